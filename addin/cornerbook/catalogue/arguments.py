@@ -1,0 +1,24 @@
+"""The arguments that formulas share, described once."""
+
+from .declare import Argument
+
+CORNER = Argument(
+    "corner", "block",
+    "The labelled block of a left-hand corner: a name in the first column, "
+    "then x, y, z or a single value.",
+)  # fmt: skip
+TRAVEL = Argument(
+    "travel", "number",
+    "How far the wheel centre has risen against the body (bump positive); 0 if left out.",
+    unit="length", default=0.0,
+)  # fmt: skip
+RACK = Argument(
+    "rack", "number",
+    "How far the rack has moved to the left; 0 if left out.",
+    unit="length", default=0.0,
+)  # fmt: skip
+WHEELBASE = Argument(
+    "wheelbase", "number",
+    "Distance from the front to the rear axle line.",
+    unit="length", above=0.0,
+)  # fmt: skip

@@ -1,0 +1,131 @@
+"""How a formula is declared: once, with all that any host or page needs to know.
+
+A formula is one function with `@formula(...)` above it. The Calc extension, the
+Excel module, the function list in the workbook, the self-check page and the tests
+are all made from what is declared here.
+"""
+
+
+class Argument:
+    """One argument of a formula.
+
+    name: as the user sees it, in lower case with underscores.
+    kind: 'block' (a labelled block of cells), 'number', 'text', or 'names'
+        (a text with commas, or cells that hold one name each).
+    help: one sentence for the function wizard.
+    unit: 'length', 'angle' (degrees), 'count', or '' where it has none.
+    default: the value when the argument is left out; `REQUIRED` if it may not be.
+    above, below: the open limits of a number, where it has any.
+    choices: the accepted words of a text, where they are few.
+    """
+
+    __slots__ = ("name", "kind", "help", "unit", "default", "above", "below", "choices")
+
+    def __init__(
+        self, name, kind, help, unit="", default=None, above=None, below=None, choices=()
+    ):
+        self.name = name
+        self.kind = kind
+        self.help = help
+        self.unit = unit
+        self.default = REQUIRED if default is None else default
+        self.above = above
+        self.below = below
+        self.choices = tuple(choices)
+
+    @property
+    def required(self):
+        """Whether the argument must be given."""
+        return self.default is REQUIRED
+
+    def but(self, **changes):
+        """The same argument with some of its description changed."""
+        described = {key: getattr(self, key) for key in self.__slots__}
+        if described["default"] is REQUIRED:
+            described["default"] = None
+        described.update(changes)
+        return Argument(**described)
+
+
+class _Required:
+    def __repr__(self):
+        return "REQUIRED"
+
+
+REQUIRED = _Required()
+
+
+class Formula:
+    """One formula of the catalogue; the fields are those that `formula` takes."""
+
+    __slots__ = (
+        "name", "group", "arguments", "unit", "positive", "help",
+        "source", "example", "check", "shape", "function", "hint",
+    )  # fmt: skip
+
+    def __init__(self, **fields):
+        for key in self.__slots__:
+            setattr(self, key, fields[key])
+
+    @property
+    def signature(self):
+        """The call as a user types it, optional arguments in square brackets."""
+        words = [
+            a.name if a.required else "[%s]" % a.name for a in self.arguments
+        ]
+        return "CORNER.%s(%s)" % (self.name, ", ".join(words))
+
+    @property
+    def sentence(self):
+        """The help with the unit and the sign, as shown in a function list."""
+        parts = [self.help]
+        if self.unit:
+            parts.append("Unit: %s." % self.unit)
+        if self.positive:
+            parts.append("Positive when %s." % self.positive)
+        return " ".join(parts)
+
+
+FORMULAS = {}
+"""Every formula by its name, in the order of declaration."""
+
+
+def formula(
+    name,
+    group,
+    arguments,
+    help,
+    source,
+    example,
+    check,
+    unit="",
+    positive="",
+    shape="number",
+    hint="",
+):
+    """Declare the function below as the formula `CORNER.name`.
+
+    name: capitals, digits and underscores, as typed in a cell.
+    group: the subject, a heading in the function list.
+    arguments: the `Argument`s in order; the function takes them by position.
+    help: one sentence on what it gives.
+    source: the standard, book or derivation that it follows.
+    example: a call with the namespace, as `=CORNER.TRAIL(Example)`; `Example` is
+        the fixed corner of `catalogue/example.py`.
+    check: what the example gives; a test holds it to an independent computation.
+    unit: of the result. positive: what a positive result means.
+    shape: 'number', 'text' or 'table'.
+    hint: what to mend when the result of good numbers has no real value.
+    """
+
+    def declare(function):
+        if name in FORMULAS:
+            raise ValueError("the formula %s is declared twice" % name)
+        FORMULAS[name] = Formula(
+            name=name, group=group, arguments=tuple(arguments), unit=unit,
+            positive=positive, help=help, source=source, example=example,
+            check=check, shape=shape, function=function, hint=hint,
+        )  # fmt: skip
+        return function
+
+    return declare
