@@ -1,5 +1,9 @@
-"""Every formula, declared once. `FORMULAS` lists them, `call` runs one for a host."""
+"""Every formula, declared once. `FORMULAS` lists them, `call` runs one for a host.
 
-from . import layout  # noqa: F401  (declares its formulas on import)
+A module below declares its formulas when it is imported; the order here is the order
+in which lists show them. `sweep` and `check` come last: they look at the others.
+"""
+
+from . import layout, pose, rates, axle, sweep, check  # noqa: F401, I001
 from .call import call  # noqa: F401
 from .declare import FORMULAS, Argument, Formula  # noqa: F401

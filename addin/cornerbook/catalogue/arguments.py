@@ -22,3 +22,16 @@ WHEELBASE = Argument(
     "Distance from the front to the rear axle line.",
     unit="length", above=0.0,
 )  # fmt: skip
+RACK_TURNED = Argument(
+    "rack", "number",
+    "How far the rack has moved to the left.",
+    unit="length",
+)  # fmt: skip
+FROM_TRAVEL = Argument("from_travel", "number", "Travel at the range's start.", unit="length")
+TO_TRAVEL = Argument("to_travel", "number", "Travel at the range's end.", unit="length")
+
+POSE = (CORNER, TRAVEL, RACK)
+"""Arguments of a corner function."""
+
+AXLE = (CORNER, WHEELBASE, RACK_TURNED, TRAVEL)
+"""Arguments of a steered-axle function."""

@@ -2,26 +2,46 @@
 
 import math
 
-from .declare import FORMULAS, REQUIRED
+from .declare import FORMULAS
+from .inputs import value_of
+from .mend import Mend
+
+_NO_VALUE = "these inputs give no real number; are two points in one place?"
 
 
 def call(name, *raw):
     """What the cell shows for `CORNER.name(raw...)`.
 
-    raw: each argument as a host gives it: a float, a text, None when it is left
+    raw: each argument as a host gives it: a number, a text, None when it is left
     out, or a tuple of row tuples for cells ('' or None for an empty cell).
     Returns a float, a text (one that begins with '#' says what to mend), or for a
     table a tuple of row tuples in which None is a value that cannot be had.
     """
     formula = FORMULAS[name]
-    values = []
-    for argument, value in zip(formula.arguments, raw + (None,) * len(formula.arguments)):
-        if value is None:
-            value = argument.default
-        if value is REQUIRED:
-            return "# %s is missing" % argument.name
-        values.append(value)
+    try:
+        return run(formula, raw)
+    except Mend as mend:
+        return mend.sentence
+    except (ZeroDivisionError, OverflowError):
+        return Mend(_NO_VALUE).sentence
+    except Exception as error:  # a host must never see one
+        return Mend("%s failed inside: %r; please report it" % (name, error)).sentence
+
+
+def run(formula, raw):
+    """The formula's value; raises `Mend` where an input is wrong."""
+    arguments = formula.arguments
+    if len(raw) > len(arguments):
+        raise Mend(
+            "%d arguments given, at most %d were expected: %s"
+            % (len(raw), len(arguments), formula.signature)
+        )
+    given = len(raw)
+    values = [
+        value_of(argument, raw[i] if i < given else None)
+        for i, argument in enumerate(arguments)
+    ]
     result = formula.function(*values)
     if isinstance(result, float) and math.isnan(result):
-        return "# " + formula.hint
+        raise Mend(formula.why(*values) if formula.why else _NO_VALUE)
     return result

@@ -10,12 +10,12 @@ class Argument:
     """One argument of a formula.
 
     name: as the user sees it, in lower case with underscores.
-    kind: 'block' (a labelled block of cells), 'number', 'text', or 'names'
-        (a text with commas, or cells that hold one name each).
+    kind: 'block' (a labelled block of cells), 'number', 'whole' (a whole number),
+        'text', or 'names' (a text with commas, or cells that hold one name each).
     help: one sentence for the function wizard.
     unit: 'length', 'angle' (degrees), 'count', or '' where it has none.
     default: the value when the argument is left out; `REQUIRED` if it may not be.
-    above, below: the open limits of a number, where it has any.
+    above, below: the limits of a number, where it has any, themselves not allowed.
     choices: the accepted words of a text, where they are few.
     """
 
@@ -60,7 +60,7 @@ class Formula:
 
     __slots__ = (
         "name", "group", "arguments", "unit", "positive", "help",
-        "source", "example", "check", "shape", "function", "hint",
+        "source", "example", "check", "shape", "function", "why",
     )  # fmt: skip
 
     def __init__(self, **fields):
@@ -101,7 +101,7 @@ def formula(
     unit="",
     positive="",
     shape="number",
-    hint="",
+    why=None,
 ):
     """Declare the function below as the formula `CORNER.name`.
 
@@ -115,7 +115,8 @@ def formula(
     check: what the example gives; a test holds it to an independent computation.
     unit: of the result. positive: what a positive result means.
     shape: 'number', 'text' or 'table'.
-    hint: what to mend when the result of good numbers has no real value.
+    why: for good arguments whose result has no real value, a function of the same
+        arguments that says in a sentence what to mend.
     """
 
     def declare(function):
@@ -124,7 +125,7 @@ def formula(
         FORMULAS[name] = Formula(
             name=name, group=group, arguments=tuple(arguments), unit=unit,
             positive=positive, help=help, source=source, example=example,
-            check=check, shape=shape, function=function, hint=hint,
+            check=check, shape=shape, function=function, why=why,
         )  # fmt: skip
         return function
 

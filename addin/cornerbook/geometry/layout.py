@@ -6,7 +6,9 @@ steering axis to the wheel centre; it is the castor offset (along) and the kingp
 offset (across) at wheel centre of ISO 8855.
 """
 
-from .numbers import atan2, degrees, radians, tan
+from .numbers import atan2, cos, degrees, radians, sin, sqrt, tan
+from .vec import Vec
+from .wheel import camber_of, contact_centre, spindle_of
 
 
 def trail_from_caster(caster, radius, hub_offset):
@@ -34,3 +36,53 @@ def ideal_outer(inner, track, wheelbase):
     """
     t = tan(radians(inner))
     return degrees(atan2(t, 1.0 + t * track / wheelbase))
+
+
+class TurnedWheel:
+    """A wheel turned about its steering axis alone, the body held still.
+
+    steer: angle of the wheel's heading, degrees, positive to the left.
+    caster, inclination, camber: degrees, as the wheel stands straight ahead.
+    The wheel is a left-hand one without toe; for the right-hand one the steer
+    angle changes sign. The rotation is exact: the turn about the axis that brings
+    the heading to the steer angle is found in closed form.
+    """
+
+    def __init__(self, steer, caster, inclination, camber):
+        axis = Vec(-tan(radians(caster)), -tan(radians(inclination)), 1.0).unit()
+        self.axis = axis
+        self.straight = spindle_of(camber, 0.0)
+        # The spindle turns on a cone: fixed + swing cos(turn) + across sin(turn).
+        fixed = axis * axis.dot(self.straight)
+        swing = self.straight - fixed
+        across = axis.cross(self.straight)
+        # Its level part must be square to the heading (cos, sin of the steer angle).
+        along = Vec(cos(radians(steer)), sin(radians(steer)), 0.0)
+        a = fixed.dot(along)
+        b = swing.dot(along)
+        c = across.dot(along)
+        size2 = b * b + c * c
+        root = sqrt(size2 - a * a)
+        self.cosine = (-a * b - c * root) / size2
+        self.sine = (-a * c + b * root) / size2
+        self.spindle = self.turned(self.straight)
+
+    def turned(self, vector):
+        """A vector fixed to the upright, turned with it (Rodrigues' formula)."""
+        axial = self.axis * self.axis.dot(vector)
+        across = self.axis.cross(vector)
+        return axial + (vector - axial) * self.cosine + across * self.sine
+
+    def camber(self):
+        """Camber of the turned wheel in degrees; positive: top away from the car."""
+        return camber_of(self.spindle)
+
+    def rise(self, radius, outboard, ahead):
+        """How far the contact centre rises against the body, in the lengths' unit.
+
+        outboard, ahead: hub offsets of the wheel centre from the steering axis.
+        """
+        centre = Vec(ahead, outboard, 0.0)
+        before = contact_centre(centre, self.straight, radius)
+        after = contact_centre(self.turned(centre), self.spindle, radius)
+        return after.z - before.z

@@ -15,44 +15,61 @@ sideways with the rack. Six lengths and one height settle the pose:
 The height of the lower ball joint is then the one that puts the wheel centre at
 the asked travel. Travel is very nearly a straight line in that height (its slope
 is near one and bends only with the camber and the steering of the wheel), so a
-fixed number of secant steps from the height as drawn plus the travel reaches
-full accuracy. Where two assemblies exist, the one that was drawn is followed.
+fixed number of trials reaches full accuracy: the first at the height as drawn plus
+the travel, then a secant step, then inverse quadratic interpolation through the
+last three (R. P. Brent, *Algorithms for Minimization Without Derivatives*, 1973,
+chapter 4; from memory). Where two assemblies exist, the drawn one is followed.
 """
 
-from .numbers import NAN, absolute, larger, sign, sqrt, where
+from .numbers import NAN, absolute, larger, ratio, sign, sqrt, where
+from .pose import Pose
 from .vec import Vec
 
-# Enough for the last step to be below the rounding of a float over +-80 mm of
-# travel and 40 degrees of steer of any corner tried; `closure` is checked besides.
-SECANT_STEPS = 4
+# Four reach the rounding of a float on an ordinary corner over +-80 mm of travel and
+# 40 degrees of steer; six do so on all but one in some thousands of wild ones, whose
+# arms stand near the end of their reach.
+TRIALS = 6
 
-# A pose is given only if the wheel centre is at the asked travel to this part of
-# the upright's height, the distance between its ball joints.
-TOLERANCE = 1e-11
+# A pose is given only if the wheel centre came to the asked travel within this
+# part of the upright's height (the distance between its ball joints).
+TOLERANCE = 1e-10
+
+
+def _bounded_root(x):
+    """A square root for trial places: zero where nothing real is left.
+
+    A trial may overshoot the reach of an arm although the answer is within it.
+    """
+    return sqrt(larger(x, 0.0))
 
 
 class Circle:
-    """The circle on which a point turns about a fixed axis.
+    """The circle on which a point turns about the line through two pickups.
 
-    `centre` is the foot of the point on the axis, `axis` the unit direction
-    (from `rear` to `front`), `radius2` the squared radius, `arm` the radius as
-    drawn.
+    `centre` is the foot of the point on that line, `axis` the line's unit
+    direction from `rear` to `front`. In the circle's plane lie two unit
+    directions square to each other: `level`, which is horizontal, and `rising`
+    (axis x level). `arm` is the radius as drawn and `radius2` its square.
     """
 
-    __slots__ = ("centre", "axis", "radius2", "arm")
+    __slots__ = ("centre", "axis", "level", "rising", "arm", "radius2")
 
     def __init__(self, point, front, rear):
         self.axis = (front - rear).unit()
         self.centre = front + self.axis * (point - front).dot(self.axis)
         self.arm = point - self.centre
         self.radius2 = self.arm.dot(self.arm)
+        plan = sqrt(self.axis.x * self.axis.x + self.axis.y * self.axis.y)
+        self.level = Vec(-self.axis.y / plan, self.axis.x / plan, 0.0)
+        self.rising = self.axis.cross(self.level)
 
 
 class Linkage:
     """A corner's hardpoints as drawn, and what follows from them for every pose.
 
     All points are `Vec`, in any one unit of length, of a left-hand corner;
-    `spindle` is the unit direction of the wheel's axis, outboard. Points may be
+    `spindle` is the unit direction of the wheel's axis, outboard, and `radius` the
+    wheel's loaded radius. Points may be
     floats (one corner) or arrays (many corners at once).
     """
 
@@ -68,28 +85,19 @@ class Linkage:
         tie_inner,
         wheel_centre,
         spindle,
+        radius,
     ):
         self.lower_ball = lower_ball
+        self.radius = radius
         self.tie_inner = tie_inner
 
-        # Lower arm. Its circle is described by a level radius and a rising one.
-        lower = Circle(lower_ball, lower_front, lower_rear)
-        flat = sqrt(lower.axis.x * lower.axis.x + lower.axis.y * lower.axis.y)
-        level = Vec(-lower.axis.y / flat, lower.axis.x / flat, 0.0)
-        rising = lower.axis.cross(level)
-        side = sign(lower.arm.dot(level))
-        self.lower_centre = lower.centre
-        self.lower_level = level * side
-        self.lower_slope = rising / rising.z
-        self.lower_radius2 = lower.radius2
-        # (height above the centre)^2 / rising.z^2 is the squared rising part.
-        self.lower_stretch = 1.0 / (rising.z * rising.z)
+        self.lower = lower = Circle(lower_ball, lower_front, lower_rear)
+        self.lower_level = lower.level * sign(lower.arm.dot(lower.level))
+        # Per unit of height: the way along the rising direction, and its square.
+        self.lower_slope = lower.rising / lower.rising.z
+        self.lower_stretch = 1.0 / (lower.rising.z * lower.rising.z)
 
-        # Upper arm.
-        upper = Circle(upper_ball, upper_front, upper_rear)
-        self.upper_centre = upper.centre
-        self.upper_axis = upper.axis
-        self.upper_radius2 = upper.radius2
+        self.upper = upper = Circle(upper_ball, upper_front, upper_rear)
         upright = upper_ball - lower_ball
         upright2 = upright.dot(upright)
         self.upper_half = 0.5 * (upper.radius2 - upright2)
@@ -101,50 +109,52 @@ class Linkage:
         self.upright_length = sqrt(upright2)
         self.upright_inverse = 1.0 / self.upright_length
         axis = upright * self.upright_inverse
-        tie = Circle(tie_outer, upper_ball, lower_ball)
-        rod = tie_inner - tie_outer
-        rod2 = rod.dot(rod)
         self.tie_offset = (tie_outer - lower_ball).dot(axis)
-        self.tie_radius2 = tie.radius2
-        self.tie_half = 0.5 * (tie.radius2 - rod2)
-        self.tie_side = sign(axis.cross(tie_inner - lower_ball).dot(tie.arm))
-        self.wheel = _in_frame(wheel_centre - lower_ball, axis, tie.arm, tie.radius2)
-        self.spindle = _in_frame(spindle, axis, tie.arm, tie.radius2)
+        lever = tie_outer - lower_ball - axis * self.tie_offset
+        rod = tie_inner - tie_outer
+        self.tie_radius2 = lever.dot(lever)
+        self.tie_half = 0.5 * (self.tie_radius2 - rod.dot(rod))
+        self.tie_side = sign(axis.cross(tie_inner - lower_ball).dot(lever))
+        self.wheel = _in_frame(wheel_centre - lower_ball, axis, lever)
+        self.spindle = _in_frame(spindle, axis, lever)
         self.wheel_height = wheel_centre.z
 
-    def lower_at(self, height):
+    def lower_at(self, height, root=sqrt):
         """The lower ball joint when it is at this height."""
-        rise = height - self.lower_centre.z
-        reach = sqrt(
-            larger(self.lower_radius2 - rise * rise * self.lower_stretch, 0.0)
-        )
+        centre = self.lower.centre
+        level = self.lower_level
+        slope = self.lower_slope
+        rise = height - centre.z
+        reach = root(self.lower.radius2 - rise * rise * self.lower_stretch)
         return Vec(
-            self.lower_centre.x + self.lower_level.x * reach + self.lower_slope.x * rise,
-            self.lower_centre.y + self.lower_level.y * reach + self.lower_slope.y * rise,
+            centre.x + level.x * reach + slope.x * rise,
+            centre.y + level.y * reach + slope.y * rise,
             height,
         )
 
-    def upper_for(self, lower):
+    def upper_for(self, lower, root=sqrt):
         """The upper ball joint for a place of the lower one."""
-        span = lower - self.upper_centre
-        along = span.dot(self.upper_axis)
-        flat = span - self.upper_axis * along
-        span2 = span.dot(span)
-        flat2 = span2 - along * along
-        half = self.upper_half + 0.5 * span2
-        root = self.upper_side * sqrt(
-            larger(self.upper_radius2 * flat2 - half * half, 0.0)
-        )
-        across = self.upper_axis.cross(flat)
-        a = half / flat2
-        b = root / flat2
+        centre = self.upper.centre
+        level = self.upper.level
+        rising = self.upper.rising
+        span = lower - centre
+        # The lower ball joint as seen in the plane of the upper one's circle.
+        p = span.x * level.x + span.y * level.y
+        q = span.dot(rising)
+        reach2 = p * p + q * q
+        half = self.upper_half + 0.5 * span.dot(span)
+        side = self.upper_side * root(self.upper.radius2 * reach2 - half * half)
+        a = half / reach2
+        b = side / reach2
+        flat = p * a - q * b
+        high = q * a + p * b
         return Vec(
-            self.upper_centre.x + flat.x * a + across.x * b,
-            self.upper_centre.y + flat.y * a + across.y * b,
-            self.upper_centre.z + flat.z * a + across.z * b,
+            centre.x + level.x * flat + rising.x * high,
+            centre.y + level.y * flat + rising.y * high,
+            centre.z + rising.z * high,
         )
 
-    def turn(self, lower, axis, inner):
+    def turn(self, lower, axis, inner, root=sqrt):
         """How far the upright has turned about the steering axis to suit the rod.
 
         Returns `flat`, the part of the way from the axis to the rod's inner end
@@ -157,16 +167,15 @@ class Linkage:
         flat2 = span.dot(span) - along * along
         past = along - self.tie_offset
         half = self.tie_half + 0.5 * (flat2 + past * past)
-        root = self.tie_side * sqrt(
-            larger(self.tie_radius2 * flat2 - half * half, 0.0)
-        )
-        return flat, half / flat2, root / flat2
+        side = self.tie_side * root(self.tie_radius2 * flat2 - half * half)
+        return flat, half / flat2, side / flat2
 
     def wheel_height_at(self, height, inner):
-        """Height of the wheel centre for a height of the lower ball joint."""
-        lower = self.lower_at(height)
-        axis = (self.upper_for(lower) - lower) * self.upright_inverse
-        flat, a, b = self.turn(lower, axis, inner)
+        """Height of the wheel centre for a trial height of the lower ball joint."""
+        lower = self.lower_at(height, _bounded_root)
+        upper = self.upper_for(lower, _bounded_root)
+        axis = (upper - lower) * self.upright_inverse
+        flat, a, b = self.turn(lower, axis, inner, _bounded_root)
         across_z = axis.x * flat.y - axis.y * flat.x
         along, lever, across = self.wheel
         return (
@@ -176,11 +185,68 @@ class Linkage:
             + (lever * b + across * a) * across_z
         )
 
+    def pose(self, travel, rack):
+        """The `Pose` of the upright; NaN throughout where the linkage cannot close.
 
-def _in_frame(vector, axis, arm, arm2):
+        travel: rise of the wheel centre against the body. rack: how far the rack
+        has moved to the left. Floats or arrays, in the unit of the points.
+        """
+        inner = Vec(self.tie_inner.x, self.tie_inner.y + rack, self.tie_inner.z)
+        wanted = self.wheel_height + travel
+        oldest = self.lower_ball.z + travel
+        oldest_miss = self.wheel_height_at(oldest, inner) - wanted
+        older = oldest - oldest_miss
+        older_miss = self.wheel_height_at(older, inner) - wanted
+        slope = ratio(older - oldest, older_miss - oldest_miss, 1.0)
+        height = older - older_miss * slope
+        for _ in range(TRIALS - 2):
+            miss = self.wheel_height_at(height, inner) - wanted
+            older_slope = slope
+            slope = ratio(height - older, miss - older_miss, older_slope)
+            bend = ratio(slope - older_slope, miss - oldest_miss, 0.0)
+            oldest_miss = older_miss
+            older, older_miss = height, miss
+            height = height - miss * (slope - oldest_miss * bend)
+        return self._assembled(height, inner, wanted)
+
+    def _assembled(self, height, inner, wanted):
+        lower = self.lower_at(height)
+        upper = self.upper_for(lower)
+        axis = (upper - lower) * self.upright_inverse
+        flat, a, b = self.turn(lower, axis, inner)
+        across = axis.cross(flat)
+        lever = flat * a + across * b
+        square = across * a - flat * b  # axis x lever
+        centre = lower + _from_frame(self.wheel, axis, lever, square)
+        missed = absolute(centre.z - wanted) > TOLERANCE * self.upright_length
+        # Added to a place, this leaves it as it is or makes it NaN.
+        doubt = where(missed, NAN, 0.0)
+        return Pose(
+            lower=lower.shifted(doubt),
+            upper=upper.shifted(doubt),
+            tie_outer=(lower + axis * self.tie_offset + lever).shifted(doubt),
+            tie_inner=inner,
+            wheel_centre=centre.shifted(doubt),
+            spindle=_from_frame(self.spindle, axis, lever, square).shifted(doubt),
+            radius=self.radius,
+        )
+
+
+def _in_frame(vector, axis, arm):
     """A vector as shares of the axis, the tie-rod lever, and axis x lever."""
+    arm2 = arm.dot(arm)
     return (
         vector.dot(axis),
         vector.dot(arm) / arm2,
         vector.dot(axis.cross(arm)) / arm2,
+    )
+
+
+def _from_frame(shares, axis, arm, square):
+    """The vector whose shares `_in_frame` gave, with the frame as it now lies."""
+    a, b, c = shares
+    return Vec(
+        axis.x * a + arm.x * b + square.x * c,
+        axis.y * a + arm.y * b + square.y * c,
+        axis.z * a + arm.z * b + square.z * c,
     )

@@ -76,6 +76,13 @@ def where(condition, if_true, if_false):
     return condition.__array_namespace__().where(condition, if_true, if_false)
 
 
+def ratio(numerator, denominator, otherwise):
+    """The quotient, or a stand-in where the denominator is zero."""
+    if isinstance(denominator, float):
+        return numerator / denominator if denominator else otherwise
+    return where(denominator == 0.0, otherwise, numerator / denominator)
+
+
 def sign(x):
     """1.0 for zero or more, -1.0 below it."""
     return where(x >= 0.0, 1.0, -1.0)

@@ -61,6 +61,10 @@ class Vec:
         """The direction of the vector, of length one (NaN or an error for none)."""
         return self / self.length()
 
+    def shifted(self, amount):
+        """The same number added to every component."""
+        return Vec(self.x + amount, self.y + amount, self.z + amount)
+
     def mirrored(self):
         """The same on the other side of the car: y changes sign."""
         return Vec(self.x, -self.y, self.z)

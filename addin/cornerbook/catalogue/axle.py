@@ -1,0 +1,112 @@
+"""Formulas for the steered axle: both front wheels on one rack."""
+
+from ..geometry.axle import Axle
+from .arguments import AXLE
+from .declare import formula
+from .mend import Mend, shown
+from .reach import closes, why_not
+
+GROUP = "The steered axle"
+
+
+def axle_of(corner, wheelbase, rack, travel):
+    """The `Axle` at a rack, both wheels at the same travel."""
+    drawn = corner.drawn.wheel_centre
+    if drawn.y <= 0.0:
+        raise Mend(
+            "wheel centre: y is %s; a left-hand corner was expected, "
+            "with y from the car's middle line, above 0" % shown(drawn.y)
+        )
+    return Axle(
+        corner.pose(travel, rack), corner.pose(travel, -rack), drawn.x - wheelbase
+    )
+
+
+def _why(corner, wheelbase, rack, travel):
+    for way in (rack, -rack):
+        if not closes(corner, travel, way):
+            return why_not(corner, travel, way)
+    return "the wheels are straight ahead: there is no inner wheel; move the rack"
+
+
+@formula(
+    name="STEER_LEFT",
+    group=GROUP,
+    arguments=AXLE,
+    unit="degrees",
+    positive="the wheel turns to the left",
+    help="Steer angle of the left wheel.",
+    source="ISO 8855:2011, steer angle.",
+    example="=CORNER.STEER_LEFT(Example, 1600, -30)",
+    check=0.0,
+    why=_why,
+)
+def steer_left(corner, wheelbase, rack, travel):
+    return axle_of(corner, wheelbase, rack, travel).steer_left
+
+
+@formula(
+    name="STEER_RIGHT",
+    group=GROUP,
+    arguments=AXLE,
+    unit="degrees",
+    positive="the wheel turns to the left",
+    help="Steer angle of the right wheel.",
+    source="ISO 8855:2011, steer angle; the mirrored corner at the opposite rack.",
+    example="=CORNER.STEER_RIGHT(Example, 1600, -30)",
+    check=0.0,
+    why=_why,
+)
+def steer_right(corner, wheelbase, rack, travel):
+    return axle_of(corner, wheelbase, rack, travel).steer_right
+
+
+@formula(
+    name="IDEAL_OUTER",
+    group=GROUP,
+    arguments=AXLE,
+    unit="degrees",
+    positive="in the direction of the turn",
+    help="Angle at which the outer wheel would be square to the turn centre of the "
+    "inner one, where that one's normal meets the rear axle line.",
+    source="Plane geometry of the contact centres at the pose; for equal contact centres "
+    "cot(outer) - cot(inner) = track / wheelbase (Gillespie 1992, steering systems).",
+    example="=CORNER.IDEAL_OUTER(Example, 1600, -30)",
+    check=0.0,
+    why=_why,
+)
+def ideal_outer(corner, wheelbase, rack, travel):
+    return axle_of(corner, wheelbase, rack, travel).ideal_outer()
+
+
+@formula(
+    name="ACKERMANN",
+    group=GROUP,
+    arguments=AXLE,
+    unit="percent",
+    positive="the inner wheel turns more than the outer one",
+    help="Ackermann percentage: 100 x (inner - outer) / (inner - ideal outer), with the "
+    "ideal outer angle taken from the inner wheel's actual angle.",
+    source="One of several definitions in use; this one is stated in the help.",
+    example="=CORNER.ACKERMANN(Example, 1600, -30)",
+    check=0.0,
+    why=_why,
+)
+def ackermann(corner, wheelbase, rack, travel):
+    return axle_of(corner, wheelbase, rack, travel).ackermann()
+
+
+@formula(
+    name="TURNING_RADIUS",
+    group=GROUP,
+    arguments=AXLE,
+    unit="length",
+    help="Radius of the outer front wheel's path at a crawl, about the place on the rear "
+    "axle line midway between where the two front wheels' normals meet it.",
+    source="Plane geometry without slip; with full Ackermann both normals meet in one place.",
+    example="=CORNER.TURNING_RADIUS(Example, 1600, -30)",
+    check=0.0,
+    why=_why,
+)
+def turning_radius(corner, wheelbase, rack, travel):
+    return axle_of(corner, wheelbase, rack, travel).turning_radius()

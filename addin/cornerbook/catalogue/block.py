@@ -1,0 +1,116 @@
+"""A labelled block of cells: a name in the first column, then x, y, z or one value.
+
+Rows are found by name, ignoring case, spaces, hyphens and order. Only the rows that
+are asked for are read, so a block may be unfinished.
+"""
+
+import difflib
+import math
+import re
+
+from ..geometry.vec import Vec
+from .mend import Mend, shown
+
+POINTS = (
+    "wheel centre",
+    "lower ball joint",
+    "lower front pickup",
+    "lower rear pickup",
+    "upper ball joint",
+    "upper front pickup",
+    "upper rear pickup",
+    "tie rod outer",
+    "tie rod inner",
+)
+VALUES = ("tyre radius", "static camber", "static toe")
+
+_IGNORED = re.compile(r"\(.*?\)|[\s\-_.:]+")
+
+
+def key_of(label):
+    """A name as it is compared: without case, spaces, hyphens or a unit in brackets.
+
+    American spellings count as the same name.
+    """
+    key = _IGNORED.sub("", label.lower())
+    return key.replace("center", "centre").replace("tire", "tyre")
+
+
+KNOWN = {key_of(label): label for label in POINTS + VALUES}
+
+
+class Block:
+    """The rows of a block by their name.
+
+    rows: a sequence of rows of cells, each a number, a text, '' or None.
+    Raises `Mend` for what is no block; rows are judged when they are asked for.
+    """
+
+    def __init__(self, rows):
+        self.rows = {}
+        self.twice = []
+        self.width = max((len(row) for row in rows), default=0)
+        if self.width < 2:
+            raise Mend(
+                "the block has no column of numbers; "
+                "a name in the first column, then x, y, z was expected"
+            )
+        for row in rows:
+            label = row[0]
+            if not isinstance(label, str) or not label.strip():
+                continue
+            key = key_of(label)
+            if key in self.rows:
+                self.twice.append(label.strip())
+            self.rows[key] = (label.strip(), tuple(row[1:4]))
+
+    def point(self, label):
+        """The row's x, y, z as a `Vec`."""
+        name, cells = self._row(label)
+        if len(cells) < 3:
+            raise Mend(
+                "the block is %d columns wide, one or more too few for the row %s: "
+                "a name, x, y and z were expected" % (self.width, shown(name))
+            )
+        return Vec(*(self._number(name, axis, cells[i]) for i, axis in enumerate("xyz")))
+
+    def value(self, label):
+        """The single value of a row."""
+        name, cells = self._row(label)
+        return self._number(name, "the value", cells[0] if cells else None)
+
+    def _row(self, label):
+        key = key_of(label)
+        if key not in self.rows:
+            raise Mend("the row %s is missing%s" % (shown(label), self._alike(key)))
+        name, cells = self.rows[key]
+        if name in self.twice or any(key_of(n) == key for n in self.twice):
+            raise Mend("the row %s stands in the block more than once" % shown(name))
+        return name, cells
+
+    def _alike(self, key):
+        unknown = {k: row[0] for k, row in self.rows.items() if k not in KNOWN}
+        near = difflib.get_close_matches(key, unknown, n=1, cutoff=0.6)
+        return "; is it the row named %s?" % shown(unknown[near[0]]) if near else ""
+
+    def misspelt(self):
+        """Pairs of a row's name that is not known and the known one that it resembles."""
+        pairs = []
+        for key, (name, _) in self.rows.items():
+            if key not in KNOWN:
+                near = difflib.get_close_matches(key, KNOWN, n=1, cutoff=0.75)
+                if near and near[0] not in self.rows:
+                    pairs.append((name, KNOWN[near[0]]))
+        return pairs
+
+    @staticmethod
+    def _number(name, what, cell):
+        if isinstance(cell, (int, float)) and not isinstance(cell, bool):
+            number = float(cell)
+            if math.isfinite(number):
+                return number
+        if cell is None or cell == "":
+            raise Mend("%s: %s is empty; a number was expected" % (name, what))
+        raise Mend(
+            "%s: %s is %s; a number alone was expected" % (name, what, shown(cell))
+        )

@@ -1,0 +1,126 @@
+"""From what a host passes for an argument to what a formula takes, or a sentence."""
+
+import math
+from functools import lru_cache
+
+from .corner import Corner
+from .declare import REQUIRED
+from .mend import Mend, shown
+
+_KINDS = {
+    "block": "a block of cells (names in the first column, then x, y, z)",
+    "number": "a number",
+    "whole": "a whole number",
+    "text": "a text",
+    "names": "names, as a text with commas or as cells",
+}
+
+
+@lru_cache(maxsize=256)
+def corner_of(rows):
+    """The `Corner` of a block; the same cells give the same corner, solved once."""
+    return Corner(rows)
+
+
+def value_of(argument, raw):
+    """The argument's value for the formula; raises `Mend` with the argument's name."""
+    if argument.kind == "block":
+        return _block(argument, raw)
+    if argument.kind == "names":
+        return _names(argument, raw)
+    raw = _single(argument, raw)
+    if _empty(raw):
+        if argument.default is REQUIRED:
+            raise Mend("%s is missing; %s was expected" % (argument.name, _KINDS[argument.kind]))
+        return argument.default
+    if argument.kind == "text":
+        return _text(argument, raw)
+    return _number(argument, raw)
+
+
+def _empty(raw):
+    return raw is None or raw == "" or raw == ()
+
+
+def _single(argument, raw):
+    """A range of one cell is that cell."""
+    if not isinstance(raw, (tuple, list)):
+        return raw
+    cells = [cell for row in raw for cell in (row if isinstance(row, (tuple, list)) else (row,))]
+    if len(cells) == 1:
+        return cells[0]
+    raise Mend(
+        "%s: %d cells given, one cell with %s was expected"
+        % (argument.name, len(cells), _KINDS[argument.kind])
+    )
+
+
+def _block(argument, raw):
+    if not isinstance(raw, (tuple, list)) or (len(raw) == 1 and len(raw[0]) == 1):
+        cell = raw[0][0] if isinstance(raw, (tuple, list)) else raw
+        given = "nothing" if _empty(cell) else shown(cell)
+        raise Mend(
+            "%s: %s given, %s was expected" % (argument.name, given, _KINDS["block"])
+        )
+    if not isinstance(raw, tuple):
+        raw = tuple(tuple(row) for row in raw)
+    return corner_of(raw)
+
+
+def _number(argument, raw):
+    if isinstance(raw, bool) or not isinstance(raw, (int, float)):
+        raise Mend("%s: %s given, a number was expected" % (argument.name, shown(raw)))
+    number = float(raw)
+    low, high = argument.above, argument.below
+    if not math.isfinite(number):
+        raise Mend("%s: no finite number" % argument.name)
+    if low is not None and not number > low or high is not None and not number < high:
+        raise Mend(
+            "%s: %s given, a number %s was expected"
+            % (argument.name, shown(number), _between(low, high))
+        )
+    if argument.kind == "whole" and number != int(number):
+        raise Mend(
+            "%s: %s given, a whole number was expected" % (argument.name, shown(number))
+        )
+    return int(number) if argument.kind == "whole" else number
+
+
+def _between(low, high):
+    if high is None:
+        return "above %s" % shown(low)
+    if low is None:
+        return "below %s" % shown(high)
+    return "between %s and %s" % (shown(low), shown(high))
+
+
+def _text(argument, raw):
+    if not isinstance(raw, str):
+        raise Mend("%s: %s given, a text was expected" % (argument.name, shown(raw)))
+    text = raw.strip()
+    if argument.choices:
+        for choice in argument.choices:
+            if text.lower() == choice:
+                return choice
+        raise Mend(
+            "%s: %s given, one of these was expected: %s"
+            % (argument.name, shown(raw), ", ".join(argument.choices))
+        )
+    return text
+
+
+def _names(argument, raw):
+    if isinstance(raw, str):
+        cells = raw.split(",")
+    elif isinstance(raw, (tuple, list)):
+        cells = [cell for row in raw for cell in row]
+    else:
+        cells = [raw]
+    names = []
+    for cell in cells:
+        if _empty(cell):
+            raise Mend("%s: a name is empty" % argument.name)
+        if not isinstance(cell, str):
+            raise Mend("%s: %s given, a name was expected" % (argument.name, shown(cell)))
+        names.append(cell.strip())
+    return tuple(names)

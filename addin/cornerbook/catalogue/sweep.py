@@ -1,0 +1,99 @@
+"""SWEEP: a table of quantities over a range of travel or of rack."""
+
+from .arguments import AXLE, CORNER, POSE, WHEELBASE
+from .block import key_of
+from .declare import FORMULAS, Argument, formula
+from .mend import Mend, shown
+
+MOST_POINTS = 10000
+
+
+def quantities():
+    """Every formula that a sweep can show, by its name as `key_of` compares it.
+
+    They are those that give one number for a corner or an axle at a pose.
+    """
+    found = {}
+    for entry in FORMULAS.values():
+        if entry.shape == "number" and entry.arguments in (POSE, AXLE):
+            found[key_of(entry.name)] = entry
+    return found
+
+
+def name_of(entry):
+    """A quantity's name as a heading has it: CAMBER_GAIN is 'camber gain'."""
+    return entry.name.lower().replace("_", " ")
+
+
+def value_at(entry, corner, wheelbase, travel, rack):
+    """One quantity at one pose; NaN where the linkage cannot reach it."""
+    if entry.arguments is POSE:
+        return entry.function(corner, travel, rack)
+    if not wheelbase:
+        raise Mend("wheelbase is missing; %s needs it" % name_of(entry))
+    return entry.function(corner, wheelbase, rack, travel)
+
+
+def chosen(names):
+    """The formulas of these names; raises `Mend` with the known ones."""
+    known = quantities()
+    wanted = []
+    for name in names:
+        if key_of(name) not in known:
+            raise Mend(
+                "quantities: %s is not known; one of these was expected: %s"
+                % (shown(name), ", ".join(name_of(entry) for entry in known.values()))
+            )
+        wanted.append(known[key_of(name)])
+    return wanted
+
+
+@formula(
+    name="SWEEP",
+    group="Tables",
+    arguments=(
+        CORNER,
+        Argument(
+            "quantities", "names",
+            "What to show, as a text with commas or as heading cells: "
+            "camber, toe, trail, steer left, ackermann and so on.",
+        ),
+        Argument("over", "text", "What runs: travel or rack.", choices=("travel", "rack")),
+        Argument("from", "number", "First value of what runs.", unit="length"),
+        Argument("to", "number", "Last value of what runs.", unit="length"),
+        Argument(
+            "points", "whole", "How many rows, 2 at least.",
+            unit="count", above=1, below=MOST_POINTS + 1,
+        ),
+        Argument(
+            "held", "number",
+            "The rack while travel runs, or the travel while the rack runs; 0 if left out.",
+            unit="length", default=0.0,
+        ),
+        WHEELBASE.but(
+            help="Wheelbase, needed for quantities of the steered axle only.", default=0.0
+        ),
+    ),
+    help="Table with what runs in the first column and one column for each quantity; "
+    "#N/A where the linkage cannot reach.",
+    source="The formula of each quantity, row by row.",
+    example='=CORNER.SWEEP(Example, "camber, toe", "travel", -20, 20, 3)',
+    check=(),
+    shape="table",
+)  # fmt: skip
+def sweep(corner, quantities, over, start, end, points, held, wheelbase):
+    wanted = chosen(quantities)
+    corner.linkage  # a wrong block is said once, in words, not row by row
+    rows = []
+    for i in range(points):
+        at = start + (end - start) * i / (points - 1)
+        travel, rack = (at, held) if over == "travel" else (held, at)
+        row = [at]
+        for entry in wanted:
+            try:
+                value = value_at(entry, corner, wheelbase, travel, rack)
+            except (ZeroDivisionError, OverflowError):
+                value = None
+            row.append(None if value is None or value != value else value)
+        rows.append(tuple(row))
+    return tuple(rows)

@@ -1,0 +1,161 @@
+"""The part of the extension that runs inside Calc: one method for each formula.
+
+Calc finds the methods through the interface that the extension's .idl file declares,
+asks `XAddIn` for the texts of the function wizard, and calls a method with one value
+for each argument: a float, a text, None where it is left out, or a tuple of row tuples
+for cells. All of it follows from the catalogue; nothing is listed here.
+
+Python 3.8 syntax and the standard library only: this runs on the Python that
+LibreOffice brings along.
+"""
+
+import os
+import struct
+import sys
+
+import uno
+import unohelper
+from com.sun.star.lang import XServiceInfo, XServiceName
+from com.sun.star.sheet import XAddIn
+
+# LibreOffice appends `pythonpath` to the search path. A cornerbook of another version,
+# installed with pip, would be found before it and not fit the .idl, so ours goes first.
+_OURS = os.path.join(os.path.dirname(os.path.abspath(__file__)), "pythonpath")
+sys.path.insert(0, _OURS)
+try:
+    from cornerbook.catalogue import FORMULAS, call
+    from cornerbook.hosts.calc.names import (
+        ADDIN_SERVICE,
+        CATEGORY,
+        IMPLEMENTATION,
+        INTERFACE,
+        NAMESPACE,
+        shown,
+    )
+finally:
+    sys.path.remove(_OURS)
+
+_TABLE_TYPE = "[][]any"
+
+_NOT_AVAILABLE = struct.unpack("=d", struct.pack("=Q", 0x7FF8000000007FFF))[0]
+"""#N/A inside a table: Calc reads an error's number, here 32767, from the low bits of a
+not-a-number. (A None there would be an empty cell, which a chart may draw as 0.)"""
+
+
+def cell_value(result):
+    """What Calc takes for a result of `call`: a number, a text, a table, or None for #N/A."""
+    kind = type(result)
+    if kind is float:
+        if result - result == 0.0:
+            return result
+        return None  # infinite or not a number; Calc would say #NUM!
+    if kind is str or result is None:
+        return result
+    if kind is tuple or kind is list:
+        rows = tuple(tuple(map(_table_value, row)) for row in result)
+        # The type must be named: a plain tuple goes over as []any, which Calc refuses.
+        return uno.Any(_TABLE_TYPE, rows) if rows and any(rows) else None
+    return float(result)
+
+
+def _table_value(value):
+    kind = type(value)
+    if kind is float:
+        return value if value - value == 0.0 else _NOT_AVAILABLE
+    if kind is str:
+        return value
+    if value is None:
+        return _NOT_AVAILABLE
+    return float(value)
+
+
+def _method(name):
+    def method(self, *raw):
+        try:
+            return cell_value(call(name, *raw))
+        except Exception as problem:  # an exception would be a bare #VALUE! in the cell
+            return "# %s met a fault of its own (%s: %s); please report it" % (
+                shown(name),
+                type(problem).__name__,
+                problem,
+            )
+
+    method.__name__ = name
+    return method
+
+
+class _Described(XServiceInfo, XServiceName, XAddIn):
+    """What Calc asks an add-in about itself; unknown names get an empty answer."""
+
+    _locale = None
+
+    # XServiceInfo
+    def getImplementationName(self):
+        return IMPLEMENTATION
+
+    def supportsService(self, name):
+        return name in self.getSupportedServiceNames()
+
+    def getSupportedServiceNames(self):
+        return (NAMESPACE, ADDIN_SERVICE)
+
+    # XServiceName
+    def getServiceName(self):
+        return NAMESPACE
+
+    # XLocalizable: the texts are in English whatever the locale
+    def setLocale(self, locale):
+        self._locale = locale
+
+    def getLocale(self):
+        return self._locale or uno.createUnoStruct("com.sun.star.lang.Locale", "en", "US", "")
+
+    # XAddIn
+    def getProgrammaticFuntionName(self, display_name):  # (spelled so in the interface)
+        start = NAMESPACE + "."
+        name = display_name[len(start) :] if display_name.startswith(start) else display_name
+        return name if name in FORMULAS else ""
+
+    def getDisplayFunctionName(self, name):
+        return shown(name) if name in FORMULAS else ""
+
+    def getFunctionDescription(self, name):
+        return FORMULAS[name].sentence if name in FORMULAS else ""
+
+    def getDisplayArgumentName(self, name, position):
+        argument = _argument(name, position)
+        return argument.name if argument else ""
+
+    def getArgumentDescription(self, name, position):
+        argument = _argument(name, position)
+        return argument.help if argument else ""
+
+    def getProgrammaticCategoryName(self, name):
+        return CATEGORY
+
+    def getDisplayCategoryName(self, name):
+        return CATEGORY
+
+
+def _argument(name, position):
+    formula = FORMULAS.get(name)
+    if formula is None or not 0 <= position < len(formula.arguments):
+        return None
+    return formula.arguments[position]
+
+
+# Made by hand rather than with `class`, since the methods are known only at run time.
+Formulas = type(
+    "Formulas",
+    (unohelper.Base, _Described, uno.getClass(INTERFACE)),
+    {name: _method(name) for name in FORMULAS},
+)
+
+
+def create(context):
+    """Make the component; `context` is LibreOffice's, which the formulas have no use for."""
+    return Formulas()
+
+
+g_ImplementationHelper = unohelper.ImplementationHelper()
+g_ImplementationHelper.addImplementation(create, IMPLEMENTATION, (NAMESPACE, ADDIN_SERVICE))
