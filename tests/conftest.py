@@ -1,8 +1,12 @@
 """What several folders of tests share."""
 
 import os
+import sys
+from pathlib import Path
 
 import pytest
+
+sys.path.insert(0, str(Path(__file__).parents[1]))  # so that tests can import tests.calc.calc
 
 
 @pytest.fixture(scope="session")
@@ -12,10 +16,10 @@ def calc():
 
     running = Calc(extension=True)
     try:
-        running.__enter__()
+        running.start()
     except CalcMissing as problem:
         if os.environ.get("CORNERBOOK_NEEDS_CALC"):
             raise
         pytest.skip(str(problem))
     yield running
-    running.__exit__()
+    running.end()

@@ -40,50 +40,20 @@ import sys
 import tempfile
 import threading
 import uuid
-from dataclasses import dataclass
 from pathlib import Path
 
 from cornerbook.hosts.calc.extension import write_extension
 from cornerbook.hosts.calc.locate import LibreOfficeMissing, find_program
 
+from tests.calc.book import Book, Fault, array, typed
+from tests.calc.errors import CalcError, CalcMissing
+
+__all__ = ["Book", "Calc", "CalcError", "CalcMissing", "Fault", "array", "typed"]
+
 CLIENT = Path(__file__).with_name("calc_client.py")
 USER = "cornerbook-test"
+LOG = "soffice.log"
 START_SECONDS = 120.0
-REQUEST_SECONDS = 120.0
-
-
-class CalcError(Exception):
-    """Calc did not do what was asked; the text says what happened."""
-
-
-class CalcMissing(CalcError):
-    """LibreOffice, or its connection to Python, is not on this machine."""
-
-
-@dataclass(frozen=True)
-class Fault:
-    """An error value in a cell. code: Calc's number, 32767 for #N/A; text: what it shows."""
-
-    code: int
-    text: str
-
-
-def typed(text):
-    """What a user types, read as Calc reads it: '5' is a number, '=1,5' is not."""
-    return {"typed": text}
-
-
-def array(formula):
-    """A formula entered with Ctrl+Shift+Enter over the range that it is set on."""
-    return {"array": formula}
-
-
-def _value(raw):
-    return Fault(raw["code"], raw["text"]) if isinstance(raw, dict) else raw
-
-
-def _values(rows):
-    return [[_value(v) for v in row] for row in rows]
 
 
 class Calc:
@@ -98,49 +68,46 @@ class Calc:
         self._answers = queue.Queue()
         self._count = itertools.count(1)
         self.folder = None
+        self.patience = 120.0
+        """Seconds that one request may take."""
 
     def __enter__(self):
         try:
-            self._start()
+            self.start()
         except BaseException:
-            self.__exit__()
+            self.end()
             raise
         return self
 
     def __exit__(self, *problem):
-        self._stop()
-        if self.folder is not None:
-            shutil.rmtree(self.folder, ignore_errors=True)
-            self.folder = None
+        self.end()
 
     # Starting and stopping
 
-    def _start(self):
-        try:
-            soffice = find_program("soffice")
-        except LibreOfficeMissing as problem:
-            raise CalcMissing(str(problem)) from None
-        self._as_user = _ordinary_user() if _is_root() else []
-        self.folder = Path(tempfile.mkdtemp(prefix="cornerbook-calc-")).resolve()
-        self.profile = (self.folder / "profile").as_uri()
-        client = self._hand_over(CLIENT, "calc_client.py")
-        if self._is_other_user():
-            shutil.chown(self.folder, USER)
-        python = self._python(soffice)
-        if self._extension:
-            self._install(soffice)
+    def start(self):
+        """Start Calc; the first time, also make its profile and install the extension."""
+        if self._process is not None:
+            return
+        if self.folder is None:
+            self._prepare()
+        self._answers = queue.Queue()
+        # Left by a Calc that was killed; the next one would ask what to do about it.
+        (self.folder / "profile" / ".lock").unlink(missing_ok=True)
         pipe = "cornerbook-" + uuid.uuid4().hex
         self._process = subprocess.Popen(
-            [*self._as_user, python, str(client), str(soffice), self.profile, pipe,
-             str(self.folder / "soffice.log")],
+            [*self._as_user, self.python, str(self.folder / CLIENT.name), str(self.soffice),
+             self.profile, pipe, str(self.folder / LOG)],
             stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL,
             env=self._environment(), cwd=self.folder, text=True, encoding="utf-8",
             start_new_session=True,
         )  # fmt: skip
-        threading.Thread(target=self._read, args=(self._process,), daemon=True).start()
+        threading.Thread(
+            target=_read_answers, args=(self._process, self._answers), daemon=True
+        ).start()
         self._answer("start", START_SECONDS)
 
-    def _stop(self):
+    def stop(self):
+        """End Calc; its profile stays, and `start` starts it again. Open books are lost."""
         process, self._process = self._process, None
         if process is None:
             return
@@ -152,13 +119,35 @@ class Calc:
             pass  # it is ended below
         _end_group(process)
 
-    def _read(self, process):
-        for line in process.stdout:
-            self._answers.put(json.loads(line))
-        self._answers.put(None)
+    def end(self):
+        """Stop, and delete all that was made."""
+        self.stop()
+        if self.folder is not None:
+            shutil.rmtree(self.folder, ignore_errors=True)
+            self.folder = None
 
-    def _is_other_user(self):
-        return bool(self._as_user)
+    def _prepare(self):
+        try:
+            self.soffice = find_program("soffice")
+            unopkg = find_program("unopkg")
+        except LibreOfficeMissing as problem:
+            raise CalcMissing(str(problem)) from None
+        self._as_user = _ordinary_user() if _is_root() else []
+        self.folder = Path(tempfile.mkdtemp(prefix="cornerbook-calc-")).resolve()
+        if self._as_user:
+            shutil.chown(self.folder, USER)
+        self.profile = (self.folder / "profile").as_uri()
+        self.python = self._python()
+        self._hand_over(CLIENT, CLIENT.name)
+        if not self._extension:
+            return
+        if self._extension is True:
+            extension = write_extension(self.folder / "cornerbook.oxt")
+        else:
+            extension = self._hand_over(self._extension, Path(self._extension).name)
+        done = self.run(unopkg, "add", "-f", extension, "-env:UserInstallation=" + self.profile)
+        if done.returncode != 0:
+            raise CalcError("The extension could not be installed: " + done.stdout.strip())
 
     def _environment(self):
         kept = {k: os.environ[k] for k in ("PATH", "SYSTEMROOT", "TEMP", "TMP") if k in os.environ}
@@ -176,10 +165,10 @@ class Calc:
                 env=self._environment(), cwd=self.folder, text=True, timeout=seconds,
             )  # fmt: skip
         except subprocess.TimeoutExpired:
-            raise CalcError("%s took longer than %d s" % (command[0], seconds)) from None
+            raise CalcError(f"{command[0]} took longer than {seconds:g} s") from None
 
-    def _python(self, soffice):
-        program = Path(soffice).resolve().parent
+    def _python(self):
+        program = self.soffice.resolve().parent
         candidates = [
             sys.executable, "/usr/bin/python3", program / "python", program / "python.exe",
             program.parent / "Resources" / "python",
@@ -196,34 +185,27 @@ class Calc:
             "On Debian and Ubuntu, install the package python3-uno."
         )
 
-    def _install(self, soffice):
-        if self._extension is True:
-            oxt = write_extension(self.folder / "cornerbook.oxt")
-        else:
-            oxt = self._hand_over(Path(self._extension), Path(self._extension).name)
-        done = self.run(
-            find_program("unopkg"), "add", "-f", oxt, "-env:UserInstallation=" + self.profile
-        )
-        if done.returncode != 0:
-            raise CalcError("The extension could not be installed: " + done.stdout.strip())
-
     # Files
 
     def _hand_over(self, path, name):
         copy = self.folder / name
         shutil.copyfile(path, copy)
         copy.chmod(0o644)
-        if self._is_other_user():
+        if self._as_user:
             shutil.chown(copy, USER)
         return copy
 
     def _place(self, name):
-        return self.folder / ("%d-%s" % (next(self._count), name))
+        return self.folder / f"{next(self._count)}-{name}"
 
     # Requests
 
-    def ask(self, do, seconds=REQUEST_SECONDS, **what):
-        """Send one request to the client (see calc_client.py) and return its answer."""
+    def ask(self, do, seconds=None, **what):
+        """Send one request to the client (see calc_client.py) and return its answer.
+
+        seconds: how long to wait for it, `patience` if not given. A Calc that does not
+        answer in time is ended.
+        """
         if self._process is None:
             raise CalcError("Calc is not running")
         try:
@@ -231,34 +213,41 @@ class Calc:
             self._process.stdin.flush()
         except (OSError, ValueError):
             pass  # it has ended; the answer says so
-        return self._answer(do, seconds)
+        return self._answer(do, self.patience if seconds is None else seconds)
 
     def _answer(self, do, seconds):
         try:
             answer = self._answers.get(timeout=seconds)
         except queue.Empty:
-            _end_group(self._process)
-            self._process = None
-            raise CalcError("Calc did not answer %r within %d s; it was ended" % (do, seconds)) from None
+            self._give_up()
+            raise CalcError(
+                f"Calc did not answer {do!r} within {seconds:g} s and was ended"
+            ) from None
         if answer is None:
-            self._process = None
-            raise CalcError("Calc ended at %r. %s" % (do, self._log()))
+            self._give_up()
+            raise CalcError(f"Calc ended at {do!r}. {self._log()}")
         if "error" in answer:
-            raise CalcError("%s: %s" % (do, answer["error"]))
+            raise CalcError("{}: {}".format(do, answer["error"]))
         return answer["ok"]
 
+    def _give_up(self):
+        process, self._process = self._process, None
+        _end_group(process)
+
     def _log(self):
-        log = self.folder / "soffice.log"
+        log = self.folder / LOG
         return log.read_text(errors="replace")[-500:].strip() if log.exists() else ""
 
     def new(self):
-        """A new, empty book (its sheet is Sheet1)."""
+        """A new, empty book (its sheet is Sheet1). A Calc that has ended is started again."""
+        self.start()
         return Book(self, self.ask("new"))
 
     def open(self, path):
-        """Open a copy of the file at `path`."""
-        path = Path(path)
-        return Book(self, self.ask("open", path=str(self._hand_over(path, self._place(path.name).name))))
+        """Open a copy of the file at `path`. A Calc that has ended is started again."""
+        self.start()
+        copy = self._hand_over(path, self._place(Path(path).name).name)
+        return Book(self, self.ask("open", path=str(copy)))
 
     def function_descriptions(self, start="CORNER."):
         """{name: {description, category, arguments}} as the function wizard shows them."""
@@ -269,88 +258,11 @@ class Calc:
         return self.ask("version")
 
 
-class Book:
-    """A spreadsheet open in Calc. Closed at the end of a `with` statement."""
-
-    def __init__(self, calc, number):
-        self._calc = calc
-        self._number = number
-
-    def __enter__(self):
-        return self
-
-    def __exit__(self, kind, problem, trace):
-        try:
-            self.close()
-        except CalcError:
-            if kind is None:
-                raise
-
-    def _ask(self, do, **what):
-        return self._calc.ask(do, book=self._number, **what)
-
-    def sheets(self):
-        """The names of the sheets, in order."""
-        return self._ask("sheets")
-
-    def get(self, sheet, range):
-        """The values of a range, as a list of rows. sheet: a name, or a position from 0."""
-        return _values(self._ask("get", sheet=sheet, range=range))
-
-    def value(self, sheet, cell):
-        """The value of one cell."""
-        return self.get(sheet, cell)[0][0]
-
-    def formulas(self, sheet, range):
-        """The formulas (or the values, as text) of a range, as a list of rows."""
-        return self._ask("formulas", sheet=sheet, range=range)
-
-    def texts(self, sheet, range):
-        """What the cells of a range show, as a list of rows."""
-        return self._ask("texts", sheet=sheet, range=range)
-
-    def set(self, sheet, cell, what):
-        """Change one cell (a range for `array(...)`)."""
-        self._ask("set", edits=[(sheet, cell, what)])
-
-    def set_many(self, edits):
-        """Change many cells: (sheet, cell, what) each, in order."""
-        self._ask("set", edits=list(edits))
-
-    def fill(self, sheet, range, rows):
-        """Put rows of numbers, texts and formulas in a range of that very size, at once."""
-        self._ask("fill", sheet=sheet, range=range, rows=[list(row) for row in rows])
-
-    def steps(self, steps, sheet, range):
-        """For each of `steps`, a list of edits: make them, then read the range. A list of reads."""
-        return [
-            _values(rows)
-            for rows in self._ask(
-                "steps", steps=[list(edits) for edits in steps], sheet=sheet, range=range
-            )
-        ]
-
-    def name_range(self, name, sheet, range):
-        """Give a range a name that formulas may use."""
-        self._ask("name_range", name=name, sheet=sheet, range=range)
-
-    def recalculate(self):
-        """Recalculate every formula in the book; returns the seconds that Calc took."""
-        return self._ask("recalculate")
-
-    def save(self, path, format=None):
-        """Save a copy as 'xlsx', 'ods' or 'pdf'; by the path's ending if not given."""
-        path = Path(path)
-        format = format or path.suffix.lstrip(".").lower()
-        inside = self._calc._place("saved." + format)
-        self._ask("save", path=str(inside), format=format)
-        shutil.copyfile(inside, path)
-        inside.unlink()
-        return path
-
-    def close(self):
-        """Close without saving."""
-        self._ask("close")
+def _read_answers(process, answers):
+    """Put each answer in the queue, and None when there will be no more."""
+    for line in process.stdout:
+        answers.put(json.loads(line))
+    answers.put(None)
 
 
 def _is_root():
@@ -372,7 +284,7 @@ def _ordinary_user():
             capture_output=True, text=True,
         )  # fmt: skip
         if made.returncode not in (0, 9):  # 9: another test run made it just now
-            raise CalcError("The user %s could not be made: %s" % (USER, made.stderr)) from None
+            raise CalcError(f"The user {USER} could not be made: {made.stderr}") from None
     return ["runuser", "-u", USER, "--"]
 
 

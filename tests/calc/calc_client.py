@@ -9,6 +9,7 @@ It starts Calc, then reads one JSON request a line on standard input, such as
 line, {"ok": ...} or {"error": sentence}. When the input ends, so does Calc.
 """
 
+import builtins
 import json
 import os
 import subprocess
@@ -20,7 +21,6 @@ from com.sun.star.beans import PropertyValue
 from com.sun.star.connection import NoConnectException
 
 FILTERS = {"xlsx": "Calc MS Excel 2007 XML", "ods": "calc8", "pdf": "calc_pdf_Export"}
-ERROR_RESULTS = 4  # com.sun.star.sheet.FormulaResult.ERROR
 START_SECONDS = 90.0
 
 
@@ -32,9 +32,9 @@ def start(soffice, profile, pipe, log):
     """Start Calc without a window; returns its process and its desktop."""
     command = [
         soffice, "--headless", "--invisible", "--norestore", "--nologo", "--nodefault",
-        "--nofirststartwizard", "--nolockcheck",
+        "--nofirststartwizard",
         "-env:UserInstallation=" + profile,
-        "--accept=pipe,name=%s;urp;" % pipe,
+        f"--accept=pipe,name={pipe};urp;",
     ]  # fmt: skip
     with open(log, "wb") as output:
         process = subprocess.Popen(
@@ -44,7 +44,7 @@ def start(soffice, profile, pipe, log):
     resolver = local.ServiceManager.createInstanceWithContext(
         "com.sun.star.bridge.UnoUrlResolver", local
     )
-    url = "uno:pipe,name=%s;urp;StarOffice.ComponentContext" % pipe
+    url = f"uno:pipe,name={pipe};urp;StarOffice.ComponentContext"
     give_up = time.monotonic() + START_SECONDS
     while True:
         try:
@@ -57,7 +57,7 @@ def start(soffice, profile, pipe, log):
                 raise Refused("LibreOffice ended while starting: " + tail(log)) from None
             if time.monotonic() > give_up:
                 raise Refused(
-                    "LibreOffice did not answer within %d s: %s" % (START_SECONDS, tail(log))
+                    f"LibreOffice did not answer within {START_SECONDS:g} s: {tail(log)}"
                 ) from None
             time.sleep(0.05)
     desktop = context.ServiceManager.createInstanceWithContext(
@@ -84,22 +84,31 @@ class Client:
         self._context = context
         self._desktop = desktop
         self._books = {}
+        self._ranges = {}
         self._next = 1
 
     def _book(self, book):
         if book not in self._books:
-            raise Refused("No book %r is open" % book)
+            raise Refused(f"No book {book!r} is open")
         return self._books[book]
 
     def _cells(self, book, sheet, range):
+        # Kept, since the first use of an object costs many messages to Calc, the next few.
+        key = (book, sheet, range)
+        if key not in self._ranges:
+            if range == "":
+                self._ranges[key] = self._sheet(book, sheet)
+            else:
+                self._ranges[key] = self._cells(book, sheet, "").getCellRangeByName(range)
+        return self._ranges[key]
+
+    def _sheet(self, book, sheet):
         sheets = self._book(book).Sheets
         if isinstance(sheet, int):
-            found = sheets.getByIndex(sheet)
-        elif sheets.hasByName(sheet):
-            found = sheets.getByName(sheet)
-        else:
-            raise Refused("No sheet %r; there are %s" % (sheet, ", ".join(sheets.ElementNames)))
-        return found.getCellRangeByName(range)
+            return sheets.getByIndex(sheet)
+        if sheets.hasByName(sheet):
+            return sheets.getByName(sheet)
+        raise Refused("No sheet {!r}; there are {}".format(sheet, ", ".join(sheets.ElementNames)))
 
     def _opened(self, url):
         document = self._desktop.loadComponentFromURL(url, "_blank", 0, properties(Hidden=True))
@@ -108,7 +117,7 @@ class Client:
         ):
             if document is not None:
                 document.close(True)
-            raise Refused("Calc could not open %s" % url)
+            raise Refused(f"Calc could not open {url}")
         number, self._next = self._next, self._next + 1
         self._books[number] = document
         return number
@@ -125,16 +134,13 @@ class Client:
     def get(self, book, sheet, range):
         """Rows of values: number, text, None for an empty cell, {"code", "text"} for an error."""
         cells = self._cells(book, sheet, range)
-        rows = [[None if v == "" else v for v in row] for row in cells.getDataArray()]
-        wrong = cells.queryFormulaCells(ERROR_RESULTS)
-        if wrong.Count:
-            at = cells.RangeAddress
-            for area in wrong.RangeAddresses:
-                for y in range_of(area.StartRow, area.EndRow):
-                    for x in range_of(area.StartColumn, area.EndColumn):
-                        x0, y0 = x - at.StartColumn, y - at.StartRow
-                        cell = cells.getCellByPosition(x0, y0)
-                        rows[y0][x0] = {"code": cell.getError(), "text": cell.getString()}
+        data = cells.getDataArray()  # where an empty cell is '' and an error None
+        rows = [[None if v == "" else v for v in row] for row in data]
+        for y, row in enumerate(data):
+            for x, value in enumerate(row):
+                if value is None:
+                    cell = cells.getCellByPosition(x, y)
+                    rows[y][x] = {"code": cell.getError(), "text": cell.getString()}
         return rows
 
     def formulas(self, book, sheet, range):
@@ -155,24 +161,23 @@ class Client:
             self._edit(self._cells(book, sheet, cell), what)
 
     def _edit(self, cells, what):
-        one = cells.getCellByPosition(0, 0)
         if what is None:
-            one.setFormula("")
+            cells.setDataArray((("",),))
         elif isinstance(what, bool):
-            one.setFormula("=TRUE()" if what else "=FALSE()")
+            cells.setFormulaArray((("=TRUE()" if what else "=FALSE()",),))
         elif isinstance(what, (int, float)):
-            one.setValue(what)
+            cells.setDataArray(((float(what),),))
         elif isinstance(what, str):
             if what.startswith("="):
-                one.setFormula(what)
+                cells.setFormulaArray(((what,),))
             else:
-                one.setString(what)
+                cells.setDataArray(((what,),))
         elif "typed" in what:
-            one.FormulaLocal = what["typed"]
+            cells.getCellByPosition(0, 0).FormulaLocal = what["typed"]
         elif "array" in what:
             cells.setArrayFormula(what["array"])
         else:
-            raise Refused("Cannot put %r in a cell" % (what,))
+            raise Refused(f"Cannot put {what!r} in a cell")
 
     def fill(self, book, sheet, range, rows):
         """Put a block of numbers, texts and formulas in `range` at once."""
@@ -211,7 +216,7 @@ class Client:
 
     def save(self, book, path, format):
         if format not in FILTERS:
-            raise Refused("No format %r; choose from %s" % (format, ", ".join(FILTERS)))
+            raise Refused("No format {!r}; choose from {}".format(format, ", ".join(FILTERS)))
         self._book(book).storeToURL(
             uno.systemPathToFileUrl(path), properties(FilterName=FILTERS[format], Overwrite=True)
         )
@@ -219,6 +224,7 @@ class Client:
     def close(self, book):
         self._book(book).close(True)
         del self._books[book]
+        self._ranges = {key: cells for key, cells in self._ranges.items() if key[0] != book}
 
     def function_descriptions(self, start):
         """What the function wizard shows for each function whose name begins with `start`."""
@@ -252,7 +258,7 @@ class Client:
 
 def range_of(first, last):
     """Both ends included (the requests' argument `range` hides the built-in)."""
-    return __builtins__.range(first, last + 1)
+    return builtins.range(first, last + 1)
 
 
 def answer(client, line):
@@ -261,13 +267,13 @@ def answer(client, line):
         request = json.loads(line)
         do = request.pop("do")
         if do.startswith("_") or not hasattr(client, do):
-            raise Refused("No request is called %r" % do)
+            raise Refused(f"No request is called {do!r}")
         return {"ok": getattr(client, do)(**request)}
     except Refused as problem:
         return {"error": str(problem)}
     except Exception as problem:  # UNO's exceptions have no common base but this
         text = getattr(problem, "Message", "") or str(problem)
-        return {"error": "%s: %s" % (type(problem).__name__, text)}
+        return {"error": f"{type(problem).__name__}: {text}"}
 
 
 def main():

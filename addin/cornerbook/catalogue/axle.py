@@ -18,7 +18,7 @@ def axle_of(corner, wheelbase, rack, travel):
             "with y from the car's middle line, above 0" % shown(drawn.y)
         )
     return Axle(
-        corner.pose(travel, rack), corner.pose(travel, -rack), drawn.x - wheelbase
+        corner.pose(travel, rack), corner.opposite(travel, rack), drawn.x - wheelbase
     )
 
 

@@ -14,8 +14,8 @@ def call(name, *raw):
 
     raw: each argument as a host gives it: a number, a text, None when it is left
     out, or a tuple of row tuples for cells ('' or None for an empty cell).
-    Returns a float, a text (one that begins with '#' says what to mend), or for a
-    table a tuple of row tuples in which None is a value that cannot be had.
+    Returns a float, a text (one that begins with '#' says what to mend), None for a
+    point that cannot be had (#N/A), or for a table a tuple of row tuples of these.
     """
     formula = FORMULAS[name]
     try:

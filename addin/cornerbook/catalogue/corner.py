@@ -76,6 +76,7 @@ class Corner:
         self._linkage = None
         self._poses = {}
         self._motions = {}
+        self._last = None
 
     @property
     def linkage(self):
@@ -90,16 +91,31 @@ class Corner:
         Without travel and rack no pickup is needed: the pose is the drawn one.
         """
         if not (isinstance(travel, float) and isinstance(rack, float)):
-            return self.linkage.pose(travel, rack)
+            return self._array("pose", travel, rack, lambda: self.linkage.pose(travel, rack))
         if travel == 0.0 and rack == 0.0:
             return self.drawn
         return _kept(self._poses, (travel, rack), self._solve)
 
+    def opposite(self, travel, rack):
+        """The `Pose` of the wheel on the other side of the car, as a left-hand corner."""
+        if isinstance(travel, float) and isinstance(rack, float):
+            return self.pose(travel, -rack)
+        return self._array("opposite", travel, rack, lambda: self.linkage.pose(travel, -rack))
+
     def motion(self, travel, rack):
         """The upright's `Motion` per unit of travel at a pose, the rack held."""
         if not (isinstance(travel, float) and isinstance(rack, float)):
-            return motion.by_travel(self.linkage, self.pose(travel, rack))
+            return self._array("motion", travel, rack, lambda: self._move(travel, rack))
         return _kept(self._motions, (travel, rack), self._move)
+
+    def _array(self, what, travel, rack, make):
+        """What was made for these very arrays a moment ago, or made now."""
+        last = self._last
+        if last is None or last[0] is not travel or last[1] is not rack:
+            last = self._last = (travel, rack, {})
+        if what not in last[2]:
+            last[2][what] = make()
+        return last[2][what]
 
     def _solve(self, travel, rack):
         return self.linkage.pose(travel, rack)

@@ -79,7 +79,9 @@ class Formula:
     def sentence(self):
         """The help with the unit and the sign, as shown in a function list."""
         parts = [self.help]
-        if self.unit:
+        if self.unit == "length":
+            parts.append("Unit: that of the lengths given.")
+        elif self.unit:
             parts.append("Unit: %s." % self.unit)
         if self.positive:
             parts.append("Positive when %s." % self.positive)

@@ -1,6 +1,6 @@
-"""SWEEP: a table of quantities over a range of travel or of rack."""
+"""Quantities by their name: AT for one cell, SWEEP for a table over travel or rack."""
 
-from .arguments import AXLE, CORNER, POSE, WHEELBASE
+from .arguments import AXLE, CORNER, POSE, RACK, TRAVEL, WHEELBASE
 from .block import key_of
 from .declare import FORMULAS, Argument, formula
 from .mend import Mend, shown
@@ -26,26 +26,63 @@ def name_of(entry):
 
 
 def value_at(entry, corner, wheelbase, travel, rack):
-    """One quantity at one pose; NaN where the linkage cannot reach it."""
-    if entry.arguments is POSE:
-        return entry.function(corner, travel, rack)
-    if not wheelbase:
-        raise Mend("wheelbase is missing; %s needs it" % name_of(entry))
-    return entry.function(corner, wheelbase, rack, travel)
+    """One quantity at one pose; None where the linkage cannot reach it.
+
+    For arrays of poses an array comes back, NaN where it cannot be reached.
+    """
+    try:
+        if entry.arguments is POSE:
+            value = entry.function(corner, travel, rack)
+        elif wheelbase:
+            value = entry.function(corner, wheelbase, rack, travel)
+        else:
+            raise Mend("wheelbase is missing; %s needs it" % name_of(entry))
+    except (ZeroDivisionError, OverflowError):
+        return None
+    return None if isinstance(value, float) and value != value else value
 
 
-def chosen(names):
+def chosen(argument, names):
     """The formulas of these names; raises `Mend` with the known ones."""
     known = quantities()
     wanted = []
     for name in names:
         if key_of(name) not in known:
             raise Mend(
-                "quantities: %s is not known; one of these was expected: %s"
-                % (shown(name), ", ".join(name_of(entry) for entry in known.values()))
+                "%s: %s is not known; one of these was expected: %s"
+                % (argument, shown(name), ", ".join(name_of(entry) for entry in known.values()))
             )
         wanted.append(known[key_of(name)])
     return wanted
+
+
+WHEELBASE_OPTIONAL = WHEELBASE.but(
+    help="Wheelbase, needed for quantities of the steered axle only.", default=0.0
+)
+
+
+@formula(
+    name="AT",
+    group="Tables",
+    arguments=(
+        CORNER,
+        Argument(
+            "quantity", "text",
+            "What to show: camber, toe, trail, steer left, ackermann and so on.",
+        ),
+        TRAVEL,
+        RACK,
+        WHEELBASE_OPTIONAL,
+    ),
+    help="One quantity by its name, for tables whose headings say what they show; "
+    "#N/A where the linkage cannot reach, so that a chart skips the point.",
+    source="The formula of the quantity.",
+    example='=CORNER.AT(Example, "steer right", 0, -30, 1600)',
+    check=0.0,
+)  # fmt: skip
+def at(corner, quantity, travel, rack, wheelbase):
+    (entry,) = chosen("quantity", (quantity,))
+    return value_at(entry, corner, wheelbase, travel, rack)
 
 
 @formula(
@@ -70,9 +107,7 @@ def chosen(names):
             "The rack while travel runs, or the travel while the rack runs; 0 if left out.",
             unit="length", default=0.0,
         ),
-        WHEELBASE.but(
-            help="Wheelbase, needed for quantities of the steered axle only.", default=0.0
-        ),
+        WHEELBASE_OPTIONAL,
     ),
     help="Table with what runs in the first column and one column for each quantity; "
     "#N/A where the linkage cannot reach.",
@@ -82,7 +117,7 @@ def chosen(names):
     shape="table",
 )  # fmt: skip
 def sweep(corner, quantities, over, start, end, points, held, wheelbase):
-    wanted = chosen(quantities)
+    wanted = chosen("quantities", quantities)
     corner.linkage  # a wrong block is said once, in words, not row by row
     rows = []
     for i in range(points):
@@ -90,10 +125,6 @@ def sweep(corner, quantities, over, start, end, points, held, wheelbase):
         travel, rack = (at, held) if over == "travel" else (held, at)
         row = [at]
         for entry in wanted:
-            try:
-                value = value_at(entry, corner, wheelbase, travel, rack)
-            except (ZeroDivisionError, OverflowError):
-                value = None
-            row.append(None if value is None or value != value else value)
+            row.append(value_at(entry, corner, wheelbase, travel, rack))
         rows.append(tuple(row))
     return tuple(rows)

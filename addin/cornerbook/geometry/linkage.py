@@ -218,16 +218,17 @@ class Linkage:
         lever = flat * a + across * b
         square = across * a - flat * b  # axis x lever
         centre = lower + _from_frame(self.wheel, axis, lever, square)
-        missed = absolute(centre.z - wanted) > TOLERANCE * self.upright_length
+        # Asked this way round, a centre that is NaN (a rod that does not reach) is no hit.
+        hit = absolute(centre.z - wanted) <= TOLERANCE * self.upright_length
         # Added to a place, this leaves it as it is or makes it NaN.
-        doubt = where(missed, NAN, 0.0)
+        doubt = where(hit, 0.0, NAN)
         return Pose(
             lower=lower.shifted(doubt),
             upper=upper.shifted(doubt),
             tie_outer=(lower + axis * self.tie_offset + lever).shifted(doubt),
             tie_inner=inner,
             wheel_centre=centre.shifted(doubt),
-            spindle=_from_frame(self.spindle, axis, lever, square).shifted(doubt),
+            spindle=spindle.shifted(doubt),
             radius=self.radius,
         )
 

@@ -35,49 +35,47 @@ try:
 finally:
     sys.path.remove(_OURS)
 
-_TABLE_TYPE = "[][]any"
-
 _NOT_AVAILABLE = struct.unpack("=d", struct.pack("=Q", 0x7FF8000000007FFF))[0]
 """#N/A inside a table: Calc reads an error's number, here 32767, from the low bits of a
 not-a-number. (A None there would be an empty cell, which a chart may draw as 0.)"""
 
 
 def cell_value(result):
-    """What Calc takes for a result of `call`: a number, a text, a table, or None for #N/A."""
+    """What Calc takes for a single result: a number, a text, or None for #N/A."""
     kind = type(result)
     if kind is float:
-        if result - result == 0.0:
-            return result
-        return None  # infinite or not a number; Calc would say #NUM!
+        # An infinity or not-a-number would show as #NUM!.
+        return result if result - result == 0.0 else None
     if kind is str or result is None:
         return result
-    if kind is tuple or kind is list:
-        rows = tuple(tuple(map(_table_value, row)) for row in result)
-        # The type must be named: a plain tuple goes over as []any, which Calc refuses.
-        return uno.Any(_TABLE_TYPE, rows) if rows and any(rows) else None
     return float(result)
 
 
-def _table_value(value):
-    kind = type(value)
-    if kind is float:
-        return value if value - value == 0.0 else _NOT_AVAILABLE
-    if kind is str:
-        return value
-    if value is None:
-        return _NOT_AVAILABLE
-    return float(value)
+def table_value(result):
+    """What Calc takes for a table: a tuple of row tuples, of one cell for a single result."""
+    if type(result) not in (tuple, list):
+        return ((_value_in_table(result),),)
+    if not any(result):
+        return ((_NOT_AVAILABLE,),)  # Calc would show a table without cells as 0
+    return tuple(tuple(map(_value_in_table, row)) for row in result)
 
 
-def _method(name):
+def _value_in_table(value):
+    value = cell_value(value)
+    return _NOT_AVAILABLE if value is None else value
+
+
+def _method(formula):
+    convert = table_value if formula.shape == "table" else cell_value
+    name = formula.name
+
     def method(self, *raw):
         try:
-            return cell_value(call(name, *raw))
+            return convert(call(name, *raw))
         except Exception as problem:  # an exception would be a bare #VALUE! in the cell
-            return "# %s met a fault of its own (%s: %s); please report it" % (
-                shown(name),
-                type(problem).__name__,
-                problem,
+            return convert(
+                "# %s met a fault of its own (%s: %s); please report it"
+                % (shown(name), type(problem).__name__, problem)
             )
 
     method.__name__ = name
@@ -148,7 +146,7 @@ def _argument(name, position):
 Formulas = type(
     "Formulas",
     (unohelper.Base, _Described, uno.getClass(INTERFACE)),
-    {name: _method(name) for name in FORMULAS},
+    {name: _method(formula) for name, formula in FORMULAS.items()},
 )
 
 

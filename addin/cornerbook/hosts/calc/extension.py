@@ -55,9 +55,8 @@ def write_extension(path):
         if beside is not None and os.path.exists(beside):
             os.unlink(beside)
         raise ExtensionError(
-            "The extension could not be written to %s: %s. "
+            f"The extension could not be written to {path}: {problem.strerror or problem}. "
             "Choose a folder that exists, that you may write to and that has space left."
-            % (path, problem.strerror or problem)
         ) from problem
     return path
 
@@ -80,8 +79,7 @@ def _members():
     # Not the package's own __init__: that is the front for pandas users, who are not here.
     yield (
         "pythonpath/cornerbook/__init__.py",
-        '"""The formulas of cornerbook, for Calc."""\n\n__version__ = "%s"\n'
-        % cornerbook.__version__,
+        f'"""The formulas, for Calc."""\n\n__version__ = "{cornerbook.__version__}"\n',
     )
     for name in sorted(_SHIPPED_FILES + tuple(_python_files())):
         yield "pythonpath/cornerbook/" + name, _source(name)

@@ -3,13 +3,13 @@
 from xml.sax.saxutils import escape
 
 from ...catalogue import FORMULAS
-from .names import IDENTIFIER, INTERFACE, MODULE, NAMESPACE
+from .names import CATEGORY, IDENTIFIER, INTERFACE, MODULE, NAMESPACE
 
 DISPLAY_NAME = "Cornerbook"
 SUMMARY = (
     "Formulas that tell what the wheels of a small home-built car do when it steers, "
-    "bumps and corners. Type =%s. in a cell, or look under Add-In in the function wizard.\n"
-    % NAMESPACE
+    f"bumps and corners. Type ={NAMESPACE}. in a cell, or look under {CATEGORY} in the function "
+    "wizard.\n"
 )
 
 TYPE_LIBRARY = "application/vnd.sun.star.uno-typelibrary;type=RDB"
@@ -22,15 +22,17 @@ def type_library():
     Every argument is an `any`, so that numbers, texts, cells and left-out arguments all
     reach the formula, which can then say in words what is wrong with one.
     """
-    lines = ["module %s {" % name for name in MODULE]
-    lines.append("interface %s {" % INTERFACE.rpartition(".")[2])
+    lines = [f"module {name} {{" for name in MODULE]
+    lines.append("interface {} {{".format(INTERFACE.rpartition(".")[2]))
     for formula in FORMULAS.values():
         # Numbered, since an argument's own name might be a word of the language.
-        arguments = ["[in] any a%d" % (i + 1) for i in range(len(formula.arguments))]
-        lines.append("    any %s(%s);" % (formula.name, ", ".join(arguments)))
+        arguments = [f"[in] any a{i + 1}" for i in range(len(formula.arguments))]
+        # LibreOffice's Python cannot return a table as an `any`: it loses the table's type.
+        result = "sequence< sequence<any> >" if formula.shape == "table" else "any"
+        lines.append("    {} {}({});".format(result, formula.name, ", ".join(arguments)))
     lines.append("};")
     lines.extend("};" for _ in MODULE)
-    lines.append("service %s : %s;" % (NAMESPACE, INTERFACE.replace(".", "::")))
+    lines.append("service {} : {};".format(NAMESPACE, INTERFACE.replace(".", "::")))
     return "\n".join(lines) + "\n"
 
 
@@ -42,8 +44,8 @@ def manifest(entries):
     ]
     for path, media_type in entries:
         lines.append(
-            '  <manifest:file-entry manifest:media-type="%s" manifest:full-path="%s"/>'
-            % (escape(media_type), escape(path))
+            f'  <manifest:file-entry manifest:media-type="{escape(media_type)}"'
+            f' manifest:full-path="{escape(path)}"/>'
         )
     lines.append("</manifest:manifest>")
     return "\n".join(lines) + "\n"
@@ -51,12 +53,14 @@ def manifest(entries):
 
 def description(version, summary_path):
     """What the extension manager shows. summary_path: the file that holds `SUMMARY`."""
-    return """<?xml version="1.0" encoding="UTF-8"?>
+    return f"""<?xml version="1.0" encoding="UTF-8"?>
 <description xmlns="http://openoffice.org/extensions/description/2006"
              xmlns:xlink="http://www.w3.org/1999/xlink">
-  <identifier value="%s"/>
-  <version value="%s"/>
-  <display-name><name lang="en">%s</name></display-name>
-  <extension-description><src lang="en" xlink:href="%s"/></extension-description>
+  <identifier value="{IDENTIFIER}"/>
+  <version value="{escape(version)}"/>
+  <display-name><name lang="en">{escape(DISPLAY_NAME)}</name></display-name>
+  <extension-description>
+    <src lang="en" xlink:href="{escape(summary_path)}"/>
+  </extension-description>
 </description>
-""" % (IDENTIFIER, escape(version), escape(DISPLAY_NAME), escape(summary_path))
+"""

@@ -44,8 +44,8 @@ def find_program(name, folder=None):
         found = _program_in(given if given.is_dir() else given.parent, name)
         if found is None:
             raise LibreOfficeMissing(
-                "There is no %s in %s. Give the folder that holds LibreOffice's programs, "
-                "often called program." % (name, given)
+                f"There is no {name} in {given}. Give the folder that holds LibreOffice's "
+                "programs, often called program."
             )
         return found
     for place in _places():
@@ -53,8 +53,8 @@ def find_program(name, folder=None):
         if found is not None:
             return found
     raise LibreOfficeMissing(
-        "LibreOffice was not found. Install it, or if it is installed set %s to its program "
-        "folder, the one that holds %s." % (OVERRIDE, name)
+        f"LibreOffice was not found. Install it, or if it is installed set {OVERRIDE} to its "
+        f"program folder, the one that holds {name}."
     )
 
 

@@ -1,0 +1,278 @@
+"""The kinds of block that a template may hold, each placed on a page by one function."""
+
+from . import lists, units
+from .model import Chart, Picture, Rule, cell_name
+from .trouble import Trouble
+
+UNTIL = "Type a number in %s%s."
+
+
+def place(page, block):
+    """Place one block and leave a free row below it."""
+    heading = block.get("heading")
+    if heading:
+        page.line(page.filled(heading), "heading")
+    note = block.get("note")
+    if note:
+        page.line(page.filled(note), "aside")
+    try:
+        KINDS[block["kind"]](page, block)
+    except Trouble as trouble:
+        if page.template.file.name in str(trouble) or page.scenario.file.name in str(trouble):
+            raise
+        raise page.trouble(str(trouble)) from None
+    page.row += 1
+
+
+def _title(page, block):
+    page.line(page.filled(block["text"]), "title")
+    if block.get("below"):
+        page.line(page.filled(block["below"]), "below")
+
+
+def _text(page, block):
+    look = block.get("look", "text")
+    if look not in ("text", "caution", "aside"):
+        raise page.trouble('the look "%s" is not known; text, caution or aside' % look, "look")
+    for line in block["lines"]:
+        page.line(page.filled(str(line)), look)
+
+
+def _picture(page, block):
+    path = page.pictures / block["file"] if page.pictures else None
+    if path is None or not path.is_file():
+        raise page.trouble('there is no picture "%s"' % block["file"], "file")
+    page.sheet.pictures.append(
+        Picture(
+            block["file"], path.read_bytes(), (page.row, 0), int(block["rows"]),
+            block["width"], block["alt"],
+        )
+    )  # fmt: skip
+    page.row += int(block["rows"])
+
+
+def _inputs(page, block):
+    for row in block["rows"]:
+        kind = row["kind"]
+        if "from" in row:
+            value = page.scenario.value(row["from"], kind, page.system)
+        else:
+            value = row["value"]
+            if kind != "text":
+                value = units.converted(float(value), kind, "mm", page.system)
+        at = page.row
+        page.sheet.put(at, 0, value=page.filled(row["label"]), look="label")
+        _input(page, at, 1, value, kind, row["label"], row.get("least"), row.get("most"))
+        page.sheet.put(at, 2, value=units.unit_of(kind, page.system), look="unit")
+        _note(page, at, 3, page.filled(row.get("note", "")))
+        if "name" in row:
+            page.book.name(row["name"], page.sheet, at, 1, at, 1)
+        page.row += 1
+
+
+def _input(page, row, column, value, kind, label, least=None, most=None):
+    rule = None
+    if kind != "text":
+        limits = [
+            None if end is None else units.converted(float(end), kind, "mm", page.system)
+            for end in (least, most)
+        ]
+        unit = units.unit_of(kind, page.system)
+        said = UNTIL % (unit or "figures", _limits_said(*limits))
+        rule = Rule("whole" if kind == "count" else "decimal", *limits, title=label, message=said)
+    page.sheet.put(
+        row, column, value=value, look="input",
+        number_format=units.format_of(kind, page.system), rule=rule,
+    )  # fmt: skip
+
+
+def _limits_said(least, most):
+    if least is None and most is None:
+        return ""
+    if most is None:
+        return ", %g or more" % least
+    if least is None:
+        return ", %g or less" % most
+    return ", from %g to %g" % (least, most)
+
+
+def _note(page, row, column, text):
+    cell = page.sheet.put(row, column, value=text, look="note")
+    last = page.width - 1
+    if last > column:
+        cell.span = last
+    page.fit(text, "note", column, last)
+
+
+def _corner(page, block):
+    name = block["name"]
+    head = page.row
+    page.sheet.put(head, 0, value="Check", look="label")
+    page.sheet.put(
+        head, 1, formula='=CORNER.CHECK(%s,"%s")' % (name, page.system), look="said"
+    ).span = page.width - 1
+    page.sheet.heights[head] = 44
+    page.sheet.verdicts.append((head, 1, head, 1))
+    page.row += 1
+    _columns(page, ["Row", "x", "y", "z", "unit"])
+    first = page.row
+    for label, kind, numbers in page.scenario.corner(block["from"], page.system):
+        at = page.row
+        page.sheet.put(at, 0, value=label, look="label")
+        for i, number in enumerate(numbers):
+            said = label if len(numbers) == 1 else "%s, %s" % (label, "xyz"[i])
+            _input(page, at, 1 + i, number, kind, said)
+        page.sheet.put(at, 4, value=units.unit_of(kind, page.system), look="unit")
+        page.row += 1
+    page.book.name(name, page.sheet, first, 0, page.row - 1, 3)
+
+
+def _columns(page, titles):
+    for column, title in enumerate(titles):
+        page.sheet.put(
+            page.row, column, value=title, look="column first" if column == 0 else "column"
+        )
+        page.fit(title, "column", column, column)
+    page.row += 1
+
+
+def _results(page, block):
+    titles = [page.filled(title) for title in block["columns"]]
+    count = len(titles)
+    banded = any("band" in row for row in block["rows"])
+    ends = ["wanted from", "to", "verdict"] if banded else []
+    _columns(page, ["", *titles, "unit", *ends, "note"])
+    for row in block["rows"]:
+        _result(page, row, count, banded)
+
+
+def _result(page, row, count, banded):
+    at, kind = page.row, row["kind"]
+    formulas = row.get("formulas") or [row["formula"]]
+    if len(formulas) > count:
+        raise page.trouble(
+            'the row "%s" has %d formulas for %d columns' % (row["label"], len(formulas), count),
+            row["label"],
+        )
+    page.sheet.put(at, 0, value=page.filled(row["label"]), look="label")
+    shown_as = units.format_of(kind, page.system)
+    for i in range(count):
+        formula = page.filled(formulas[i]) if i < len(formulas) else ""
+        page.sheet.put(
+            at, 1 + i, formula=formula or None, look="value", number_format=shown_as
+        )
+    page.sheet.verdicts.append((at, 1, at, count))
+    column = 1 + count
+    page.sheet.put(at, column, value=units.unit_of(kind, page.system), look="unit")
+    value = cell_name(at, 1)
+    if banded:
+        if "band" in row:
+            band = page.scenario.band(row["band"], kind, page.system)
+            for i, end in enumerate(band):
+                _input(page, at, column + 1 + i, end, kind, row["label"])
+            low, high = cell_name(at, column + 1), cell_name(at, column + 2)
+            page.sheet.put(
+                at, column + 3, look="verdict",
+                formula='=IF(ISNUMBER(%s),IF(AND(%s>=%s,%s<=%s),"pass","look here"),"look here")'
+                % (value, value, low, value, high),
+            )  # fmt: skip
+            page.sheet.verdicts.append((at, column + 3, at, column + 3))
+        else:
+            for i in range(3):
+                page.sheet.put(at, column + 1 + i, look="label")
+        column += 3
+    # A sentence that says what to mend is too long for a number's cell: it shows here.
+    note = page.filled(row.get("note", ""))
+    quoted = note.replace('"', '""')
+    said = '"%s"' % quoted
+    for i in reversed(range(len(formulas))):
+        cell = cell_name(at, 1 + i)
+        said = "IF(ISTEXT(%s),%s,%s)" % (cell, cell, said)
+    shown = page.sheet.put(at, column + 1, formula="=" + said, look="note")
+    page.sheet.verdicts.append((at, column + 1, at, column + 1))
+    if page.width - 1 > column + 1:
+        shown.span = page.width - 1
+    page.fit(note + " " * 20, "note", column + 1, page.width - 1)
+    if "name" in row:
+        page.book.name(row["name"], page.sheet, at, 1, at, 1)
+    page.row += 1
+
+
+def _table(page, block):
+    wanted = lists.quantities_of(page, block["quantities"])
+    over = block["over"]
+    if over not in ("travel", "rack"):
+        raise page.trouble('over is "%s"; travel or rack was expected' % over, "over")
+    if block["points"] < 2:
+        raise page.trouble("a table has 2 points at least", "points")
+    titles = [over, *(name for name, _ in wanted)]
+    _columns(page, titles)
+    head = page.row - 1
+    kinds = ["length", *(kind for _, kind in wanted)]
+    for column, kind in enumerate(kinds):
+        page.sheet.put(page.row, column, value=units.unit_of(kind, page.system), look="column")
+    page.row += 1
+    first, rows = page.row, int(block["points"])
+    formula = "=CORNER.AT(%s,%s,%s,%s" + (
+        ",%s)" % block["wheelbase"] if "wheelbase" in block else ")"
+    )
+    for i in range(rows):
+        row = first + i
+        page.sheet.put(
+            row, 0, look="table", number_format=units.format_of("length", page.system),
+            formula="=%s+((%s)-(%s))*%d/%d"
+            % (block["start"], block["end"], block["start"], i, rows - 1),
+        )  # fmt: skip
+        moved = "$" + cell_name(row, 0)
+        held = block.get("held", "0")
+        pose = (moved, held) if over == "travel" else (held, moved)
+        for column, kind in enumerate(kinds[1:], 1):
+            asked = cell_name(head, column).replace(str(head + 1), "$%d" % (head + 1))
+            page.sheet.put(
+                row, column, formula=formula % (block["corner"], asked, *pose),
+                look="table", number_format=units.format_of(kind, page.system),
+            )  # fmt: skip
+    page.sheet.verdicts.append((first, 0, first + rows - 1, len(kinds) - 1))
+    page.tables[block["name"]] = lists.Table(page.sheet, head, first, first + rows - 1, titles, kinds)
+    page.row = first + rows
+
+
+def _chart(page, block):
+    table = page.tables.get(block["table"])
+    if table is None:
+        raise page.trouble('there is no table "%s" above' % block["table"], "table")
+    for name in block["quantities"]:
+        if name not in table.titles:
+            raise page.trouble('the table has no column "%s"' % name, name)
+    columns = [table.titles.index(name) for name in block["quantities"]]
+    size = (int(block.get("width", 560)), int(block.get("height", 300)))
+    beside = block.get("beside", True) and table.sheet is page.sheet
+    at = (table.next_chart, len(table.titles)) if beside else (page.row, 0)
+    unit = units.unit_of(table.kinds[columns[0]], page.system)
+    chart = Chart(
+        page.filled(block["title"]), at, size,
+        (table.sheet.name, table.first, 0, table.last),
+        [(table.titles[c], (table.sheet.name, table.first, c, table.last)) for c in columns],
+        "%s (%s)" % (table.titles[0], page.system),
+        unit,
+    )  # fmt: skip
+    page.sheet.charts.append(chart)
+    if beside:
+        table.next_chart += chart.rows
+        page.row = max(page.row, table.next_chart) - 1
+    else:
+        page.row += chart.rows
+
+
+KINDS = {
+    "title": _title,
+    "text": _text,
+    "picture": _picture,
+    "inputs": _inputs,
+    "corner": _corner,
+    "results": _results,
+    "table": _table,
+    "chart": _chart,
+    "self check": lists.self_check,
+    "formula list": lists.formula_list,
+}

@@ -1,0 +1,119 @@
+"""Blocks that are made from the catalogue: the self-check page and the function list."""
+
+from ..catalogue import FORMULAS
+from ..catalogue.block import key_of
+from ..catalogue.example import EXAMPLE, NAME
+from ..catalogue.sweep import name_of, quantities
+from . import units
+from .model import cell_name
+from .text_files import nearest
+
+# A live result agrees with its check value within this part of it.
+AGREES = "0.000000001"
+
+
+class Table:
+    """Where a sweep's table stands, for the charts that show it."""
+
+    def __init__(self, sheet, head, first, last, titles, kinds):
+        self.sheet = sheet
+        self.first = first
+        self.last = last
+        self.titles = titles
+        self.kinds = kinds
+        self.next_chart = head
+
+
+def quantities_of(page, names):
+    """Pairs of a quantity's name and its kind of unit; `Trouble` for an unknown one."""
+    known = quantities()
+    found = []
+    for name in names:
+        entry = known.get(key_of(str(name)))
+        if entry is None:
+            raise page.trouble(
+                'the quantity "%s" is not known; %s'
+                % (name, nearest(str(name), [name_of(e) for e in known.values()])),
+                str(name),
+            )
+        found.append((name_of(entry), units.kind_of_unit(entry.unit)))
+    return found
+
+
+def self_check(page, block):
+    """Every formula's example, computed live and compared with its check value.
+
+    Examples run on a block of their own, locked and in mm, so that they hold whatever
+    is typed elsewhere. A table is compared by the sum of its numbers.
+    """
+    sheet = page.sheet
+    total = page.row
+    sheet.put(total, 0, value="All in one", look="label")
+    page.row += 2
+    _head(page, ["Formula", "Live", "Check value", "Verdict"])
+    first = page.row
+    for formula in FORMULAS.values():
+        at = page.row
+        live, check = formula.example, formula.check
+        if isinstance(check, tuple):
+            live = "=SUMPRODUCT(%s)" % formula.example[1:]
+            check = sum(sum(row) for row in check)
+        shown_as = None if isinstance(check, str) else "0.000000000"
+        sheet.put(at, 0, value=live[1:], look="code")
+        page.fit(live[1:], "code", 0, 0)
+        sheet.put(at, 1, formula=live, look="value", number_format=shown_as)
+        sheet.put(at, 2, value=check, look="value", number_format=shown_as)
+        a, b = cell_name(at, 1), cell_name(at, 2)
+        if isinstance(check, str):
+            same = "%s=%s" % (a, b)
+        else:
+            same = "IF(ISNUMBER(%s),ABS(%s-%s)<=%s*MAX(1,ABS(%s)),FALSE)" % (a, a, b, AGREES, b)
+        sheet.put(at, 3, formula='=IF(%s,"agrees","look here")' % same, look="verdict")
+        page.row += 1
+    last = page.row - 1
+    verdicts = "%s:%s" % (cell_name(first, 3), cell_name(last, 3))
+    count = last - first + 1
+    sheet.put(
+        total, 1, look="said",
+        formula='=IF(COUNTIF(%s,"agrees")=%d,"all %d formulas agree with their check values",'
+        '"look here: "&(%d-COUNTIF(%s,"agrees"))&" of %d formulas do not agree")'
+        % (verdicts, count, count, count, verdicts, count),
+    ).span = page.width - 1  # fmt: skip
+    page.book.name("SelfCheck", sheet, total, 1, total, 1)
+    sheet.verdicts.extend([(first, 3, last, 3), (total, 1, total, 1)])
+    page.row += 1
+    page.line("The corner on which the examples run (fixed, in mm)", "heading")
+    top = page.row
+    for label, *cells in EXAMPLE:
+        sheet.put(page.row, 0, value=label, look="label")
+        for column, cell in enumerate(cells, 1):
+            sheet.put(page.row, column, value=None if cell == "" else cell, look="fixed")
+        page.row += 1
+    page.book.name(NAME, sheet, top, 0, page.row - 1, 3)
+
+
+def formula_list(page, block):
+    """Every formula with its help, arguments, source and example."""
+    group = None
+    _head(page, ["Formula, and an example", "What it gives", "Arguments", "Source"])
+    page.sheet.repeat = (page.row - 1, page.row - 1)
+    for formula in FORMULAS.values():
+        if formula.group != group:
+            group = formula.group
+            page.line(group, "heading")
+        arguments = "\n".join("%s: %s" % (a.name, a.help) for a in formula.arguments)
+        call = "%s\n%s" % (formula.signature, formula.example)
+        texts = [call, formula.sentence, arguments, formula.source]
+        for column, text in enumerate(texts):
+            look = "code" if column == 0 else "note"
+            page.sheet.put(page.row, column, value=text, look=look)
+            page.fit(text, look, column, column)
+        page.row += 1
+
+
+def _head(page, titles):
+    for column, title in enumerate(titles):
+        page.sheet.put(
+            page.row, column, value=title, look="column first" if column == 0 else "column"
+        )
+    page.row += 1

@@ -1,0 +1,77 @@
+"""A scenario: the numbers of a car, as text that anyone can edit."""
+
+from . import units
+from .text_files import TextFile, kind_name, nearest
+
+
+class Scenario:
+    """A scenario file. Numbers are given in its own unit system, `unit` ("mm" or "in").
+
+    Every method takes a key with dots, such as "car.wheelbase", and raises `Trouble` with
+    the file and the key where the scenario has no such value or one of the wrong kind.
+    """
+
+    def __init__(self, path):
+        self.file = TextFile(path)
+        self.unit = self._of("unit", str)
+        if self.unit not in units.SYSTEMS:
+            raise self.file.trouble(
+                'the unit is "%s"; "mm" or "in" was expected' % self.unit, "unit"
+            )
+        self.title = self._of("title", str)
+
+    def value(self, key, kind, system):
+        """A number or text of a kind, in the wanted unit system."""
+        value = self._of(key, str if kind == "text" else float)
+        return units.converted(value, kind, self.unit, system)
+
+    def band(self, key, kind, system):
+        """A target band's two ends, in the wanted unit system."""
+        ends = self._of(key, list)
+        if len(ends) != 2 or not all(_is_number(end) for end in ends) or ends[0] > ends[1]:
+            raise self.file.trouble(
+                "%s is no band; two numbers were expected, the smaller first: [low, high]" % key,
+                key.split(".")[-1],
+            )
+        return [units.converted(float(end), kind, self.unit, system) for end in ends]
+
+    def corner(self, key, system):
+        """A corner's rows: tuples of a name and one or three numbers."""
+        table = self._of(key, dict)
+        rows = []
+        for label, value in table.items():
+            numbers = value if isinstance(value, list) else [value]
+            if len(numbers) not in (1, 3) or not all(_is_number(n) for n in numbers):
+                raise self.file.trouble(
+                    '%s: the row "%s" has no number; [x, y, z] or one number was expected'
+                    % (key, label),
+                    label,
+                )
+            kind = "angle" if len(numbers) == 1 and "radius" not in label.lower() else "length"
+            rows.append(
+                (label, kind, [units.converted(float(n), kind, self.unit, system) for n in numbers])
+            )
+        return rows
+
+    def _of(self, key, wanted):
+        value = self.file.content
+        for part in key.split("."):
+            if not isinstance(value, dict) or part not in value:
+                known = value if isinstance(value, dict) else {}
+                raise self.file.trouble(
+                    'the key "%s" is missing%s'
+                    % (key, "; " + nearest(part, known) if known else "")
+                )
+            value = value[part]
+        if wanted is float and _is_number(value):
+            return float(value)
+        if wanted is not float and isinstance(value, wanted):
+            return value
+        expected = {float: "a number", str: "a text", list: "a list", dict: "a table"}[wanted]
+        raise self.file.trouble(
+            "%s is %s; %s was expected" % (key, kind_name(value), expected), key.split(".")[-1]
+        )
+
+
+def _is_number(value):
+    return isinstance(value, (int, float)) and not isinstance(value, bool)

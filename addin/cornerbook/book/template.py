@@ -1,0 +1,138 @@
+"""A template: which sheets, and which blocks stand on each, as text that anyone can edit.
+
+`BLOCKS` says what each kind of block may hold. A template is checked whole before
+anything is built from it.
+"""
+
+from . import units
+from .text_files import TextFile, kind_name, nearest
+
+TEXT, NUMBER, TRUTH, LIST = "a text", "a number", "true or false", "a list in square brackets"
+
+_ANY_BLOCK = {"kind": TEXT, "heading": TEXT, "note": TEXT}
+
+BLOCKS = {
+    "title": {"text": TEXT, "below": TEXT},
+    "text": {"lines": LIST, "look": TEXT},
+    "picture": {"file": TEXT, "width": NUMBER, "rows": NUMBER, "alt": TEXT},
+    "inputs": {"rows": LIST},
+    "corner": {"name": TEXT, "from": TEXT},
+    "results": {"columns": LIST, "rows": LIST},
+    "table": {
+        "name": TEXT, "corner": TEXT, "over": TEXT, "start": TEXT, "end": TEXT,
+        "held": TEXT, "wheelbase": TEXT, "points": NUMBER, "quantities": LIST,
+    },
+    "chart": {
+        "table": TEXT, "title": TEXT, "quantities": LIST, "width": NUMBER, "height": NUMBER,
+        "beside": TRUTH,
+    },
+    "self check": {},
+    "formula list": {},
+}  # fmt: skip
+
+_REQUIRED = {
+    "title": ("text",),
+    "text": ("lines",),
+    "picture": ("file", "width", "rows", "alt"),
+    "inputs": ("rows",),
+    "corner": ("name", "from"),
+    "results": ("columns", "rows"),
+    "table": ("name", "corner", "over", "start", "end", "points", "quantities"),
+    "chart": ("table", "title", "quantities"),
+}
+
+_ROWS = {
+    "inputs": {
+        "label": TEXT, "name": TEXT, "from": TEXT, "kind": TEXT, "note": TEXT,
+        "least": NUMBER, "most": NUMBER, "value": None,
+    },
+    "results": {
+        "label": TEXT, "formula": TEXT, "formulas": LIST, "kind": TEXT, "band": TEXT,
+        "note": TEXT, "name": TEXT,
+    },
+}  # fmt: skip
+
+_ROWS_REQUIRED = {"inputs": ("label", "kind"), "results": ("label", "kind")}
+
+_SHEET = {
+    "name": TEXT, "widths": LIST, "block": LIST, "landscape": TRUTH, "colour": TEXT,
+}  # fmt: skip
+_TOP = {"title": TEXT, "sheet": LIST, "about": TEXT}
+
+
+class Template:
+    """A checked template. `sheets`: its sheets in order, as tables of plain values."""
+
+    def __init__(self, path):
+        self.file = TextFile(path)
+        content = self.file.content
+        self._keys(content, _TOP, ("title", "sheet"), "the template")
+        self.title = content["title"]
+        self.sheets = content["sheet"]
+        for number, sheet in enumerate(self.sheets):
+            if not isinstance(sheet, dict):
+                raise self.file.trouble("a sheet begins with [[sheet]]", "sheet")
+            self._keys(sheet, _SHEET, ("name", "block"), "a sheet", number)
+            for place, block in enumerate(sheet["block"]):
+                self._block(block, number, place)
+
+    def trouble(self, message, word, sheet, block):
+        """A `Trouble` about a word in a block; numbers count from zero."""
+        return self.file.trouble(message, word, sheet, block)
+
+    def _block(self, block, sheet, place):
+        if not isinstance(block, dict):
+            raise self.file.trouble("a block begins with [[sheet.block]]", "block", sheet)
+        kind = block.get("kind")
+        if kind not in BLOCKS:
+            said = "a block has no kind" if kind is None else 'the kind "%s" is not known' % kind
+            raise self.file.trouble(
+                "%s; %s" % (said, nearest(str(kind), BLOCKS)), "kind", sheet, place
+            )
+        known = {**_ANY_BLOCK, **BLOCKS[kind]}
+        self._keys(block, known, _REQUIRED.get(kind, ()), 'a block of kind "%s"' % kind,
+                   sheet, place)  # fmt: skip
+        if kind in _ROWS:
+            for row in block["rows"]:
+                if not isinstance(row, dict):
+                    raise self.file.trouble(
+                        "a row is %s; { label = ..., ... } was expected" % kind_name(row),
+                        "rows", sheet, place,
+                    )  # fmt: skip
+                self._row(row, kind, sheet, place)
+
+    def _row(self, row, kind, sheet, place):
+        name = 'the row "%s"' % row.get("label", "?")
+        self._keys(row, _ROWS[kind], _ROWS_REQUIRED[kind], name, sheet, place)
+        if row["kind"] not in units.KINDS:
+            raise self.file.trouble(
+                'in %s the kind "%s" is not known; %s'
+                % (name, row["kind"], nearest(row["kind"], units.KINDS)),
+                row["kind"], sheet, place,
+            )  # fmt: skip
+        given = [key for key in ("from", "value", "formula", "formulas") if key in row]
+        if len(given) != 1:
+            wanted = "from or value" if kind == "inputs" else "formula or formulas"
+            raise self.file.trouble(
+                "%s needs one of: %s" % (name, wanted), row["label"], sheet, place
+            )
+
+    def _keys(self, table, known, required, what, sheet=None, block=None):
+        for key, value in table.items():
+            if key not in known:
+                raise self.file.trouble(
+                    'the key "%s" is not known in %s; %s' % (key, what, nearest(key, known)),
+                    key, sheet, block,
+                )  # fmt: skip
+            wanted = known[key]
+            if wanted is not None and kind_name(value) != wanted:
+                raise self.file.trouble(
+                    'in %s the key "%s" is %s; %s was expected'
+                    % (what, key, kind_name(value), wanted),
+                    key, sheet, block,
+                )  # fmt: skip
+        for key in required:
+            if key not in table:
+                raise self.file.trouble(
+                    'the key "%s" is missing in %s' % (key, what), None, sheet, block
+                )

@@ -1,0 +1,113 @@
+"""The command `cornerbook`."""
+
+import argparse
+import sys
+
+from . import __version__
+from .book.trouble import Trouble
+
+
+def main(arguments=None):
+    """Run the command; returns the exit status: 0 done, 1 not done, 2 asked wrongly.
+
+    What went wrong is said in one sentence on standard error.
+    """
+    options = _parser().parse_args(arguments)
+    try:
+        print(options.run(options))
+    except Trouble as trouble:
+        print("cornerbook: %s" % trouble, file=sys.stderr)
+        return 1
+    return 0
+
+
+def _parser():
+    parser = argparse.ArgumentParser(
+        prog="cornerbook",
+        description="Spreadsheet formulas for the steering and suspension of a small "
+        "home-built car, and the workbook that uses them.",
+    )
+    parser.add_argument("--version", action="version", version="cornerbook " + __version__)
+    commands = parser.add_subparsers(metavar="COMMAND", required=True)
+    _add_new(commands)
+    _add_calc(commands)
+    return parser
+
+
+def _add_new(commands):
+    from .book.targets import TARGETS
+    from .book.units import SYSTEMS
+
+    new = commands.add_parser("new", help="make a workbook from a template and a scenario")
+    new.add_argument("file", metavar="FILE.xlsx", help="the workbook to make")
+    new.add_argument(
+        "--template", default="starter", help="a template's name or a .toml file (starter)"
+    )
+    new.add_argument(
+        "--scenario", default="lapwing", help="a scenario's name or a .toml file (lapwing)"
+    )
+    new.add_argument("--unit", choices=SYSTEMS, default="mm", help="unit of length (mm)")
+    new.add_argument(
+        "--for", dest="target", choices=TARGETS, default="calc",
+        help="the spreadsheet program that it is for (calc)",
+    )  # fmt: skip
+    new.add_argument("--force", action="store_true", help="replace the file if it exists")
+    new.set_defaults(run=_new)
+
+
+def _new(options):
+    from .book.make import make
+    from .book.save import hold_free, save
+
+    if not options.file.lower().endswith(".xlsx"):
+        raise Trouble("%s: a name that ends in .xlsx was expected" % options.file)
+    hold_free(options.file, options.force)
+    content = make(options.template, options.scenario, options.unit, options.target)
+    save(options.file, content, options.force)
+    return "%s is made. Change a yellow cell and look at what moves." % options.file
+
+
+def _add_calc(commands):
+    calc = commands.add_parser("calc", help="the formulas in LibreOffice Calc")
+    actions = calc.add_subparsers(metavar="ACTION", required=True)
+    install = actions.add_parser("install", help="install the extension for this user")
+    install.set_defaults(run=_calc_install)
+    remove = actions.add_parser("remove", help="remove the extension")
+    remove.set_defaults(run=_calc_remove)
+    extension = actions.add_parser("extension", help="write the extension as a file to hand on")
+    extension.add_argument("file", metavar="FILE.oxt", help="the file to write")
+    extension.add_argument("--force", action="store_true", help="replace the file if it exists")
+    extension.set_defaults(run=_calc_extension)
+
+
+def _calc_install(options):
+    from .hosts.calc.install import InstallError, install
+
+    try:
+        return install()
+    except InstallError as error:
+        raise Trouble(str(error)) from error
+
+
+def _calc_remove(options):
+    from .hosts.calc.install import InstallError, remove
+
+    try:
+        return remove()
+    except InstallError as error:
+        raise Trouble(str(error)) from error
+
+
+def _calc_extension(options):
+    from .book.save import save
+    from .hosts.calc.extension import build_extension
+
+    save(options.file, build_extension(), options.force)
+    return (
+        "%s is written. Double-click it, or open it with LibreOffice's Extension Manager; "
+        "then start Calc anew." % options.file
+    )
+
+
+if __name__ == "__main__":
+    sys.exit(main())

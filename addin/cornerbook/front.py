@@ -1,0 +1,159 @@
+"""The Python front: blocks from files and frames, measures as arrays and DataFrames."""
+
+import csv
+import math
+from pathlib import Path
+
+import numpy as np
+
+from .book.trouble import Trouble
+from .catalogue import corner as _corner
+from .catalogue.mend import Mend
+from .catalogue.sweep import chosen, name_of, value_at
+
+# Poses worked on at once: few enough that the arrays stay in the processor's cache.
+CHUNK = 16384
+
+_UNITS = {"degrees": "deg", "length": "%s", "percent": "%%",
+          "degrees per length of travel": "deg/%s"}  # fmt: skip
+
+
+class Corner(_corner.Corner):
+    """A left-hand corner for use from Python.
+
+    rows: a sequence of rows, each a name and then x, y, z or one number.
+    unit: what its lengths are in, for column names only; results come back in it.
+    Raises `Mend` where a row that is needed is missing or wrong.
+    """
+
+    def __init__(self, rows, unit="mm"):
+        super().__init__(tuple(tuple(row) for row in rows))
+        self.unit = unit
+
+    def at(self, quantity, travel=0.0, rack=0.0, wheelbase=None):
+        """One quantity at one pose or at many.
+
+        quantity: its name, such as "camber", "camber gain" or "ackermann".
+        travel, rack: numbers or arrays that broadcast together, in the corner's unit.
+        wheelbase: needed for quantities of the steered axle.
+        Returns a float or an array of the broadcast shape; NaN where the linkage cannot
+        reach. Signs as in the formula of the same name.
+        """
+        return self.table([quantity], travel, rack, wheelbase)[0]
+
+    def table(self, quantities, travel=0.0, rack=0.0, wheelbase=None):
+        """Several quantities at once, each pose solved once; a list of what `at` gives."""
+        wanted = chosen("quantities", quantities)
+        if np.ndim(travel) == 0 and np.ndim(rack) == 0:
+            found = [value_at(e, self, wheelbase, float(travel), float(rack)) for e in wanted]
+            return [math.nan if value is None else value for value in found]
+        travel, rack = np.broadcast_arrays(
+            np.asarray(travel, dtype=float), np.asarray(rack, dtype=float)
+        )
+        shape = travel.shape
+        travel, rack = np.ravel(travel), np.ravel(rack)
+        results = [np.empty(travel.size) for _ in wanted]
+        with np.errstate(all="ignore"):
+            for start in range(0, travel.size, CHUNK):
+                part = slice(start, start + CHUNK)
+                here = (travel[part], rack[part])
+                for entry, result in zip(wanted, results, strict=True):
+                    value = value_at(entry, self, wheelbase, *here)
+                    result[part] = value
+        return [result.reshape(shape) for result in results]
+
+    def sweep(self, travel=0.0, rack=0.0, quantities=("camber", "toe"), wheelbase=None):
+        """A DataFrame over travel or rack: one row a pose, units in the column names."""
+        import pandas as pd
+
+        travel, rack = (
+            np.asarray(list(v) if isinstance(v, range) else v, float) for v in (travel, rack)
+        )
+        travel, rack = np.broadcast_arrays(np.atleast_1d(travel), np.atleast_1d(rack))
+        columns = {
+            "travel (%s)" % self.unit: np.ravel(travel),
+            "rack (%s)" % self.unit: np.ravel(rack),
+        }
+        values = self.table(quantities, travel, rack, wheelbase)
+        for entry, value in zip(chosen("quantities", quantities), values, strict=True):
+            symbol = _UNITS[entry.unit]
+            symbol = symbol % self.unit if "%s" in symbol else symbol % ()
+            columns["%s (%s)" % (name_of(entry), symbol)] = np.ravel(value)
+        return pd.DataFrame(columns)
+
+
+def read(path, name="Front", unit="mm"):
+    """The corner in a file: a named block of an .xlsx workbook, or a CSV file."""
+    if Path(path).suffix.lower() == ".csv":
+        return read_csv(path, unit)
+    return read_workbook(path, name, unit)
+
+
+def read_workbook(path, name="Front", unit="mm"):
+    """The corner in the block of this name; stored values are read, nothing is changed.
+
+    Raises `Trouble` for a file that is no workbook or has no such name.
+    """
+    from zipfile import BadZipFile
+
+    import openpyxl
+    from openpyxl.utils.exceptions import InvalidFileException
+
+    try:
+        workbook = openpyxl.load_workbook(path, data_only=True)
+    except FileNotFoundError as error:
+        raise Trouble("there is no file %s" % path) from error
+    except OSError as error:
+        raise Trouble("%s cannot be read: %s" % (path, error.strerror or error)) from error
+    except (BadZipFile, InvalidFileException, KeyError, ValueError) as error:
+        raise Trouble(
+            "%s is no .xlsx workbook that can be read; is it damaged, or of another kind?" % path
+        ) from error
+    for known in workbook.defined_names:
+        if known.lower() == name.lower():
+            (sheet, cells), *_ = workbook.defined_names[known].destinations
+            block = workbook[sheet][cells.replace("$", "")]
+            return Corner([[cell.value for cell in row] for row in block], unit)
+    raise Trouble(
+        "%s has no block named %s; its names are: %s"
+        % (path, name, ", ".join(workbook.defined_names) or "none")
+    )
+
+
+def read_csv(path, unit="mm"):
+    """The corner in a CSV file: a name, then x, y, z or one number in each line.
+
+    Commas between cells, or semicolons with commas or points in the numbers.
+    """
+    try:
+        text = Path(path).read_text(encoding="utf-8-sig")
+    except UnicodeDecodeError as error:
+        raise Trouble("%s is no text file" % path) from error
+    except OSError as error:
+        raise Trouble("%s cannot be read: %s" % (path, error.strerror)) from error
+    semicolons = ";" in text
+    rows = csv.reader(text.splitlines(), delimiter=";" if semicolons else ",")
+    return Corner([[_cell(cell, semicolons) for cell in row] for row in rows if row], unit)
+
+
+def read_frame(frame, unit="mm"):
+    """The corner in a DataFrame: names as the index or the first column, then x, y, z."""
+    if frame.index.dtype.kind not in "iuf":
+        frame = frame.reset_index()
+    rows = frame.astype(object).where(frame.notna(), None)
+    return Corner([[_plain(cell) for cell in row] for row in rows.to_numpy()], unit)
+
+
+def _plain(cell):
+    return cell.item() if isinstance(cell, np.generic) else cell
+
+
+def _cell(text, decimal_comma):
+    text = text.strip()
+    try:
+        return float(text.replace(",", ".") if decimal_comma else text)
+    except ValueError:
+        return text
+
+
+__all__ = ["Corner", "Mend", "Trouble", "read", "read_csv", "read_frame", "read_workbook"]

@@ -1,0 +1,156 @@
+"""Puts the extension into LibreOffice, and takes it out again, with LibreOffice's own unopkg."""
+
+import os
+import subprocess
+import tempfile
+from pathlib import Path
+from urllib.parse import urlsplit
+from urllib.request import url2pathname
+
+from .extension import ExtensionError, write_extension
+from .locate import LibreOfficeMissing, find_program
+from .names import IDENTIFIER, shown
+
+PATIENCE = 180.0
+"""Seconds after which unopkg is taken to be stuck."""
+
+
+class InstallError(Exception):
+    """The extension could not be put in or taken out; the text says what to mend."""
+
+
+def install(profile=None, program_folder=None):
+    """Add the CORNER formulas to the Calc of the user who runs this.
+
+    profile: the UserInstallation URL (file:///...) of a LibreOffice profile other than
+        the user's own. program_folder: LibreOffice's program folder, if it is not to be
+        looked for. Returns a sentence on what was done. Raises InstallError.
+    """
+    unopkg = _unopkg(program_folder)
+    _need_python(unopkg)
+    with tempfile.TemporaryDirectory(prefix="cornerbook-") as folder:
+        try:
+            extension = write_extension(Path(folder) / "cornerbook.oxt")
+        except ExtensionError as problem:
+            raise InstallError(str(problem)) from problem
+        status, output = _run(unopkg, profile, "add", "-f", str(extension))
+    if status != 0:
+        _clear_half_done(unopkg, profile)
+        raise InstallError(_failure("The extension was not installed", unopkg, output))
+    return (
+        "The CORNER formulas are installed in LibreOffice Calc. Close every LibreOffice "
+        "window and start Calc again, then type ={} in a cell.".format(shown(""))
+    )
+
+
+def remove(profile=None, program_folder=None):
+    """Take the CORNER formulas out again; the arguments and errors are those of `install`."""
+    unopkg = _unopkg(program_folder)
+    if _registered(unopkg, profile) is None:
+        return "The CORNER formulas are not installed in LibreOffice Calc; nothing was changed."
+    status, output = _run(unopkg, profile, "remove", IDENTIFIER)
+    if status != 0:
+        raise InstallError(_failure("The extension was not removed", unopkg, output))
+    return (
+        "The CORNER formulas are removed from LibreOffice Calc. "
+        "Close every LibreOffice window and start Calc again."
+    )
+
+
+def _unopkg(program_folder):
+    try:
+        unopkg = find_program("unopkg", program_folder)
+    except LibreOfficeMissing as problem:
+        raise InstallError(str(problem)) from problem
+    if hasattr(os, "geteuid") and os.geteuid() == 0:
+        raise InstallError(
+            "LibreOffice installs no extension for root. Run this again without sudo, as the "
+            "user who works with Calc."
+        )
+    return unopkg
+
+
+def _need_python(unopkg):
+    """Refuse a LibreOffice without its Python part, where its absence can be seen."""
+    # Linux distributions ship that part as a package of its own, beside the programs.
+    folder = unopkg.resolve().parent
+    if not (folder / "soffice.bin").is_file() or (folder / "pythonloader.py").is_file():
+        return
+    raise InstallError(
+        "This LibreOffice cannot run extensions written in Python, since its Python part is "
+        f"missing from {folder}. Install it: the package is python3-uno on Debian, Ubuntu and Mint "
+        "(sudo apt install python3-uno), libreoffice-pyuno on Fedora and openSUSE."
+    )
+
+
+def _run(unopkg, profile, *arguments):
+    """Run unopkg; returns its exit status and all that it wrote."""
+    command = [str(unopkg), *arguments]
+    if profile:
+        _need_closed(profile)
+        command.append("-env:UserInstallation=" + profile)
+    # To a file and not a pipe: unopkg may start a LibreOffice that outlives it and would
+    # hold a pipe open.
+    with tempfile.TemporaryFile() as output:
+        try:
+            status = subprocess.run(
+                command,
+                stdin=subprocess.DEVNULL,  # so that a question is not waited on for ever
+                stdout=output,
+                stderr=subprocess.STDOUT,
+                timeout=PATIENCE,
+            ).returncode
+        except subprocess.TimeoutExpired:
+            raise InstallError(
+                f"LibreOffice's extension tool did not finish within {PATIENCE:g} seconds. "
+                "Close every LibreOffice window and try again."
+            ) from None
+        except OSError as problem:
+            raise InstallError(
+                f"LibreOffice's extension tool {unopkg} could not be started: "
+                f"{problem.strerror or problem}."
+            ) from problem
+        output.seek(0)
+        return status, output.read().decode("utf-8", "replace")
+
+
+def _need_closed(profile):
+    """Refuse while LibreOffice is open with `profile`.
+
+    With the user's own profile, unopkg hands over to the LibreOffice that is open. With
+    another one it would hand over to a LibreOffice with the user's own.
+    """
+    lock = Path(url2pathname(urlsplit(profile).path)) / ".lock"
+    if lock.exists():
+        raise InstallError(
+            f"LibreOffice is open with the profile {profile}. Close every window of it and try "
+            f"again. If it is not open, it ended badly: delete the file {lock}."
+        )
+
+
+def _registered(unopkg, profile):
+    """True if the extension is in and works, False if it is only half in, None if absent."""
+    status, output = _run(unopkg, profile, "list", IDENTIFIER)
+    if status == 0:
+        return "is registered: yes" in output.partition("bundled Packages")[0]
+    # unopkg gives 1 both for an extension that is not there and when it cannot look.
+    if "no such extension" in output:
+        return None
+    raise InstallError(_failure("LibreOffice's extensions could not be listed", unopkg, output))
+
+
+def _clear_half_done(unopkg, profile):
+    """After a failed add: leave nothing half in. An older version that still works stays."""
+    try:
+        if _registered(unopkg, profile) is False:
+            _run(unopkg, profile, "remove", IDENTIFIER)
+    except InstallError:
+        pass  # the failed add is the one to report
+
+
+def _failure(what, unopkg, output):
+    said = " ".join(output.split()) or "nothing"
+    return (
+        f"{what}. If LibreOffice is open, close every window of it and try again. "
+        f"{unopkg.name} said: {said}"
+    )

@@ -1,0 +1,68 @@
+"""The catalogue's examples, as values for Python and as sheets for Calc."""
+
+import ast
+
+from cornerbook.catalogue import FORMULAS, call
+from cornerbook.catalogue.example import EXAMPLE, NAME
+from openpyxl.utils import get_column_letter
+
+
+def block_at(column):
+    """The range that the example corner fills when it stands at the top of `column` (a number)."""
+    first, last = (get_column_letter(c) for c in (column, column + len(EXAMPLE[0]) - 1))
+    return f"{first}1:{last}{len(EXAMPLE)}"
+
+
+def raw_arguments(formula):
+    """What a host hands over for the formula's example."""
+    return [EXAMPLE if _is_block(node) else _literal(node) for node in _arguments(formula)]
+
+
+def in_calc_grammar(formula):
+    """The example as Calc's programming interface takes it, with ';' between arguments."""
+    words = []
+    for node in _arguments(formula):
+        value = NAME if _is_block(node) else _literal(node)
+        is_text = isinstance(value, str) and not _is_block(node)
+        words.append(f'"{value}"' if is_text else str(value))
+    return f"=CORNER.{formula.name}({';'.join(words)})"
+
+
+def _arguments(formula):
+    # An example is spelled like a call in Python.
+    parsed = ast.parse(formula.example.lstrip("="), mode="eval").body
+    assert isinstance(parsed, ast.Call)
+    return parsed.args
+
+
+def _is_block(node):
+    return isinstance(node, ast.Name) and node.id == NAME
+
+
+def _literal(node):
+    value = ast.literal_eval(node)
+    return float(value) if isinstance(value, int) else value
+
+
+def expected(formula):
+    """What Python gives for the example, as rows with None for #N/A."""
+    return rows_of(call(formula.name, *raw_arguments(formula)))
+
+
+def rows_of(result):
+    """A result or a check value as a list of rows; a single one is a table of one cell."""
+    if isinstance(result, (tuple, list)):
+        return [list(row) for row in result]
+    return [[result]]
+
+
+def places():
+    """{name: range} for each example, one below the other with room for its table."""
+    found = {}
+    row = 1
+    for formula in FORMULAS.values():
+        rows = expected(formula)
+        last = get_column_letter(len(rows[0]))
+        found[formula.name] = f"A{row}:{last}{row + len(rows) - 1}"
+        row += len(rows) + 1
+    return found

@@ -1,0 +1,162 @@
+"""The extension in a real Calc: every formula of the catalogue, typed and opened from a file."""
+
+import math
+
+import openpyxl
+import pytest
+from cornerbook.catalogue import FORMULAS, call
+from cornerbook.catalogue.example import EXAMPLE, NAME
+from openpyxl.utils.cell import absolute_coordinate
+from openpyxl.workbook.defined_name import DefinedName
+from openpyxl.worksheet.formula import ArrayFormula
+
+from tests.calc.calc import Fault, array, typed
+from tests.calc.examples import block_at, expected, in_calc_grammar, places, rows_of
+
+NOT_AVAILABLE = Fault(32767, "#N/A")
+
+
+def agree(got, want, within):
+    """Whether rows of cells hold the wanted values; None is #N/A."""
+    assert len(got) == len(want)
+    for got_row, want_row in zip(got, want, strict=True):
+        for value, wanted in zip(got_row, want_row, strict=True):
+            if wanted is None:
+                assert value == NOT_AVAILABLE
+            elif isinstance(wanted, str):
+                assert value == wanted
+            else:
+                assert value == pytest.approx(wanted, rel=within, abs=within)
+
+
+@pytest.fixture(scope="module")
+def typed_examples(calc):
+    """{name: rows} of every example, typed in one book beside the example corner."""
+    with calc.new() as book:
+        book.fill("Sheet1", block_at(30), EXAMPLE)
+        book.name_range(NAME, "Sheet1", block_at(30))
+        for name, place in places().items():
+            book.set("Sheet1", place, example_for_calc(FORMULAS[name]))
+        return {name: book.get("Sheet1", place) for name, place in places().items()}
+
+
+def example_for_calc(formula):
+    """What to put in: typed as it stands, or entered over a range if it gives a table."""
+    if formula.shape == "table":
+        return array(in_calc_grammar(formula))
+    return typed(formula.example)
+
+
+@pytest.fixture(scope="module")
+def written(tmp_path_factory):
+    """An .xlsx as openpyxl writes it, with every example and no stored values."""
+    workbook = openpyxl.Workbook()
+    workbook.active.title = "Formulas"
+    block = workbook.create_sheet("Block")
+    for row in EXAMPLE:
+        block.append([None if value == "" else value for value in row])
+    range = absolute_coordinate(block_at(1))
+    workbook.defined_names[NAME] = DefinedName(NAME, attr_text=f"Block!{range}")
+    for name, place in places().items():
+        formula = FORMULAS[name]
+        table = formula.shape == "table"
+        workbook.active[place.split(":")[0]] = (
+            ArrayFormula(place, formula.example) if table else formula.example
+        )
+    path = tmp_path_factory.mktemp("written") / "examples.xlsx"
+    workbook.save(path)
+    return path
+
+
+@pytest.mark.parametrize("name", FORMULAS)
+def test_a_typed_example_gives_what_python_gives(typed_examples, name):
+    agree(typed_examples[name], expected(FORMULAS[name]), 1e-12)
+
+
+@pytest.mark.parametrize("name", FORMULAS)
+def test_a_typed_example_gives_its_check_value(typed_examples, name):
+    agree(typed_examples[name], rows_of(FORMULAS[name].check), 1e-6)
+
+
+def test_a_written_file_computes_as_it_opens_and_survives_saving(calc, written, tmp_path):
+    files = [written]
+    with calc.open(written) as book:
+        files.append(book.save(tmp_path / "again.xlsx"))
+        files.append(book.save(tmp_path / "again.ods"))
+    for file in files:
+        with calc.open(file) as book:
+            for name, place in places().items():
+                agree(book.get("Formulas", place), expected(FORMULAS[name]), 1e-12)
+                formula = book.formulas("Formulas", place)[0][0].strip("{}")
+                assert formula.startswith(f"=CORNER.{name}("), file
+
+
+def test_a_saved_file_has_the_formulas_and_their_values(calc, written, tmp_path):
+    with calc.open(written) as book:
+        saved = book.save(tmp_path / "saved.xlsx")
+    formulas = openpyxl.load_workbook(saved)["Formulas"]
+    values = openpyxl.load_workbook(saved, data_only=True)["Formulas"]
+    for name, place in places().items():
+        first = place.split(":")[0]
+        text = formulas[first].value
+        assert getattr(text, "text", text).lstrip("=").startswith(f"CORNER.{name}(")
+        want = expected(FORMULAS[name])[0][0]
+        assert values[first].value == (pytest.approx(want) if isinstance(want, float) else want)
+
+
+def test_an_edit_recalculates(calc):
+    with calc.new() as book:
+        book.set("Sheet1", "B1", "=CORNER.TRAIL_FROM_CASTER(A1;262)")
+        reads = book.steps([[("Sheet1", "A1", a)] for a in (3.0, 4.0)], "Sheet1", "B1")
+        assert reads[0][0][0] == pytest.approx(262 * math.tan(math.radians(3)))
+        assert reads[1][0][0] == pytest.approx(262 * math.tan(math.radians(4)))
+
+
+def test_a_block_of_cells_is_an_argument_named_or_not(calc):
+    with calc.new() as book:
+        place = block_at(3)
+        book.fill("Sheet1", place, EXAMPLE)
+        book.name_range("Front_left", "Sheet1", place)
+        book.set("Sheet1", "A1", f"=CORNER.TRAIL({place})")
+        book.set("Sheet1", "A2", "=CORNER.TRAIL(Front_left)")
+        (cells,), (named,) = book.get("Sheet1", "A1:A2")
+        assert cells == named == pytest.approx(call("TRAIL", EXAMPLE), rel=1e-12)
+
+
+def test_arguments_may_be_left_out(calc):
+    words = ("6;262", "6;262;", "6;262;0", "", ";262")
+    with calc.new() as book:
+        book.fill("Sheet1", "A1:A5", [[f"=CORNER.TRAIL_FROM_CASTER({w})"] for w in words])
+        (one,), (two,), (three,), (none,), (first,) = book.get("Sheet1", "A1:A5")
+    assert one == two == three == pytest.approx(27.5373096)
+    assert none.startswith("# caster") and first.startswith("# caster")
+
+
+@pytest.mark.parametrize("name", FORMULAS)
+def test_nonsense_is_answered_in_words_or_not_at_all(calc, name):
+    """Whatever is handed over, no formula shows a bare #VALUE!."""
+    count = len(FORMULAS[name].arguments)
+    nonsense = ['"x"', '""', "-1", "1E308", "TRUE()", "Z1:Z3", "Y1:Z1", "{1;2|3;4}", "Z9", ""]
+    with calc.new() as book:
+        book.set_many([("Sheet1", "Y1", "x"), ("Sheet1", "Z1", 5.0), ("Sheet1", "Z3", "y")])
+        book.fill(
+            "Sheet1",
+            f"A1:A{len(nonsense)}",
+            [[f"=CORNER.{name}({';'.join([word] * count)})"] for word in nonsense],
+        )
+        for word, (value,) in zip(
+            nonsense, book.get("Sheet1", f"A1:A{len(nonsense)}"), strict=True
+        ):
+            assert isinstance(value, (float, str)) or value == NOT_AVAILABLE, word
+
+
+def test_the_function_wizard_shows_the_catalogue(calc):
+    shown = calc.function_descriptions("CORNER.")
+    assert set(shown) == {"CORNER." + name for name in FORMULAS}
+    for name, formula in FORMULAS.items():
+        entry = shown["CORNER." + name]
+        assert entry["description"] == formula.sentence
+        assert [(a["name"], a["description"]) for a in entry["arguments"]] == [
+            (a.name, a.help) for a in formula.arguments
+        ]
+        assert entry["category"] == 11  # Add-In

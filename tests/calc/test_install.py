@@ -1,0 +1,105 @@
+"""Installing, and removing, as a user does, in a real LibreOffice; and the driver's own limits."""
+
+import os
+import shutil
+import time
+from pathlib import Path
+
+import pytest
+from cornerbook.hosts.calc.extension import PACKAGE
+
+from tests.calc.calc import Calc, CalcError, CalcMissing, Fault
+
+FORMULA = "=CORNER.TRAIL_FROM_CASTER(6;262;5)"
+UNKNOWN = Fault(525, "#NAME?")
+
+
+@pytest.fixture
+def bare():
+    """A Calc of its own, without the extension."""
+    try:
+        with Calc(extension=False) as calc:
+            yield calc
+    except CalcMissing as problem:
+        if os.environ.get("CORNERBOOK_NEEDS_CALC"):
+            raise
+        pytest.skip(str(problem))
+
+
+def run_install(calc, what, fails=False):
+    """Run `install` or `remove` as the user that Calc runs as, and return what it says."""
+    package = calc.folder / "package" / "cornerbook"
+    if not package.exists():
+        shutil.copytree(PACKAGE, package, ignore=shutil.ignore_patterns("__pycache__"))
+    run = (
+        f"import sys; sys.path.insert(0, {str(package.parent)!r});"
+        f"from cornerbook.hosts.calc.install import {what};"
+        f"print({what}(profile={calc.profile!r}))"
+    )
+    done = calc.run(calc.python, "-B", "-c", run)
+    assert (done.returncode != 0) == fails, done.stdout
+    return done.stdout
+
+
+def value_in(calc):
+    with calc.new() as book:
+        book.set("Sheet1", "A1", FORMULA)
+        return book.value("Sheet1", "A1")
+
+
+def test_install_and_remove(bare):
+    assert value_in(bare) == UNKNOWN
+    assert "LibreOffice is open" in run_install(bare, "install", fails=True)
+    bare.stop()
+    assert "start Calc again" in run_install(bare, "install")
+    assert value_in(bare) == pytest.approx(22.5373096)
+    bare.stop()
+    assert "are installed" in run_install(bare, "install")  # once more, over the first
+    assert value_in(bare) == pytest.approx(22.5373096)
+    bare.stop()
+    assert "are removed" in run_install(bare, "remove")
+    assert value_in(bare) == UNKNOWN
+    bare.stop()
+    assert "nothing was changed" in run_install(bare, "remove")
+
+
+def alive(group):
+    """The processes of a process group that have not ended (Linux; elsewhere nothing is known)."""
+    found = []
+    for stat in Path("/proc").glob("[0-9]*/stat"):
+        try:
+            state, _, in_group = stat.read_text().rpartition(")")[2].split()[:3]
+        except OSError:
+            continue  # it ended meanwhile
+        if int(in_group) == group and state != "Z":
+            found.append(stat.parent.name)
+    return found
+
+
+@pytest.mark.skipif(not Path("/proc").exists(), reason="looks for processes in /proc")
+def test_a_stuck_calc_is_ended_and_started_again(bare):
+    group = bare._process.pid
+    assert alive(group)
+    with pytest.raises(CalcError, match="did not answer"):
+        bare.ask("new", seconds=0.0)
+    give_up = time.monotonic() + 10.0
+    while alive(group) and time.monotonic() < give_up:
+        time.sleep(0.05)
+    assert not alive(group)
+    with bare.new() as book:
+        book.set("Sheet1", "A1", "=1+1")
+        assert book.value("Sheet1", "A1") == 2.0
+
+
+def test_mistakes_in_a_request_are_told_in_words(bare, tmp_path):
+    junk = tmp_path / "junk.xlsx"
+    junk.write_bytes(b"PK not a spreadsheet")
+    with bare.new() as book:
+        with pytest.raises(CalcError, match="No sheet 'Nowhere'; there are Sheet1"):
+            book.get("Nowhere", "A1")
+        with pytest.raises(CalcError, match="No format 'doc'"):
+            book.save(tmp_path / "book.doc")
+        pdf = book.save(tmp_path / "book.pdf")
+        assert pdf.read_bytes().startswith(b"%PDF")
+    with pytest.raises(CalcError, match="No request is called 'dance'"):
+        bare.ask("dance")

@@ -1,0 +1,196 @@
+"""For every formula, its value by an authority outside the package.
+
+`VALUE` maps a formula's name to a function of the formula's own arguments, the optional
+ones as the example gives them. A new formula needs an entry here; a test says so.
+"""
+
+import math
+from functools import lru_cache
+
+import numpy as np
+
+from tests.authorities.closure_by_scipy import Closure
+from tests.authorities.measures_by_scipy_rotation import Measured
+from tests.authorities.rates_by_sympy import rates
+from tests.authorities.turn_by_scipy_rotation import Turned
+from tests.authorities.turn_of_two_wheels import Turn, outer_by_cotangents
+from tests.support.corners import Corners
+
+VALUE = {}
+
+
+def authority(function):
+    """Keep a function as the authority of the formula that it is named after."""
+    VALUE[function.__name__.upper()] = function
+    return function
+
+
+@lru_cache(maxsize=None)
+def measured(block, travel, rack, right=False):
+    """The example's wheel, closed by SciPy; the right-hand one as the mirrored points."""
+    corner = Corners.of_rows(block).one(0)
+    if right:
+        corner = {n: at * [1, -1, 1] if np.ndim(at) else at for n, at in corner.items()}
+        corner["static camber"] *= -1.0
+        corner["static toe"] *= -1.0
+    return Measured(corner, *Closure(corner).solve(travel, rack, stages=8))
+
+
+def _rates(block, travel, rack):
+    corner = Corners.of_rows(block).one(0)
+    drawn = Measured(corner, corner["wheel centre"], np.zeros(3))
+    return rates(corner, *Closure(corner).solve(travel, rack, stages=8), rack, drawn.spindle)
+
+
+def _turn(block, wheelbase, rack, travel):
+    left, right = measured(block, travel, rack), measured(block, travel, rack, right=True)
+    rear = Corners.of_rows(block).one(0)["wheel centre"][0] - wheelbase
+    return Turn(
+        left.contact_centre[:2], right.contact_centre[:2], -left.toe, -right.toe, rear
+    )
+
+
+@authority
+def trail_from_caster(caster, radius, hub_ahead=0.0):
+    # The axis is hub_ahead behind the hub and falls forward on its way to the ground.
+    return -hub_ahead + radius * math.sin(math.radians(caster)) / math.cos(math.radians(caster))
+
+
+@authority
+def scrub_from_inclination(inclination, radius, hub_outboard):
+    lean = math.radians(inclination)
+    return hub_outboard - radius * math.sin(lean) / math.cos(lean)
+
+
+@authority
+def outer_from_inner(inner, track, wheelbase):
+    return outer_by_cotangents(inner, track, wheelbase)
+
+
+@authority
+def camber_at_steer(steer, caster, inclination, camber=0.0):
+    return Turned(steer, caster, inclination, camber).camber
+
+
+@authority
+def rise_at_steer(steer, caster, inclination, camber, radius, hub_outboard, hub_ahead=0.0):
+    return Turned(steer, caster, inclination, camber).rise(radius, hub_outboard, hub_ahead)
+
+
+@authority
+def caster(corner, travel=0.0, rack=0.0):
+    return measured(corner, travel, rack).caster
+
+
+@authority
+def kpi(corner, travel=0.0, rack=0.0):
+    return measured(corner, travel, rack).inclination
+
+
+@authority
+def trail(corner, travel=0.0, rack=0.0):
+    return measured(corner, travel, rack).trail
+
+
+@authority
+def scrub(corner, travel=0.0, rack=0.0):
+    return measured(corner, travel, rack).scrub
+
+
+@authority
+def camber(corner, travel=0.0, rack=0.0):
+    return measured(corner, travel, rack).camber
+
+
+@authority
+def toe(corner, travel=0.0, rack=0.0):
+    return measured(corner, travel, rack).toe
+
+
+@authority
+def point(corner, point, travel=0.0, rack=0.0, coordinate="all"):
+    place = measured(corner, travel, rack)
+    at = {
+        "contact centre": place.contact_centre,
+        "axis at ground": place.axis_at_ground,
+        "wheel centre": place.centre,
+    }
+    for name in ("lower ball joint", "upper ball joint", "tie rod outer"):
+        at[name] = place.at(name)
+    if coordinate == "all":
+        return (tuple(map(float, at[point])),)
+    return at[point]["xyz".index(coordinate)]
+
+
+@authority
+def camber_gain(corner, travel=0.0, rack=0.0):
+    return _rates(corner, travel, rack)["camber"][0]
+
+
+@authority
+def bump_steer(corner, travel=0.0, rack=0.0):
+    return _rates(corner, travel, rack)["toe"][0]
+
+
+@authority
+def camber_gain_average(corner, from_travel, to_travel, rack=0.0):
+    change = measured(corner, to_travel, rack).camber - measured(corner, from_travel, rack).camber
+    return change / (to_travel - from_travel)
+
+
+@authority
+def bump_steer_average(corner, from_travel, to_travel, rack=0.0):
+    change = measured(corner, to_travel, rack).toe - measured(corner, from_travel, rack).toe
+    return change / (to_travel - from_travel)
+
+
+@authority
+def steer_left(corner, wheelbase, rack, travel=0.0):
+    return -measured(corner, travel, rack).toe
+
+
+@authority
+def steer_right(corner, wheelbase, rack, travel=0.0):
+    return -measured(corner, travel, rack, right=True).toe
+
+
+@authority
+def ideal_outer(corner, wheelbase, rack, travel=0.0):
+    return _turn(corner, wheelbase, rack, travel).ideal_outer
+
+
+@authority
+def ackermann(corner, wheelbase, rack, travel=0.0):
+    return _turn(corner, wheelbase, rack, travel).percentage
+
+
+@authority
+def turning_radius(corner, wheelbase, rack, travel=0.0):
+    return _turn(corner, wheelbase, rack, travel).radius
+
+
+def _by_name(name, corner, travel, rack, wheelbase):
+    found = VALUE[name.strip().upper().replace(" ", "_")]
+    if found.__code__.co_varnames[1] == "wheelbase":
+        return found(corner, wheelbase, rack, travel)
+    return found(corner, travel, rack)
+
+
+@authority
+def at(corner, quantity, travel=0.0, rack=0.0, wheelbase=0.0):
+    return _by_name(quantity, corner, travel, rack, wheelbase)
+
+
+@authority
+def sweep(corner, quantities, over, start, end, points, held=0.0, wheelbase=0.0):
+    rows = []
+    for value in np.linspace(start, end, int(points)).tolist():
+        travel, rack = (value, held) if over == "travel" else (held, value)
+        names = quantities.split(",")
+        rows.append((value, *(_by_name(n, corner, travel, rack, wheelbase) for n in names)))
+    return tuple(rows)
+
+
+@authority
+def check(corner, unit="any"):
+    return "ok"  # nothing is wrong with the example corner, which is made up to be sound

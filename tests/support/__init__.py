@@ -1,0 +1,1 @@
+"""What several folders of tests share and pytest does not collect."""

@@ -1,0 +1,71 @@
+"""The command, run as a process."""
+
+import os
+import subprocess
+import sys
+import zipfile
+
+import pytest
+
+
+def run(*arguments, cwd):
+    environment = {**os.environ, "PYTHONPATH": os.pathsep.join(sys.path)}
+    return subprocess.run(
+        [sys.executable, "-m", "cornerbook", *arguments],
+        capture_output=True, text=True, cwd=cwd, env=environment, timeout=60,
+    )  # fmt: skip
+
+
+def test_new(tmp_path):
+    done = run("new", "car.xlsx", cwd=tmp_path)
+    assert done.returncode == 0, done.stderr
+    assert os.listdir(tmp_path) == ["car.xlsx"]
+    assert zipfile.ZipFile(tmp_path / "car.xlsx").testzip() is None
+
+
+def test_new_keeps_what_is_there(tmp_path):
+    (tmp_path / "car.xlsx").write_bytes(b"mine")
+    done = run("new", "car.xlsx", cwd=tmp_path)
+    assert done.returncode == 1
+    assert "exists and was left as it is" in done.stderr
+    assert (tmp_path / "car.xlsx").read_bytes() == b"mine"
+    assert run("new", "car.xlsx", "--force", cwd=tmp_path).returncode == 0
+    assert zipfile.is_zipfile(tmp_path / "car.xlsx")
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (["new", "car.ods"], ".xlsx was expected"),
+        (["new", "no/car.xlsx"], "no such folder"),
+        (["new", "car.xlsx", "--template", "startr"], "starter"),
+        (["new", "car.xlsx", "--scenario", "my.toml"], "there is no file my.toml"),
+    ],
+)
+def test_mistakes_are_one_sentence(tmp_path, arguments, words):
+    done = run(*arguments, cwd=tmp_path)
+    assert done.returncode == 1
+    assert words in done.stderr
+    assert "Traceback" not in done.stderr
+    assert len(done.stderr.strip().splitlines()) == 1
+    assert os.listdir(tmp_path) == []
+
+
+def test_wrong_choice_is_refused(tmp_path):
+    assert run("new", "car.xlsx", "--unit", "furlong", cwd=tmp_path).returncode == 2
+
+
+def test_extension_file(tmp_path):
+    done = run("calc", "extension", "cornerbook.oxt", cwd=tmp_path)
+    assert done.returncode == 0, done.stderr
+    assert "META-INF/manifest.xml" in zipfile.ZipFile(tmp_path / "cornerbook.oxt").namelist()
+
+
+def test_template_without_a_spreadsheet_program(tmp_path):
+    """LibreOffice is not needed to make the file: an empty PATH does not matter."""
+    environment = {"PYTHONPATH": os.pathsep.join(sys.path), "PATH": str(tmp_path)}
+    done = subprocess.run(
+        [sys.executable, "-m", "cornerbook", "new", "car.xlsx"],
+        capture_output=True, text=True, cwd=tmp_path, env=environment,
+    )  # fmt: skip
+    assert done.returncode == 0, done.stderr

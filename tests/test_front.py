@@ -1,0 +1,133 @@
+"""The Python front: blocks from files and frames, sweeps as DataFrames."""
+
+import os
+import subprocess
+import sys
+
+import cornerbook
+import numpy as np
+import pandas as pd
+import pytest
+from cornerbook.book.make import make
+from cornerbook.book.trouble import Trouble
+from cornerbook.catalogue import FORMULAS, call
+from cornerbook.catalogue.example import EXAMPLE
+from cornerbook.catalogue.mend import Mend
+from cornerbook.catalogue.sweep import name_of, quantities
+
+
+@pytest.fixture
+def corner():
+    return cornerbook.Corner(EXAMPLE)
+
+
+def test_reads_a_workbook(tmp_path):
+    path = tmp_path / "car.xlsx"
+    path.write_bytes(make())
+    front = cornerbook.read(path)
+    assert 15 < front.at("trail") < 30
+    with pytest.raises(Trouble, match="no block named Rear"):
+        cornerbook.read(path, "Rear")
+
+
+def test_reads_csv_with_commas_or_semicolons(tmp_path, corner):
+    for separator, point in ((",", "."), (";", ",")):
+        path = tmp_path / "car.csv"
+        lines = [
+            separator.join(str(cell).replace(".", point) for cell in row) for row in EXAMPLE
+        ]
+        path.write_text("\n".join(lines), encoding="utf-8")
+        assert cornerbook.read(path).at("camber", 20.0) == corner.at("camber", 20.0)
+
+
+def test_reads_a_frame(corner):
+    frame = pd.DataFrame(list(EXAMPLE), columns=["name", "x", "y", "z"]).replace("", np.nan)
+    for block in (frame, frame.set_index("name")):
+        assert cornerbook.read_frame(block).at("toe", 20.0, 5.0) == corner.at("toe", 20.0, 5.0)
+
+
+@pytest.mark.parametrize("content", [b"no zip", b"PK\x03\x04 broken"])
+def test_a_file_that_is_no_workbook(tmp_path, content):
+    path = tmp_path / "car.xlsx"
+    path.write_bytes(content)
+    with pytest.raises(Trouble, match="no .xlsx workbook"):
+        cornerbook.read(path)
+
+
+def test_a_zip_that_is_no_workbook(tmp_path):
+    import zipfile
+
+    path = tmp_path / "car.xlsx"
+    with zipfile.ZipFile(path, "w") as file:
+        file.writestr("readme.txt", "not a workbook")
+    with pytest.raises(Trouble, match="no .xlsx workbook"):
+        cornerbook.read(path)
+
+
+def test_no_such_file(tmp_path):
+    with pytest.raises(Trouble, match="no file"):
+        cornerbook.read(tmp_path / "none.xlsx")
+
+
+@pytest.mark.parametrize("name", [name_of(entry) for entry in quantities().values()])
+def test_arrays_agree_with_cells(corner, name):
+    travel = np.linspace(-60, 60, 7)[:, None]
+    rack = np.array([-40.0, -12.5, 0.0, 30.0])[None, :]
+    table = corner.at(name, travel, rack, wheelbase=1600.0)
+    assert table.shape == (7, 4)
+    for i, t in enumerate(travel[:, 0]):
+        for j, r in enumerate(rack[0]):
+            cell = call("AT", EXAMPLE, name, float(t), float(r), 1600.0)
+            if cell is None:
+                assert np.isnan(table[i, j])
+            elif r == 0.0 and name in ("ackermann", "ideal outer", "turning radius"):
+                # Straight ahead, where the last bit decides whether there is a turn.
+                assert np.isnan(table[i, j]) or abs(table[i, j]) > 1e3
+            else:
+                assert table[i, j] == pytest.approx(cell, rel=1e-9, abs=1e-10)
+
+
+def test_sweep_has_units_in_its_names(corner):
+    frame = corner.sweep(
+        travel=range(-20, 21, 10), quantities=["camber", "bump steer", "trail", "ackermann"],
+        rack=10.0, wheelbase=1600.0,
+    )  # fmt: skip
+    assert list(frame.columns) == [
+        "travel (mm)", "rack (mm)", "camber (deg)", "bump steer (deg/mm)", "trail (mm)",
+        "ackermann (%)",
+    ]  # fmt: skip
+    assert len(frame) == 5
+    assert frame["camber (deg)"][4] == call("CAMBER", EXAMPLE, 20.0, 10.0)
+
+
+def test_sweep_beyond_reach_is_nan(corner):
+    frame = corner.sweep(rack=[0.0, 500.0])
+    assert frame["toe (deg)"].isna().tolist() == [False, True]
+
+
+def test_mistakes_are_said(corner):
+    with pytest.raises(Mend, match="cambr"):
+        corner.at("cambr")
+    with pytest.raises(Mend, match="wheelbase is missing"):
+        corner.at("ackermann", rack=10.0)
+    with pytest.raises(Mend, match="lower ball joint"):
+        cornerbook.Corner(EXAMPLE[:4]).at("caster")
+
+
+def test_import_brings_in_nothing_heavy():
+    code = (
+        "import sys, cornerbook; "
+        "print([m for m in ('numpy', 'pandas', 'openpyxl', 'xlsxwriter') if m in sys.modules])"
+    )
+    environment = {**os.environ, "PYTHONPATH": os.pathsep.join(sys.path)}
+    done = subprocess.run(
+        [sys.executable, "-c", code], capture_output=True, text=True, env=environment
+    )
+    assert done.stdout.strip() == "[]", done.stderr
+
+
+def test_names_of_the_package():
+    assert cornerbook.FORMULAS is FORMULAS
+    assert set(cornerbook.__all__) <= set(dir(cornerbook))
+    with pytest.raises(AttributeError):
+        _ = cornerbook.nothing
