@@ -33,9 +33,7 @@ def test_reads_a_workbook(tmp_path):
 def test_reads_csv_with_commas_or_semicolons(tmp_path, corner):
     for separator, point in ((",", "."), (";", ",")):
         path = tmp_path / "car.csv"
-        lines = [
-            separator.join(str(cell).replace(".", point) for cell in row) for row in EXAMPLE
-        ]
+        lines = [separator.join(str(cell).replace(".", point) for cell in row) for row in EXAMPLE]
         path.write_text("\n".join(lines), encoding="utf-8")
         assert cornerbook.read(path).at("camber", 20.0) == corner.at("camber", 20.0)
 
@@ -50,7 +48,7 @@ def test_reads_a_frame(corner):
 def test_a_file_that_is_no_workbook(tmp_path, content):
     path = tmp_path / "car.xlsx"
     path.write_bytes(content)
-    with pytest.raises(Trouble, match="no .xlsx workbook"):
+    with pytest.raises(Trouble, match=r"no \.xlsx workbook"):
         cornerbook.read(path)
 
 
@@ -60,7 +58,7 @@ def test_a_zip_that_is_no_workbook(tmp_path):
     path = tmp_path / "car.xlsx"
     with zipfile.ZipFile(path, "w") as file:
         file.writestr("readme.txt", "not a workbook")
-    with pytest.raises(Trouble, match="no .xlsx workbook"):
+    with pytest.raises(Trouble, match=r"no \.xlsx workbook"):
         cornerbook.read(path)
 
 

@@ -42,7 +42,7 @@ import threading
 import uuid
 from pathlib import Path
 
-from cornerbook.hosts.calc.extension import write_extension
+from cornerbook.hosts.calc.extension import build_extension
 from cornerbook.hosts.calc.locate import LibreOfficeMissing, find_program
 
 from tests.calc.book import Book, Fault, array, typed
@@ -142,7 +142,8 @@ class Calc:
         if not self._extension:
             return
         if self._extension is True:
-            extension = write_extension(self.folder / "cornerbook.oxt")
+            extension = self.folder / "cornerbook.oxt"
+            extension.write_bytes(build_extension())
         else:
             extension = self._hand_over(self._extension, Path(self._extension).name)
         done = self.run(unopkg, "add", "-f", extension, "-env:UserInstallation=" + self.profile)

@@ -48,7 +48,8 @@ def book(tmp_path_factory):
     with (catalogue / "__init__.py").open("a") as file:
         file.write("from . import new\n")
     build = (
-        "from cornerbook.hosts.calc.extension import write_extension; write_extension('new.oxt')"
+        "from cornerbook.hosts.calc.extension import build_extension;"
+        "open('new.oxt', 'wb').write(build_extension())"
     )
     subprocess.run(
         [sys.executable, "-c", build], cwd=folder, check=True,

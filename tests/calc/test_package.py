@@ -72,25 +72,6 @@ def test_its_formulas_need_only_what_it_ships(members, tmp_path):
     assert done.stderr == "" and float(done.stdout) == pytest.approx(27.5373096)
 
 
-def test_a_missing_folder_is_told_in_words(tmp_path):
-    with pytest.raises(extension.ExtensionError, match="Choose a folder"):
-        extension.write_extension(tmp_path / "nowhere" / "cornerbook.oxt")
-
-
-def test_a_failed_write_leaves_the_old_file_whole(tmp_path, monkeypatch):
-    path = tmp_path / "cornerbook.oxt"
-    path.write_bytes(b"old")
-
-    def full(*arguments):
-        raise OSError(28, "No space left on device")
-
-    monkeypatch.setattr(os, "replace", full)
-    with pytest.raises(extension.ExtensionError, match="No space left"):
-        extension.write_extension(path)
-    assert path.read_bytes() == b"old"
-    assert os.listdir(tmp_path) == ["cornerbook.oxt"]
-
-
 def test_a_wrong_program_folder_is_told_in_words(tmp_path, monkeypatch):
     monkeypatch.setenv(locate.OVERRIDE, str(tmp_path))
     with pytest.raises(install.InstallError, match="no unopkg in"):

@@ -5,7 +5,7 @@ ones as the example gives them. A new formula needs an entry here; a test says s
 """
 
 import math
-from functools import lru_cache
+from functools import cache
 
 import numpy as np
 
@@ -25,7 +25,7 @@ def authority(function):
     return function
 
 
-@lru_cache(maxsize=None)
+@cache
 def measured(block, travel, rack, right=False):
     """The example's wheel, closed by SciPy; the right-hand one as the mirrored points."""
     corner = Corners.of_rows(block).one(0)
@@ -45,9 +45,7 @@ def _rates(block, travel, rack):
 def _turn(block, wheelbase, rack, travel):
     left, right = measured(block, travel, rack), measured(block, travel, rack, right=True)
     rear = Corners.of_rows(block).one(0)["wheel centre"][0] - wheelbase
-    return Turn(
-        left.contact_centre[:2], right.contact_centre[:2], -left.toe, -right.toe, rear
-    )
+    return Turn(left.contact_centre[:2], right.contact_centre[:2], -left.toe, -right.toe, rear)
 
 
 @authority

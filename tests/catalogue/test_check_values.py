@@ -1,8 +1,8 @@
 """Every formula's check value, against an authority outside and against the formula itself."""
 
 import pytest
-
 from cornerbook.catalogue import FORMULAS, call
+
 from tests.calc.examples import raw_arguments
 from tests.catalogue.independent import VALUE
 

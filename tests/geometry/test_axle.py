@@ -69,6 +69,15 @@ def test_straight_ahead_has_no_inner_wheel():
     assert math.isnan(axle.turning_radius())
 
 
+def test_wheels_turned_to_opposite_sides_have_no_inner_wheel():
+    """Static toe does this near straight ahead; the normals then meet nowhere that means a turn."""
+    axle = Axle(_upright(-0.4), _upright(-0.1), -WHEELBASE)
+    assert (axle.steer_left, axle.steer_right) == pytest.approx((0.4, -0.1))
+    assert math.isnan(axle.ackermann())
+    assert math.isnan(axle.ideal_outer())
+    assert math.isnan(axle.turning_radius())
+
+
 @pytest.fixture(scope="module")
 def racked():
     """(axle, our poses, SciPy's measures of the left wheel and of the mirrored right one)."""

@@ -158,9 +158,7 @@ def _result(page, row, count, banded):
     shown_as = units.format_of(kind, page.system)
     for i in range(count):
         formula = page.filled(formulas[i]) if i < len(formulas) else ""
-        page.sheet.put(
-            at, 1 + i, formula=formula or None, look="value", number_format=shown_as
-        )
+        page.sheet.put(at, 1 + i, formula=formula or None, look="value", number_format=shown_as)
     page.sheet.verdicts.append((at, 1, at, count))
     column = 1 + count
     page.sheet.put(at, column, value=units.unit_of(kind, page.system), look="unit")
@@ -233,7 +231,9 @@ def _table(page, block):
                 look="table", number_format=units.format_of(kind, page.system),
             )  # fmt: skip
     page.sheet.verdicts.append((first, 0, first + rows - 1, len(kinds) - 1))
-    page.tables[block["name"]] = lists.Table(page.sheet, head, first, first + rows - 1, titles, kinds)
+    page.tables[block["name"]] = lists.Table(
+        page.sheet, head, first, first + rows - 1, titles, kinds
+    )
     page.row = first + rows
 
 

@@ -63,7 +63,9 @@ class Page:
         need = lines or sum(
             max(1, -(-int(len(part) * wide) // int(room))) for part in str(text).split("\n")
         )
-        point = {"title": 26, "heading": 18, "note": 12.0, "aside": 12.0, "code": 12.0}.get(look, 14)
+        point = {"title": 26, "heading": 18, "note": 12.0, "aside": 12.0, "code": 12.0}.get(
+            look, 14
+        )
         height = need * point + 4
         self.sheet.heights[self.row] = max(self.sheet.heights.get(self.row, 0), height)
 

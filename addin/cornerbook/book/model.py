@@ -5,7 +5,7 @@ Rows and columns count from zero.
 
 import re
 
-from .evaluate import CellError, Evaluator
+from .evaluate import Evaluator
 from .trouble import Trouble
 
 _CELL = re.compile(r"^\$?([A-Z]{1,3})\$?(\d+)$", re.IGNORECASE)

@@ -17,16 +17,18 @@ def axle_of(corner, wheelbase, rack, travel):
             "wheel centre: y is %s; a left-hand corner was expected, "
             "with y from the car's middle line, above 0" % shown(drawn.y)
         )
-    return Axle(
-        corner.pose(travel, rack), corner.opposite(travel, rack), drawn.x - wheelbase
-    )
+    return Axle(corner.pose(travel, rack), corner.opposite(travel, rack), drawn.x - wheelbase)
 
 
 def _why(corner, wheelbase, rack, travel):
-    for way in (rack, -rack):
-        if not closes(corner, travel, way):
-            return why_not(corner, travel, way)
-    return "the wheels are straight ahead: there is no inner wheel; move the rack"
+    if not closes(corner, travel, rack):
+        return why_not(corner, travel, rack)
+    if not closes(corner, travel, -rack):
+        return why_not(corner, travel, rack, opposite=True)
+    return (
+        "the wheels are straight ahead, or nearly so, and do not both turn to one side: "
+        "there is no inner wheel; move the rack further"
+    )
 
 
 @formula(
@@ -38,7 +40,7 @@ def _why(corner, wheelbase, rack, travel):
     help="Steer angle of the left wheel.",
     source="ISO 8855:2011, steer angle.",
     example="=CORNER.STEER_LEFT(Example, 1600, -30)",
-    check=0.0,
+    check=18.383881099,
     why=_why,
 )
 def steer_left(corner, wheelbase, rack, travel):
@@ -54,7 +56,7 @@ def steer_left(corner, wheelbase, rack, travel):
     help="Steer angle of the right wheel.",
     source="ISO 8855:2011, steer angle; the mirrored corner at the opposite rack.",
     example="=CORNER.STEER_RIGHT(Example, 1600, -30)",
-    check=0.0,
+    check=17.9136878255,
     why=_why,
 )
 def steer_right(corner, wheelbase, rack, travel):
@@ -72,7 +74,7 @@ def steer_right(corner, wheelbase, rack, travel):
     source="Plane geometry of the contact centres at the pose; for equal contact centres "
     "cot(outer) - cot(inner) = track / wheelbase (Gillespie 1992, steering systems).",
     example="=CORNER.IDEAL_OUTER(Example, 1600, -30)",
-    check=0.0,
+    check=15.4492120742,
     why=_why,
 )
 def ideal_outer(corner, wheelbase, rack, travel):
@@ -89,7 +91,7 @@ def ideal_outer(corner, wheelbase, rack, travel):
     "ideal outer angle taken from the inner wheel's actual angle.",
     source="One of several definitions in use; this one is stated in the help.",
     example="=CORNER.ACKERMANN(Example, 1600, -30)",
-    check=0.0,
+    check=16.0220205249,
     why=_why,
 )
 def ackermann(corner, wheelbase, rack, travel):
@@ -105,7 +107,7 @@ def ackermann(corner, wheelbase, rack, travel):
     "axle line midway between where the two front wheels' normals meet it.",
     source="Plane geometry without slip; with full Ackermann both normals meet in one place.",
     example="=CORNER.TURNING_RADIUS(Example, 1600, -30)",
-    check=0.0,
+    check=5674.65079464,
     why=_why,
 )
 def turning_radius(corner, wheelbase, rack, travel):

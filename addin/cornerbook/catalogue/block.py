@@ -111,6 +111,4 @@ class Block:
                 return number
         if cell is None or cell == "":
             raise Mend("%s: %s is empty; a number was expected" % (name, what))
-        raise Mend(
-            "%s: %s is %s; a number alone was expected" % (name, what, shown(cell))
-        )
+        raise Mend("%s: %s is %s; a number alone was expected" % (name, what, shown(cell)))

@@ -7,6 +7,7 @@ from .inputs import value_of
 from .mend import Mend
 
 _NO_VALUE = "these inputs give no real number; are two points in one place?"
+_TOO_LARGE = "these inputs give a number too large to show; is one of them in another unit?"
 
 
 def call(name, *raw):
@@ -38,10 +39,19 @@ def run(formula, raw):
         )
     given = len(raw)
     values = [
-        value_of(argument, raw[i] if i < given else None)
-        for i, argument in enumerate(arguments)
+        value_of(argument, raw[i] if i < given else None) for i, argument in enumerate(arguments)
     ]
     result = formula.function(*values)
-    if isinstance(result, float) and math.isnan(result):
-        raise Mend(formula.why(*values) if formula.why else _NO_VALUE)
+    if isinstance(result, float):
+        if math.isnan(result):
+            raise Mend(formula.why(*values) if formula.why else _NO_VALUE)
+        if math.isinf(result):
+            raise Mend(_TOO_LARGE)
+    elif isinstance(result, tuple):
+        return tuple(tuple(map(_in_table, row)) for row in result)
     return result
+
+
+def _in_table(value):
+    """A cell of a table; None for a number that is none."""
+    return None if isinstance(value, float) and not math.isfinite(value) else value

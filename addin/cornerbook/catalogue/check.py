@@ -48,10 +48,7 @@ FARTHEST = {
 def check(corner, unit):
     found = _rows(corner.block)
     if not found:
-        try:
-            corner.linkage
-        except Mend as mend:
-            found.append(str(mend))
+        found = _linkage(corner)
     if not found:
         found = _proportions(corner, unit)
     return "# " + "; ".join(found) if found else "ok"
@@ -76,6 +73,15 @@ def _rows(block):
         except Mend as mend:
             found.append(str(mend))
     return found
+
+
+def _linkage(corner):
+    """What keeps the points from making a linkage."""
+    try:
+        corner.hold_linkage()
+        return []
+    except Mend as mend:
+        return [str(mend)]
 
 
 def _proportions(corner, unit):

@@ -12,6 +12,9 @@ from .mend import Mend, shown
 # Poses kept per corner; a table of some thousand cells asks for each one many times.
 KEPT = 16384
 
+# Static camber or toe of this many degrees is a mistake, and far from any car's.
+_MOST_ANGLE = 45.0
+
 # Two points closer than this part of the tyre's radius count as one.
 _SAME = 1e-6
 
@@ -25,7 +28,7 @@ class DrawnPose(Pose):
 
     __slots__ = ("block",)
 
-    _ROWS = {
+    _ROWS = {  # noqa: RUF012 (never changed)
         "lower": "lower ball joint",
         "upper": "upper ball joint",
         "tie_outer": "tie rod outer",
@@ -39,7 +42,7 @@ class DrawnPose(Pose):
     def __getattr__(self, name):
         if name == "spindle":
             value = spindle_of(
-                self.block.value("static camber"), self.block.value("static toe")
+                _angle(self.block, "static camber"), _angle(self.block, "static toe")
             )
         elif name == "radius":
             value = _radius(self.block)
@@ -84,6 +87,10 @@ class Corner:
         if self._linkage is None:
             self._linkage = _linkage_of(self.block, self.drawn)
         return self._linkage
+
+    def hold_linkage(self):
+        """Raise `Mend` unless the block makes a linkage."""
+        self._linkage = self.linkage
 
     def pose(self, travel, rack):
         """The `Pose` at a travel and rack; floats are solved once, arrays as given.
@@ -133,6 +140,16 @@ def _kept(store, key, make):
     return found
 
 
+def _angle(block, label):
+    angle = block.value(label)
+    if not abs(angle) < _MOST_ANGLE:
+        raise Mend(
+            "%s: %s degrees given, less than %s to either side was expected"
+            % (label, shown(angle), shown(_MOST_ANGLE))
+        )
+    return angle
+
+
 def _radius(block):
     radius = block.value("tyre radius")
     if radius <= 0.0:
@@ -154,9 +171,7 @@ def _linkage_of(block, drawn):
     }
     same = _SAME * drawn.radius
     for arm in ("lower", "upper"):
-        _hold_arm(
-            arm, points[arm + "_ball"], points[arm + "_front"], points[arm + "_rear"], same
-        )
+        _hold_arm(arm, points[arm + "_ball"], points[arm + "_front"], points[arm + "_rear"], same)
     rod = points["tie_inner"] - points["tie_outer"]
     if not rod.length() > same:
         raise Mend("tie rod outer and tie rod inner are one point: the rod has no length")
@@ -184,8 +199,7 @@ def _hold_arm(arm, ball, front, rear, same):
         )
     if not _distance(ball, front, line) > same:
         raise Mend(
-            "%s ball joint lies on the line through its two pickups: "
-            "the arm has no length" % arm
+            "%s ball joint lies on the line through its two pickups: the arm has no length" % arm
         )
 
 

@@ -5,6 +5,8 @@ Excel module, the function list in the workbook, the self-check page and the tes
 are all made from what is declared here.
 """
 
+import typing
+
 
 class Argument:
     """One argument of a formula.
@@ -21,9 +23,7 @@ class Argument:
 
     __slots__ = ("name", "kind", "help", "unit", "default", "above", "below", "choices")
 
-    def __init__(
-        self, name, kind, help, unit="", default=None, above=None, below=None, choices=()
-    ):
+    def __init__(self, name, kind, help, unit="", default=None, above=None, below=None, choices=()):
         self.name = name
         self.kind = kind
         self.help = help
@@ -70,9 +70,7 @@ class Formula:
     @property
     def signature(self):
         """The call as a user types it, optional arguments in square brackets."""
-        words = [
-            a.name if a.required else "[%s]" % a.name for a in self.arguments
-        ]
+        words = [a.name if a.required else "[%s]" % a.name for a in self.arguments]
         return "CORNER.%s(%s)" % (self.name, ", ".join(words))
 
     @property
@@ -88,7 +86,7 @@ class Formula:
         return " ".join(parts)
 
 
-FORMULAS = {}
+FORMULAS: typing.Dict[str, Formula] = {}
 """Every formula by its name, in the order of declaration."""
 
 

@@ -56,15 +56,17 @@ def _single(argument, raw):
 
 
 def _block(argument, raw):
-    if not isinstance(raw, (tuple, list)) or (len(raw) == 1 and len(raw[0]) == 1):
-        cell = raw[0][0] if isinstance(raw, (tuple, list)) else raw
+    if isinstance(raw, (tuple, list)):
+        if not all(type(row) is tuple for row in raw):
+            raw = tuple(tuple(r) if isinstance(r, (tuple, list)) else (r,) for r in raw)
+        alone = len(raw) == 1 and len(raw[0]) == 1
+        cell = raw[0][0] if alone else None
+    else:
+        alone, cell = True, raw
+    if alone:
         given = "nothing" if _empty(cell) else shown(cell)
-        raise Mend(
-            "%s: %s given, %s was expected" % (argument.name, given, _KINDS["block"])
-        )
-    if not isinstance(raw, tuple):
-        raw = tuple(tuple(row) for row in raw)
-    return corner_of(raw)
+        raise Mend("%s: %s given, %s was expected" % (argument.name, given, _KINDS["block"]))
+    return corner_of(raw if isinstance(raw, tuple) else tuple(raw))
 
 
 def _number(argument, raw):
@@ -74,15 +76,13 @@ def _number(argument, raw):
     low, high = argument.above, argument.below
     if not math.isfinite(number):
         raise Mend("%s: no finite number" % argument.name)
-    if low is not None and not number > low or high is not None and not number < high:
+    if (low is not None and not number > low) or (high is not None and not number < high):
         raise Mend(
             "%s: %s given, a number %s was expected"
             % (argument.name, shown(number), _between(low, high))
         )
     if argument.kind == "whole" and number != int(number):
-        raise Mend(
-            "%s: %s given, a whole number was expected" % (argument.name, shown(number))
-        )
+        raise Mend("%s: %s given, a whole number was expected" % (argument.name, shown(number)))
     return int(number) if argument.kind == "whole" else number
 
 

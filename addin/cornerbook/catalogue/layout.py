@@ -64,7 +64,7 @@ def _why_turned(*_):
     help="Mechanical trail of an upright wheel from caster, radius and hub offset.",
     source="Side-view geometry; castor offset at ground and at wheel centre of ISO 8855:2011.",
     example="=CORNER.TRAIL_FROM_CASTER(6, 262, 5)",
-    check=0.0,
+    check=22.5373096396,
 )
 def trail_from_caster(caster, radius, hub_ahead):
     return layout.trail_from_caster(caster, radius, hub_ahead)
@@ -77,10 +77,9 @@ def trail_from_caster(caster, radius, hub_ahead):
     unit="length",
     positive="the axis meets the ground inboard of the contact centre",
     help="Scrub radius of an upright wheel from kingpin inclination, radius and hub offset.",
-    source="Front-view geometry; kingpin offset at ground and at wheel centre of "
-    "ISO 8855:2011.",
+    source="Front-view geometry; kingpin offset at ground and at wheel centre of ISO 8855:2011.",
     example="=CORNER.SCRUB_FROM_INCLINATION(9, 262, 60)",
-    check=0.0,
+    check=18.503276635,
 )
 def scrub_from_inclination(inclination, radius, hub_outboard):
     return layout.scrub_from_inclination(inclination, radius, hub_outboard)
@@ -97,7 +96,7 @@ def scrub_from_inclination(inclination, radius, hub_outboard):
     source="Ackermann relation cot(outer) - cot(inner) = track / wheelbase "
     "(Gillespie 1992, steering systems).",
     example="=CORNER.OUTER_FROM_INNER(30, 1120, 1580)",
-    check=0.0,
+    check=22.2780789831,
 )
 def outer_from_inner(inner, track, wheelbase):
     return layout.ideal_outer(inner, track, wheelbase)
@@ -112,7 +111,7 @@ def outer_from_inner(inner, track, wheelbase):
     help="Camber of a wheel turned about its steering axis, the body held still.",
     source="Exact rotation about the axis (Rodrigues' formula); camber of ISO 8855:2011.",
     example="=CORNER.CAMBER_AT_STEER(20, 6, 9, -1)",
-    check=0.0,
+    check=1.60835822485,
     why=_why_turned,
 )
 def camber_at_steer(steer, caster, inclination, camber):
@@ -128,7 +127,7 @@ def camber_at_steer(steer, caster, inclination, camber):
     help="Rise of the contact centre of a wheel turned about its steering axis.",
     source="Exact rotation about the axis (Rodrigues' formula) of a rigid thin disc.",
     example="=CORNER.RISE_AT_STEER(20, 6, 9, -1, 262, 60, 5)",
-    check=0.0,
+    check=-2.42696601801,
     why=_why_turned,
 )
 def rise_at_steer(steer, caster, inclination, camber, radius, hub_outboard, hub_ahead):

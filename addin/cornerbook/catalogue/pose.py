@@ -18,7 +18,7 @@ GROUP = "A corner at a pose"
     help="Caster angle: the steering axis's lean in side view.",
     source="ISO 8855:2011, castor angle; the steering axis through both ball joints.",
     example="=CORNER.CASTER(Example, 25, 10)",
-    check=0.0,
+    check=6.49653568557,
     why=why_not,
 )
 def caster(corner, travel, rack):
@@ -34,7 +34,7 @@ def caster(corner, travel, rack):
     help="Kingpin inclination: the steering axis's lean in front view.",
     source="ISO 8855:2011, kingpin inclination angle.",
     example="=CORNER.KPI(Example, 25, 10)",
-    check=0.0,
+    check=9.75851368187,
     why=why_not,
 )
 def kpi(corner, travel, rack):
@@ -50,7 +50,7 @@ def kpi(corner, travel, rack):
     help="Mechanical trail, along the wheel's own heading at ground height.",
     source="ISO 8855:2011, castor offset at ground.",
     example="=CORNER.TRAIL(Example)",
-    check=0.0,
+    check=23.4012840449,
     why=why_not,
 )
 def trail(corner, travel, rack):
@@ -66,7 +66,7 @@ def trail(corner, travel, rack):
     help="Scrub radius, across the wheel's own heading at ground height.",
     source="ISO 8855:2011, kingpin offset at ground.",
     example="=CORNER.SCRUB(Example)",
-    check=0.0,
+    check=21.108502928,
     why=why_not,
 )
 def scrub(corner, travel, rack):
@@ -82,7 +82,7 @@ def scrub(corner, travel, rack):
     help="Camber of the wheel against the body's vertical.",
     source="ISO 8855:2011, camber angle.",
     example="=CORNER.CAMBER(Example, 25, 10)",
-    check=0.0,
+    check=-2.5205263257,
     why=why_not,
 )
 def camber(corner, travel, rack):
@@ -98,7 +98,7 @@ def camber(corner, travel, rack):
     help="Toe of this one wheel; with the rack moved, its steer angle the other way round.",
     source="ISO 8855:2011, toe angle.",
     example="=CORNER.TOE(Example, 25, 10)",
-    check=0.0,
+    check=6.07487559846,
     why=why_not,
 )
 def toe(corner, travel, rack):
@@ -139,7 +139,7 @@ _FIXED = {key_of(name): name for name in POINTS if name not in _MOVING}
     help="Where a named point is, in the body's axes.",
     source="Axes of ISO 8855:2011; the pose of the linkage.",
     example='=CORNER.POINT(Example, "contact centre", 25, 10, "y")',
-    check=0.0,
+    check=558.525647177,
     shape="table",
     why=lambda corner, point, travel, rack, coordinate: why_not(corner, travel, rack),
 )  # fmt: skip

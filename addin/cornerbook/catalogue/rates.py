@@ -19,7 +19,7 @@ RANGE = (CORNER, FROM_TRAVEL, TO_TRAVEL, RACK)
     help="Change of camber with travel at a pose; usually wanted a little below zero.",
     source="Exact derivative of the linkage's constraints; camber of ISO 8855:2011.",
     example="=CORNER.CAMBER_GAIN(Example, 25, 10)",
-    check=0.0,
+    check=-0.0398242818263,
     why=why_not,
 )
 def camber_gain(corner, travel, rack):
@@ -35,7 +35,7 @@ def camber_gain(corner, travel, rack):
     help="Change of toe with travel at a pose; wanted at zero.",
     source="Exact derivative of the linkage's constraints; toe of ISO 8855:2011.",
     example="=CORNER.BUMP_STEER(Example, 25, 10)",
-    check=0.0,
+    check=-0.0033423005981,
     why=why_not,
 )
 def bump_steer(corner, travel, rack):
@@ -63,7 +63,7 @@ def _why_range(corner, start, end, rack):
     help="Mean change of camber with travel over a range.",
     source="Difference of the end poses' camber over the range.",
     example="=CORNER.CAMBER_GAIN_AVERAGE(Example, -30, 30)",
-    check=0.0,
+    check=-0.0343718488982,
     why=_why_range,
 )
 def camber_gain_average(corner, from_travel, to_travel, rack):
@@ -79,7 +79,7 @@ def camber_gain_average(corner, from_travel, to_travel, rack):
     help="Mean change of toe with travel over a range.",
     source="Difference of the end poses' toe over the range.",
     example="=CORNER.BUMP_STEER_AVERAGE(Example, -30, 30)",
-    check=0.0,
+    check=0.000637054960542,
     why=_why_range,
 )
 def bump_steer_average(corner, from_travel, to_travel, rack):

@@ -38,8 +38,11 @@ def limit(corner, way):
     return good
 
 
-def why_not(corner, travel, rack):
-    """The sentence for a travel and rack at which the linkage does not close."""
+def why_not(corner, travel, rack, opposite=False):
+    """The sentence for a travel and rack at which the linkage does not close.
+
+    opposite: for the wheel on the other side of the car, which sees the rack mirrored.
+    """
     if travel and not closes(corner, travel, 0.0):
         sign = math.copysign(1.0, travel)
         most = limit(corner, lambda d: (sign * d, 0.0))
@@ -48,7 +51,8 @@ def why_not(corner, travel, rack):
             "before that" if most is None else "at " + shown(sign * most),
         )
     sign = math.copysign(1.0, rack)
-    most = limit(corner, lambda d: (travel, sign * d))
+    side = -sign if opposite else sign
+    most = limit(corner, lambda d: (travel, side * d))
     at = "" if travel == 0.0 else " at travel %s" % shown(travel)
     return "rack %s is past lock: the linkage closes only %s%s" % (
         shown(rack),

@@ -78,7 +78,7 @@ WHEELBASE_OPTIONAL = WHEELBASE.but(
     "#N/A where the linkage cannot reach, so that a chart skips the point.",
     source="The formula of the quantity.",
     example='=CORNER.AT(Example, "steer right", 0, -30, 1600)',
-    check=0.0,
+    check=17.9136878255,
 )  # fmt: skip
 def at(corner, quantity, travel, rack, wheelbase):
     (entry,) = chosen("quantity", (quantity,))
@@ -113,12 +113,16 @@ def at(corner, quantity, travel, rack, wheelbase):
     "#N/A where the linkage cannot reach.",
     source="The formula of each quantity, row by row.",
     example='=CORNER.SWEEP(Example, "camber, toe", "travel", -20, 20, 3)',
-    check=(),
+    check=(
+        (-20.0, -0.364898682497, 0.227341809212),
+        (0.0, -1.0, 0.25),
+        (20.0, -1.73660276432, 0.251622505925),
+    ),
     shape="table",
 )  # fmt: skip
 def sweep(corner, quantities, over, start, end, points, held, wheelbase):
     wanted = chosen("quantities", quantities)
-    corner.linkage  # a wrong block is said once, in words, not row by row
+    corner.hold_linkage()  # a wrong block is said once, in words, not row by row
     rows = []
     for i in range(points):
         at = start + (end - start) * i / (points - 1)

@@ -4,9 +4,9 @@ Both wheels are given as left-hand corners; the right-hand one is what its mirro
 does for the opposite rack. Angles in degrees, positive to the left (ISO 8855).
 """
 
-from .numbers import NAN, absolute, atan2, cos, degrees, radians, sign, sin, sqrt, where
+from .numbers import NAN, atan2, cos, degrees, radians, sign, sin, sqrt, where
 
-# Below this mean steer angle, in degrees, the car goes straight and has no turn centre.
+# A wheel turned by no more than this, in degrees, stands straight: there is no turn centre.
 STRAIGHT = 1e-9
 
 
@@ -23,13 +23,13 @@ class Axle:
         mean = 0.5 * (self.steer_left + self.steer_right)
         turns = sign(mean)
         to_left = mean >= 0.0
-        # Straight ahead there is no inner wheel: NaN, which what follows keeps.
-        straight = where(absolute(mean) > STRAIGHT, 0.0, NAN)
-
         at_left = left.contact_centre()
         at_right = right.contact_centre()
         size_left = self.steer_left * turns
         size_right = self.steer_right * turns
+        # Unless both turn to one side (static toe holds them apart near straight ahead)
+        # there is no inner wheel: NaN, which what follows keeps.
+        straight = where(size_left > STRAIGHT, where(size_right > STRAIGHT, 0.0, NAN), NAN)
         self.inner = where(to_left, size_left, size_right) + straight
         self.outer = where(to_left, size_right, size_left) + straight
         self.inner_ahead = where(to_left, at_left.x, at_right.x) - rear_line

@@ -101,9 +101,7 @@ class Linkage:
         upright = upper_ball - lower_ball
         upright2 = upright.dot(upright)
         self.upper_half = 0.5 * (upper.radius2 - upright2)
-        self.upper_side = sign(
-            upper.axis.cross(lower_ball - upper.centre).dot(upper.arm)
-        )
+        self.upper_side = sign(upper.axis.cross(lower_ball - upper.centre).dot(upper.arm))
 
         # Upright: the tie-rod end and the wheel centre in the frame of the axis.
         self.upright_length = sqrt(upright2)
@@ -220,8 +218,11 @@ class Linkage:
         centre = lower + _from_frame(self.wheel, axis, lever, square)
         # Asked this way round, a centre that is NaN (a rod that does not reach) is no hit.
         hit = absolute(centre.z - wanted) <= TOLERANCE * self.upright_length
+        # A rod long enough to close again on the far side of the axis would turn the wheel
+        # about, past a quarter turn; no rack carries it there from where it was drawn.
+        spindle = _from_frame(self.spindle, axis, lever, square)
         # Added to a place, this leaves it as it is or makes it NaN.
-        doubt = where(hit, 0.0, NAN)
+        doubt = where(hit, where(spindle.y > 0.0, 0.0, NAN), NAN)
         return Pose(
             lower=lower.shifted(doubt),
             upper=upper.shifted(doubt),

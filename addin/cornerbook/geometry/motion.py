@@ -73,6 +73,4 @@ def by_rack(linkage, pose):
     # ... which lifts the wheel centre; the arms then move to undo that.
     travel = by_travel(linkage, pose)
     nothing = Vec(0.0, 0.0, 0.0)
-    return Motion(
-        spin - travel.spin * rise, nothing - travel.lower * rise, pose.lower
-    )
+    return Motion(spin - travel.spin * rise, nothing - travel.lower * rise, pose.lower)

@@ -16,9 +16,7 @@ class Pose:
         "lower", "upper", "tie_outer", "tie_inner", "wheel_centre", "spindle", "radius",
     )  # fmt: skip
 
-    def __init__(
-        self, lower, upper, tie_outer, tie_inner, wheel_centre, spindle, radius
-    ):
+    def __init__(self, lower, upper, tie_outer, tie_inner, wheel_centre, spindle, radius):
         self.lower = lower
         self.upper = upper
         self.tie_outer = tie_outer

@@ -1,8 +1,6 @@
 """Builds the Calc extension: an .oxt, which is a zip of text files made from the catalogue."""
 
 import io
-import os
-import tempfile
 import zipfile
 from pathlib import Path
 
@@ -20,10 +18,6 @@ _SHIPPED_FILES = ("hosts/__init__.py", "hosts/calc/__init__.py", "hosts/calc/nam
 _FIXED_TIME = (1980, 1, 1, 0, 0, 0)
 
 
-class ExtensionError(Exception):
-    """The extension cannot be written; the text says why and what to mend."""
-
-
 def build_extension():
     """The bytes of the .oxt. The same catalogue gives the same bytes on every machine."""
     packed = io.BytesIO()
@@ -35,30 +29,6 @@ def build_extension():
             entry.external_attr = 0o100644 << 16
             archive.writestr(entry, text.encode("utf-8"))
     return packed.getvalue()
-
-
-def write_extension(path):
-    """Write the .oxt to `path`, whole or not at all; returns the path.
-
-    Raises ExtensionError when the place cannot be written.
-    """
-    path = Path(path)
-    content = build_extension()
-    beside = None
-    try:
-        handle, beside = tempfile.mkstemp(prefix="." + path.name, dir=str(path.parent))
-        with os.fdopen(handle, "wb") as file:
-            file.write(content)
-        os.chmod(beside, 0o644)
-        os.replace(beside, str(path))
-    except OSError as problem:
-        if beside is not None and os.path.exists(beside):
-            os.unlink(beside)
-        raise ExtensionError(
-            f"The extension could not be written to {path}: {problem.strerror or problem}. "
-            "Choose a folder that exists, that you may write to and that has space left."
-        ) from problem
-    return path
 
 
 def _members():

@@ -7,7 +7,7 @@ from pathlib import Path
 from urllib.parse import urlsplit
 from urllib.request import url2pathname
 
-from .extension import ExtensionError, write_extension
+from .extension import build_extension
 from .locate import LibreOfficeMissing, find_program
 from .names import IDENTIFIER, shown
 
@@ -29,10 +29,14 @@ def install(profile=None, program_folder=None):
     unopkg = _unopkg(program_folder)
     _need_python(unopkg)
     with tempfile.TemporaryDirectory(prefix="cornerbook-") as folder:
+        extension = Path(folder) / "cornerbook.oxt"
         try:
-            extension = write_extension(Path(folder) / "cornerbook.oxt")
-        except ExtensionError as problem:
-            raise InstallError(str(problem)) from problem
+            extension.write_bytes(build_extension())
+        except OSError as problem:
+            raise InstallError(
+                f"The extension could not be written to {folder}: {problem.strerror or problem}. "
+                "Free some space there and try again."
+            ) from problem
         status, output = _run(unopkg, profile, "add", "-f", str(extension))
     if status != 0:
         _clear_half_done(unopkg, profile)

@@ -1,0 +1,278 @@
+"""The starter workbook in a real Calc: opened, edited, saved and opened again.
+
+A user's way: the extension installed in a fresh profile, the file made by the generator,
+a yellow cell changed, the five measures watched.
+"""
+
+import io
+import random
+import zipfile
+
+import cornerbook
+import openpyxl
+import pytest
+from cornerbook.book.make import make
+from cornerbook.book.places import find
+from cornerbook.catalogue import FORMULAS
+from openpyxl.utils.cell import coordinate_from_string
+
+from tests.calc.calc import Calc, CalcMissing, Fault
+
+NOT_AVAILABLE = Fault(32767, "#N/A")
+
+# The measures that must follow an edit: name of the cell, quantity, and whether it is
+# taken at the rack for full lock.
+MEASURES = {
+    "Trail": ("trail", False),
+    "Scrub": ("scrub", False),
+    "CamberGain": ("camber gain", False),
+    "BumpSteer": ("bump steer", False),
+    "Ackermann": ("ackermann", True),
+}
+
+
+@pytest.fixture(scope="module")
+def starter(tmp_path_factory):
+    path = tmp_path_factory.mktemp("starter") / "car.xlsx"
+    path.write_bytes(make())
+    return path
+
+
+@pytest.fixture(scope="module")
+def names(starter):
+    """{name: (sheet, cells)} of the workbook's named cells."""
+    workbook = openpyxl.load_workbook(starter)
+    found = {}
+    for name in workbook.defined_names:
+        sheet, cells = next(workbook.defined_names[name].destinations)
+        found[name] = (sheet, cells.replace("$", ""))
+    return found
+
+
+@pytest.fixture(scope="module")
+def formula_cells(starter):
+    """[(sheet, cell, stored value)] of every formula of the workbook."""
+    formulas = openpyxl.load_workbook(starter)
+    values = openpyxl.load_workbook(starter, data_only=True)
+    return [
+        (sheet.title, cell.coordinate, values[sheet.title][cell.coordinate].value)
+        for sheet in formulas
+        for row in sheet.iter_rows()
+        for cell in row
+        if cell.data_type == "f"
+    ]
+
+
+def cell_of(names, corner, row, axis):
+    """The sheet and cell of a coordinate of a row of the block Front."""
+    sheet, cells = names["Front"]
+    column, first = coordinate_from_string(cells.split(":")[0])
+    place = [key for key in corner.block.rows].index(row)
+    return sheet, "%s%d" % (chr(ord(column) + 1 + "xyz".index(axis)), int(first) + place)
+
+
+def read(book, names):
+    return {name: book.value(*names[name]) for name in MEASURES}
+
+
+def front_gives(corner, lock=-45.0, wheelbase=1580.0):
+    return {
+        name: corner.at(quantity, rack=lock if on_lock else 0.0, wheelbase=wheelbase)
+        for name, (quantity, on_lock) in MEASURES.items()
+    }
+
+
+def same(value, stored):
+    if isinstance(stored, bool) or not isinstance(stored, (int, float)):
+        return (value or None) == stored or (stored == "#N/A" and value == NOT_AVAILABLE)
+    return value == pytest.approx(stored, rel=1e-9, abs=1e-9)
+
+
+def test_every_cell_computes_what_is_stored(calc, starter, formula_cells):
+    """Also holds the generator's own evaluation to Calc's."""
+    with calc.open(starter) as book:
+        book.recalculate()
+        for sheet, cell, stored in formula_cells:
+            value = book.value(sheet, cell)
+            assert same(value, stored), (sheet, cell, value, stored)
+    assert len(formula_cells) > 400
+
+
+def test_only_straight_ahead_is_an_error(calc, starter, formula_cells):
+    with calc.open(starter) as book:
+        book.recalculate()
+        for sheet, cell, _ in formula_cells:
+            value = book.value(sheet, cell)
+            if isinstance(value, Fault) or (isinstance(value, str) and value.startswith("#")):
+                assert value == NOT_AVAILABLE
+                assert book.value(sheet, "A%d" % coordinate_from_string(cell)[1]) == 0.0
+
+
+def test_self_check_sums_up(calc, starter, names):
+    with calc.open(starter) as book:
+        book.recalculate()
+        said = book.value(*names["SelfCheck"])
+    assert said == "all %d formulas agree with their check values" % len(FORMULAS)
+
+
+def test_editing_a_pickup_moves_the_measures(calc, starter, names, tmp_path):
+    corner = cornerbook.read(starter)
+    edits = {
+        ("upperfrontpickup", "z"): 351.0,
+        ("upperballjoint", "x"): -24.0,
+        ("tierodinner", "z"): 204.0,
+        ("tierodouter", "y"): 470.0,
+        ("lowerballjoint", "y"): 518.0,
+    }
+    with calc.open(starter) as book:
+        before = read(book, names)
+        for (row, axis), value in edits.items():
+            book.set(*cell_of(names, corner, row, axis), value)
+        after = read(book, names)
+        saved = [book.save(tmp_path / "saved.xlsx"), book.save(tmp_path / "saved.ods")]
+    edited = edited_corner(corner, edits)
+    want = front_gives(edited)
+    for name in MEASURES:
+        assert after[name] != pytest.approx(before[name], rel=1e-3), name
+        assert after[name] == pytest.approx(want[name], rel=1e-9), name
+
+    for path in saved:
+        with calc.open(path) as book:
+            book.recalculate()
+            assert read(book, names) == pytest.approx(after, rel=1e-12), path.name
+
+    stored = cornerbook.read(saved[0])
+    assert front_gives(stored) == pytest.approx(want, rel=1e-12)
+
+
+def edited_corner(corner, edits):
+    rows = {key: [name, *cells] for key, (name, cells) in corner.block.rows.items()}
+    for (row, axis), value in edits.items():
+        rows[row][1 + "xyz".index(axis)] = value
+    return cornerbook.Corner(rows.values())
+
+
+def test_many_random_edits_agree_with_python(calc, starter, names):
+    """Fifty cars, each with every coordinate moved by up to 4 mm."""
+    corner = cornerbook.read(starter)
+    chance = random.Random(7)
+    with calc.open(starter) as book:
+        for _ in range(50):
+            edits = {
+                (row, axis): cells["xyz".index(axis)] + chance.uniform(-4, 4)
+                for row, (_, cells) in corner.block.rows.items()
+                for axis in "xyz"
+                if row not in ("tyreradius", "staticcamber", "statictoe")
+            }
+            book.set_many(
+                [(*cell_of(names, corner, row, axis), v) for (row, axis), v in edits.items()]
+            )
+            want = front_gives(edited_corner(corner, edits))
+            assert read(book, names) == pytest.approx(want, rel=1e-9, abs=1e-12)
+
+
+MISTAKES = [
+    ("a letter in a number", ("lowerballjoint", "y"), "52l", "Lower ball joint: y"),
+    ("an empty cell", ("upperballjoint", "z"), None, "Upper ball joint: z is empty"),
+    ("inches in one row", ("tierodinner", "y"), 7.95, "ok"),
+    ("a link too short to reach", ("tierodinner", "y"), -900.0, "tie rod inner is"),
+]
+
+
+@pytest.mark.parametrize(
+    ("row", "value", "words"), [m[1:] for m in MISTAKES], ids=[m[0] for m in MISTAKES]
+)
+def test_a_mistake_in_a_point_is_said(calc, starter, names, row, value, words):
+    corner = cornerbook.read(starter)
+    with calc.open(starter) as book:
+        book.set(*cell_of(names, corner, *row), value)
+        sheet, _ = names["Front"]
+        assert words in book.value(sheet, "B4")
+
+
+def test_a_misspelt_row_is_said_beside_the_measures(calc, names, tmp_path):
+    """Names of rows are locked in the sheet; a scenario of one's own may still have it."""
+    lapwing = find("scenarios", "lapwing").read_text(encoding="utf-8")
+    scenario, path = tmp_path / "car.toml", tmp_path / "car.xlsx"
+    scenario.write_text(lapwing.replace("Upper ball joint", "Uper ball joint"), encoding="utf-8")
+    path.write_bytes(make(scenario=str(scenario)))
+    said = '# the row "upper ball joint" is missing; is it the row named "Uper ball joint"?'
+    with calc.open(path) as book:
+        book.recalculate()
+        assert book.value(*names["Caster"]) == said
+        (row,) = [r for r in book.get("Measures", "A1:H30") if r[0] == "Caster"]
+        assert row[6] == "look here"
+        assert row[7] == said
+        assert '"Uper ball joint" is not known' in book.value(names["Front"][0], "B4")
+
+
+def test_wheelbase_below_zero_and_rack_past_lock(calc, starter, names):
+    with calc.open(starter) as book:
+        book.set(*names["Wheelbase"], -1580.0)
+        assert book.value(*names["Ackermann"]) == (
+            "# wheelbase: -1580 given, a number above 0 was expected"
+        )
+        book.set(*names["Wheelbase"], 1580.0)
+        book.set(*names["RackLock"], 90.0)
+        assert "is past lock" in book.value(*names["Ackermann"])
+        table = book.get("Steer", "A8:D28")
+        assert table[0][1] == NOT_AVAILABLE  # past lock: a gap in the chart
+        assert isinstance(table[10][1], float)
+
+
+def test_inches_typed_into_millimetres(calc, starter, names):
+    corner = cornerbook.read(starter)
+    edits = []
+    for row, (_, cells) in corner.block.rows.items():
+        if row in ("staticcamber", "statictoe"):
+            continue
+        for axis, cell in zip("xyz", cells, strict=False):
+            if isinstance(cell, (int, float)):
+                edits.append((*cell_of(names, corner, row, axis), cell / 25.4))
+    with calc.open(starter) as book:
+        book.set_many(edits)
+        sheet, _ = names["Front"]
+        assert "were inches typed into a sheet in millimetres?" in book.value(sheet, "B4")
+
+
+def test_without_the_extension_stored_values_are_readable(starter, formula_cells):
+    bare = Calc(extension=False)
+    try:
+        bare.start()
+    except CalcMissing as problem:
+        pytest.skip(str(problem))
+    try:
+        with bare.open(starter) as book:
+            for sheet, cell, stored in formula_cells:
+                value = book.value(sheet, cell)
+                if stored == "#N/A":
+                    # Calc works out anew a cell whose stored value is an error.
+                    assert isinstance(value, Fault)
+                else:
+                    assert same(value, stored), (sheet, cell, value, stored)
+    finally:
+        bare.end()
+
+
+def test_charts_reach_the_program(calc, starter, tmp_path):
+    """Calc's own copy of the file still has every chart."""
+    with calc.open(starter) as book:
+        saved = book.save(tmp_path / "saved.xlsx")
+
+    def charts(content):
+        return sum("charts/chart" in n for n in zipfile.ZipFile(content).namelist())
+
+    assert charts(saved) == charts(io.BytesIO(starter.read_bytes())) == 6
+
+
+def test_an_inch_workbook_is_the_same_car(calc, starter, names, tmp_path):
+    path = tmp_path / "inch.xlsx"
+    path.write_bytes(make(system="in"))
+    with calc.open(starter) as book:
+        metric = read(book, names)
+    with calc.open(path) as book:
+        book.recalculate()
+        inch = read(book, names)
+    for name, factor in (("Trail", 25.4), ("Scrub", 25.4), ("CamberGain", 1 / 25.4),
+                         ("BumpSteer", 1 / 25.4), ("Ackermann", 1.0)):  # fmt: skip
+        assert inch[name] * factor == pytest.approx(metric[name], rel=1e-9, abs=1e-12)

@@ -1,0 +1,398 @@
+"""What a wrong input gives: a sentence that begins with '#' and names what to mend."""
+
+import math
+
+import pytest
+from cornerbook.catalogue import FORMULAS, call
+from cornerbook.catalogue.example import EXAMPLE
+
+WITH_CORNER = [name for name, formula in FORMULAS.items() if formula.arguments[0].kind == "block"]
+OF_A_POSE = ["CASTER", "KPI", "TRAIL", "SCRUB", "CAMBER", "TOE", "CAMBER_GAIN", "BUMP_STEER"]
+OF_AN_AXLE = ["STEER_LEFT", "STEER_RIGHT", "IDEAL_OUTER", "ACKERMANN", "TURNING_RADIUS"]
+
+
+def block(**changes):
+    """The example block with rows changed; underscores stand for spaces, None drops a row."""
+    rows = {row[0]: row for row in EXAMPLE}
+    for name, cells in changes.items():
+        label = name.replace("_", " ")
+        assert label in rows
+        if cells is None:
+            del rows[label]
+        elif isinstance(cells, str):
+            rows[label] = (cells, *rows[label][1:])
+        else:
+            rows[label] = (label, *cells)
+    return tuple(rows.values())
+
+
+def arguments_for(name, corner, travel=25.0, rack=10.0):
+    """Arguments for any formula of a corner, in its own order."""
+    known = {
+        "corner": corner, "travel": travel, "rack": rack, "wheelbase": 1600.0,
+        "point": "wheel centre", "coordinate": "y", "from_travel": -20.0, "to_travel": 20.0,
+        "quantities": "camber, toe", "over": "travel", "from": -20.0, "to": 20.0, "points": 3,
+        "held": 0.0, "quantity": "camber", "unit": "mm",
+    }  # fmt: skip
+    return [known[argument.name] for argument in FORMULAS[name].arguments]
+
+
+def said(result, *words):
+    """The result is a sentence for the user that has these words, ignoring case."""
+    assert isinstance(result, str), result
+    assert result.startswith("# "), result
+    for word in ("failed inside", "Error", "Traceback", "nan", "None"):
+        assert word not in result
+    for word in words:
+        assert word.lower() in result.lower(), result
+
+
+@pytest.mark.parametrize("name", WITH_CORNER)
+def test_these_arguments_are_good_ones(name):
+    """Without this, the tests below could be looking at another mistake."""
+    result = call(name, *arguments_for(name, EXAMPLE))
+    assert result == "ok" or not isinstance(result, str)
+
+
+@pytest.mark.parametrize("name", WITH_CORNER)
+@pytest.mark.parametrize(
+    "row", ["Wheel centre", "Lower ball joint", "Upper rear pickup", "Tie rod inner"]
+)
+def test_a_missing_row_is_named(name, row):
+    said(call(name, *arguments_for(name, block(**{row: None}))), row, "missing")
+
+
+def test_a_misspelt_row_is_named_with_what_was_expected():
+    corner = block(Lower_ball_joint="Lower bal joint")
+    for name in WITH_CORNER:
+        said(call(name, *arguments_for(name, corner)), "lower ball joint", "Lower bal joint")
+
+
+@pytest.mark.parametrize("name", WITH_CORNER)
+def test_a_row_that_stands_twice_is_named(name):
+    corner = (*EXAMPLE, ("upper-BALL joint", 0.0, 1.0, 2.0))
+    said(call(name, *arguments_for(name, corner)), "upper-BALL joint", "more than once")
+
+
+@pytest.mark.parametrize("name", WITH_CORNER)
+@pytest.mark.parametrize("cell", ["wide", "1,5", "12 mm", True, "=A1", "#REF!"])
+def test_text_in_a_number_is_named(name, cell):
+    corner = block(Upper_front_pickup=(90.0, cell, 355.0))
+    said(call(name, *arguments_for(name, corner)), "Upper front pickup", "y")
+
+
+@pytest.mark.parametrize("name", WITH_CORNER)
+@pytest.mark.parametrize("cell", ["", None])
+def test_an_empty_cell_is_named(name, cell):
+    corner = block(Tie_rod_outer=(-95.0, 490.0, cell))
+    said(call(name, *arguments_for(name, corner)), "Tie rod outer", "z", "empty")
+
+
+@pytest.mark.parametrize("name", WITH_CORNER)
+def test_an_empty_value_is_named(name):
+    said(call(name, *arguments_for(name, block(Tyre_radius=("", "", "")))), "tyre radius", "empty")
+
+
+@pytest.mark.parametrize("name", WITH_CORNER)
+@pytest.mark.parametrize("radius", [0.0, -260.0])
+def test_a_radius_of_nothing_or_less_is_named(name, radius):
+    corner = block(Tyre_radius=(radius, "", ""))
+    said(call(name, *arguments_for(name, corner)), "tyre radius", "above 0")
+
+
+COLLINEAR = {
+    "lower ball joint in line with its pickups": (
+        {"Lower_ball_joint": (255.0, 207.5, 170.0)}, "lower ball joint"
+    ),
+    "both lower pickups in one place": (
+        {"Lower_rear_pickup": (120.0, 210.0, 165.0)}, "lower front pickup"
+    ),
+    "both upper pickups in one place": (
+        {"Upper_rear_pickup": (90.0, 260.0, 355.0)}, "upper front pickup"
+    ),
+    "an upper arm of no length": (
+        {"Upper_ball_joint": (90.0, 260.0, 355.0)}, "upper ball joint"
+    ),
+    "an arm's pickups one above the other": (
+        {"Upper_rear_pickup": (90.0, 260.0, 300.0)}, "upper front pickup"
+    ),
+    "a tie rod of no length": ({"Tie_rod_inner": (-95.0, 490.0, 180.0)}, "tie rod"),
+    "a tie rod's end on the steering axis": (
+        {"Tie_rod_outer": (-7.0, 492.5, 262.5)}, "tie rod outer"
+    ),
+    "the ball joints in one place": (
+        {"Upper_ball_joint": (6.0, 510.0, 150.0)}, "upper ball joint"
+    ),
+    "the ball joints upside down": (
+        {"Upper_ball_joint": (6.0, 500.0, 120.0)}, "upper ball joint"
+    ),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", WITH_CORNER)
+@pytest.mark.parametrize("case", COLLINEAR)
+def test_points_that_make_no_linkage_are_named(name, case):
+    changes, word = COLLINEAR[case]
+    said(call(name, *arguments_for(name, block(**changes))), word)
+
+
+@pytest.mark.parametrize("name", OF_A_POSE)
+def test_a_travel_past_reach_says_how_far_it_goes(name):
+    result = call(name, EXAMPLE, 300.0, 0.0)
+    said(result, "travel 300", "at ")
+    limit = float(result.rsplit(" ", 1)[1])
+    # The limit that it states is true: shown with six digits, a little less can be reached.
+    assert isinstance(call(name, EXAMPLE, limit - 0.01, 0.0), float)
+    said(call(name, EXAMPLE, limit + 0.01, 0.0), "travel")
+
+
+@pytest.mark.parametrize("name", OF_A_POSE)
+@pytest.mark.parametrize("rack", [-200.0, 200.0])
+def test_a_rack_past_lock_says_where_lock_is(name, rack):
+    result = call(name, EXAMPLE, 0.0, rack)
+    said(result, "rack", "lock")
+    limit = float(result.rsplit(" ", 1)[1])
+    inward = math.copysign(0.01, rack)
+    assert isinstance(call(name, EXAMPLE, 0.0, limit - inward), float)
+    said(call(name, EXAMPLE, 0.0, limit + inward), "rack", "lock")
+
+
+@pytest.mark.parametrize("name", OF_AN_AXLE)
+@pytest.mark.parametrize("rack", [-200.0, 200.0])
+def test_a_rack_past_lock_of_an_axle(name, rack):
+    said(call(name, EXAMPLE, 1600.0, rack), f"rack {rack:g}", "lock")
+
+
+def _lock(rack):
+    """Where the sentence says that the left-hand wheel's lock is."""
+    return float(call("TOE", EXAMPLE, 0.0, rack).rsplit(" ", 1)[1])
+
+
+def test_a_rack_past_the_lock_of_the_other_wheel_alone():
+    """The sentence speaks of the rack as it was given, not of its mirror."""
+    to_left, to_right = _lock(200.0), _lock(-200.0)
+    assert abs(to_left + to_right) > 1.0  # the two wheels do not reach lock together
+    nearer, farther = sorted((to_left, to_right), key=abs)
+    rack = -0.5 * (nearer - farther)
+    assert isinstance(call("TOE", EXAMPLE, 0.0, rack), float)
+    result = call("STEER_RIGHT", EXAMPLE, 1600.0, rack)
+    said(result, f"rack {rack:g}", "lock")
+    assert float(result.rsplit(" ", 1)[1]) == pytest.approx(-nearer)
+
+
+@pytest.mark.parametrize("name", ["IDEAL_OUTER", "ACKERMANN", "TURNING_RADIUS"])
+def test_straight_ahead_there_is_no_inner_wheel(name):
+    said(call(name, EXAMPLE, 1600.0, 0.0), "straight ahead")
+    # Static toe turns the wheels to opposite sides until the rack has moved enough.
+    said(call(name, EXAMPLE, 1600.0, 0.1), "straight ahead")
+
+
+@pytest.mark.parametrize("name", OF_AN_AXLE)
+@pytest.mark.parametrize("wheelbase", [-1600.0, 0.0])
+def test_a_wheelbase_of_nothing_or_less(name, wheelbase):
+    said(call(name, EXAMPLE, wheelbase, -20.0), "wheelbase", "above 0")
+
+
+@pytest.mark.parametrize("name", OF_AN_AXLE)
+def test_a_right_hand_corner_where_a_left_hand_one_belongs(name):
+    mirrored = tuple((row[0], row[1], -row[2], row[3]) if row[2] else row for row in EXAMPLE)
+    mirrored = tuple((*row[:1], *row[1:]) for row in mirrored)
+    said(call(name, mirrored, 1600.0, -20.0), "wheel centre", "left-hand")
+
+
+@pytest.mark.parametrize("name", WITH_CORNER)
+def test_a_block_one_column_short(name):
+    short = tuple(row[:3] for row in EXAMPLE)
+    said(call(name, *arguments_for(name, short)), "column")
+
+
+@pytest.mark.parametrize("name", WITH_CORNER)
+def test_a_block_without_its_column_of_names(name):
+    nameless = tuple(row[1:] for row in EXAMPLE)
+    said(call(name, *arguments_for(name, nameless)))
+
+
+@pytest.mark.parametrize("name", WITH_CORNER)
+@pytest.mark.parametrize("raw", [((12.0,),), 12.0, "Front", (("Front",),), None, (("",),), ()])
+def test_one_cell_where_a_block_belongs(name, raw):
+    said(call(name, *arguments_for(name, raw)), "block")
+
+
+@pytest.mark.parametrize("name", FORMULAS)
+def test_text_where_a_number_belongs(name):
+    formula = FORMULAS[name]
+    for i, argument in enumerate(formula.arguments):
+        if argument.kind in ("number", "whole"):
+            raw = _good(formula)
+            raw[i] = "far"
+            said(call(name, *raw), argument.name, "far", "number was expected")
+
+
+@pytest.mark.parametrize("name", FORMULAS)
+def test_several_cells_where_one_belongs(name):
+    formula = FORMULAS[name]
+    for i, argument in enumerate(formula.arguments):
+        if argument.kind in ("number", "whole", "text"):
+            raw = _good(formula)
+            raw[i] = ((1.0, 2.0), (3.0, 4.0))
+            said(call(name, *raw), argument.name, "4 cells")
+
+
+@pytest.mark.parametrize("name", FORMULAS)
+def test_a_required_argument_left_out(name):
+    formula = FORMULAS[name]
+    for i, argument in enumerate(formula.arguments):
+        if argument.required:
+            raw = _good(formula)
+            raw[i] = None
+            said(call(name, *raw), argument.name)
+
+
+@pytest.mark.parametrize("name", FORMULAS)
+def test_numbers_past_their_limits(name):
+    formula = FORMULAS[name]
+    for i, argument in enumerate(formula.arguments):
+        for limit in (argument.above, argument.below):
+            if limit is not None:
+                raw = _good(formula)
+                raw[i] = limit
+                said(call(name, *raw), argument.name)
+
+
+@pytest.mark.parametrize("name", FORMULAS)
+def test_too_many_arguments(name):
+    formula = FORMULAS[name]
+    said(call(name, *_good(formula), 1.0), "at most", name)
+
+
+@pytest.mark.parametrize("name", FORMULAS)
+@pytest.mark.parametrize("number", [math.inf, -math.inf, math.nan])
+def test_numbers_that_are_none(name, number):
+    formula = FORMULAS[name]
+    for i, argument in enumerate(formula.arguments):
+        if argument.kind in ("number", "whole"):
+            raw = _good(formula)
+            raw[i] = number
+            said(call(name, *raw), argument.name)
+
+
+def _good(formula):
+    if formula.name in WITH_CORNER:
+        return arguments_for(formula.name, EXAMPLE)
+    known = {
+        "caster": 6.0, "radius": 262.0, "hub_ahead": 5.0, "inclination": 9.0,
+        "hub_outboard": 60.0, "inner": 30.0, "track": 1120.0, "wheelbase": 1580.0,
+        "steer": 20.0, "camber": -1.0,
+    }  # fmt: skip
+    return [known[argument.name] for argument in formula.arguments]
+
+
+def test_results_too_large_to_show():
+    said(call("TRAIL_FROM_CASTER", 59.0, 1.7e308, -1e308), "too large")
+    said(call("TURNING_RADIUS", EXAMPLE, 1e308, -30.0), "too large")
+    table = call("SWEEP", EXAMPLE, "camber", "travel", -1.7e308, 1.7e308, 3)
+    assert all(cell is None for row in table for cell in row)
+
+
+@pytest.mark.parametrize("row", ["Static camber", "Static toe"])
+@pytest.mark.parametrize("angle", [45.0, -95.0, 179.0, 1e20])
+def test_angles_of_no_wheel(row, angle):
+    corner = block(**{row: (angle, "", "")})
+    for name in ("TRAIL", "SCRUB", "CAMBER", "TOE", "ACKERMANN", "SWEEP", "CHECK"):
+        said(call(name, *arguments_for(name, corner)), row, f"{angle:g} degrees")
+
+
+@pytest.mark.parametrize("rows", [((1, 2), [3, 4]), (1, 2), [1, 2], ([], []), [("a",), ("b",)]])
+def test_ranges_of_another_make(rows):
+    """Lists, single columns and uneven rows, as hosts other than Calc may pass them."""
+    for name in WITH_CORNER:
+        said(call(name, *arguments_for(name, rows)))
+
+
+def test_a_block_of_lists_is_a_block():
+    assert call("TRAIL", [list(row) for row in EXAMPLE]) == call("TRAIL", EXAMPLE)
+    assert call("TRAIL", tuple(list(row) for row in EXAMPLE)) == call("TRAIL", EXAMPLE)
+
+
+def test_an_unknown_point_names_the_known_ones():
+    said(call("POINT", EXAMPLE, "hub"), "hub", "contact centre", "tie rod inner")
+
+
+def test_an_unknown_quantity_names_the_known_ones():
+    said(call("SWEEP", EXAMPLE, "camber, colour", "travel", -20, 20, 3), "colour", "ackermann")
+    said(call("AT", EXAMPLE, "colour", 0.0), "colour", "ackermann")
+
+
+def test_a_sweep_of_axle_quantities_needs_the_wheelbase():
+    said(call("SWEEP", EXAMPLE, "ackermann", "rack", -20, 20, 3), "wheelbase")
+
+
+def test_a_sweep_that_runs_over_something_else():
+    said(call("SWEEP", EXAMPLE, "camber", "speed", -20, 20, 3), "over", "travel", "rack")
+
+
+@pytest.mark.parametrize("points", [1, 0, -3, 2.5, 1e9])
+def test_a_sweep_of_too_few_or_too_many_points(points):
+    said(call("SWEEP", EXAMPLE, "camber", "travel", -20, 20, points), "points")
+
+
+def test_a_sweep_shows_places_out_of_reach_as_not_available():
+    table = call("SWEEP", EXAMPLE, "camber, toe", "travel", -300, 300, 5)
+    assert [row[1] is None for row in table] == [True, False, False, False, True]
+    assert [row[2] is None for row in table] == [True, False, False, False, True]
+    assert [row[0] for row in table] == [-300.0, -150.0, 0.0, 150.0, 300.0]
+
+
+def test_one_quantity_out_of_reach_is_not_available():
+    assert call("AT", EXAMPLE, "camber", 300.0, 0.0) is None
+    assert isinstance(call("AT", EXAMPLE, "camber", 30.0, 0.0), float)
+
+
+def test_a_point_out_of_reach():
+    for name in ("wheel centre", "tie rod inner", "lower ball joint", "contact centre"):
+        for coordinate in (None, "z"):
+            said(call("POINT", EXAMPLE, name, 0.0, -200.0, coordinate), "rack")
+
+
+def test_an_average_over_no_range():
+    said(call("CAMBER_GAIN_AVERAGE", EXAMPLE, 10.0, 10.0), "from_travel", "to_travel")
+    said(call("BUMP_STEER_AVERAGE", EXAMPLE, -10.0, 400.0), "travel 400")
+    said(call("BUMP_STEER_AVERAGE", EXAMPLE, -400.0, 10.0), "travel -400")
+
+
+def _in_inches():
+    return tuple(
+        (row[0], *(cell / 25.4 if isinstance(cell, float) else cell for cell in row[1:]))
+        if "Static" not in row[0] else row
+        for row in EXAMPLE
+    )  # fmt: skip
+
+
+def test_inches_in_a_millimetre_sheet():
+    said(call("CHECK", _in_inches(), "mm"), "tyre radius", "inches", "millimetres")
+    assert call("CHECK", _in_inches(), "in") == "ok"
+    said(call("CHECK", EXAMPLE, "in"), "tyre radius", "millimetres", "inches")
+
+
+def test_one_number_in_inches_among_millimetres():
+    corner = block(Lower_front_pickup=(120.0 * 25.4, 210.0 * 25.4, 165.0 * 25.4))
+    said(call("CHECK", corner), "lower front pickup", "another unit")
+
+
+def test_check_says_all_that_is_wrong_at_once():
+    corner = block(Tie_rod_inner=None, Upper_ball_joint=(1.0, "", 3.0), Static_toe=("a", "", ""))
+    said(call("CHECK", corner), "tie rod inner", "Upper ball joint", "Static toe")
+
+
+def test_check_of_angles_and_sides():
+    said(call("CHECK", block(Static_camber=(40.0, "", ""))), "static camber")
+    said(call("CHECK", block(Static_toe=(-20.0, "", ""))), "static toe")
+
+
+@pytest.mark.parametrize(
+    "label", ["WHEEL CENTRE", " wheel-centre ", "Wheel center", "Wheel centre (mm)", "wheelcentre"]
+)
+def test_rows_are_found_whatever_their_spelling(label):
+    corner = tuple(reversed(block(Wheel_centre=label)))
+    assert call("TRAIL", corner, 5.0, 3.0) == call("TRAIL", EXAMPLE, 5.0, 3.0)
+    assert call("CHECK", corner) == "ok"

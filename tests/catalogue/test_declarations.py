@@ -1,0 +1,125 @@
+"""Every formula declares what a host, a page and a reader need."""
+
+import inspect
+import math
+import re
+
+import pytest
+from cornerbook.catalogue import FORMULAS
+from cornerbook.catalogue.example import NAME
+
+from tests.calc.examples import raw_arguments
+
+KINDS = {"block", "number", "whole", "text", "names"}
+SHAPES = {"number", "text", "table"}
+
+formulas = pytest.mark.parametrize("formula", FORMULAS.values(), ids=lambda f: f.name)
+
+
+def _one_sentence(text):
+    """Whether a text starts with a capital, ends with a full stop, and has no other one."""
+    return re.fullmatch(r"[A-Z#][^.!?]*\.", text) is not None
+
+
+@formulas
+def test_name(formula):
+    assert re.fullmatch(r"[A-Z][A-Z0-9_]*", formula.name)
+    # Longer ones do not fit the columns and the names of hosts.
+    assert len(formula.name) <= 31
+
+
+@formulas
+def test_help_is_one_sentence(formula):
+    assert _one_sentence(formula.help), formula.help
+
+
+@formulas
+def test_source_and_group(formula):
+    assert len(formula.source) > 10
+    assert formula.source.endswith(".")
+    assert formula.group
+
+
+@formulas
+def test_unit_and_sign(formula):
+    assert formula.shape in SHAPES
+    if formula.shape == "number" and formula.name != "AT":  # AT's unit is its quantity's
+        assert formula.unit
+    if formula.unit and formula.name != "TURNING_RADIUS":  # a radius has no sign
+        assert formula.positive, "say when the result is positive"
+
+
+@formulas
+def test_arguments_are_described(formula):
+    names = [argument.name for argument in formula.arguments]
+    assert len(set(names)) == len(names)
+    for argument in formula.arguments:
+        assert re.fullmatch(r"[a-z][a-z_]*", argument.name)
+        assert argument.kind in KINDS
+        assert argument.help.endswith(".")
+        # A capital, unless the help begins with the words to choose from.
+        assert argument.help[0].isupper() or argument.help.startswith(argument.choices)
+
+
+@formulas
+def test_optional_arguments_come_last(formula):
+    required = [argument.required for argument in formula.arguments]
+    assert required == sorted(required, reverse=True)
+
+
+@formulas
+def test_numbers_have_units(formula):
+    for argument in formula.arguments:
+        if argument.kind in ("number", "whole"):
+            assert argument.unit in ("length", "angle", "count")
+
+
+@formulas
+def test_the_function_takes_the_arguments_in_order(formula):
+    parameters = inspect.signature(formula.function).parameters.values()
+    assert len(parameters) == len(formula.arguments)
+    assert all(p.kind is p.POSITIONAL_OR_KEYWORD for p in parameters)
+    if formula.why is not None:
+        inspect.signature(formula.why).bind(*formula.arguments)
+
+
+@formulas
+def test_example_is_a_call_of_the_formula(formula):
+    assert formula.example.startswith(f"=CORNER.{formula.name}(")
+    given = raw_arguments(formula)
+    required = sum(argument.required for argument in formula.arguments)
+    assert required <= len(given) <= len(formula.arguments)
+    has_block = any(argument.kind == "block" for argument in formula.arguments)
+    assert has_block == (NAME in formula.example)
+
+
+@formulas
+def test_check_value_suits_the_shape(formula):
+    if formula.shape == "text":
+        assert isinstance(formula.check, str)
+    elif isinstance(formula.check, tuple):
+        assert formula.shape == "table"
+        assert formula.check
+        assert len({len(row) for row in formula.check}) == 1
+    else:
+        assert type(formula.check) is float
+        assert math.isfinite(formula.check)
+
+
+@formulas
+def test_function_list_says_unit_and_sign(formula):
+    assert formula.sentence.startswith(formula.help)
+    if formula.positive:
+        assert formula.positive in formula.sentence
+    assert formula.signature.startswith(f"CORNER.{formula.name}(")
+
+
+def test_the_formulas_that_the_car_needs_are_there():
+    """Names as the user types them; to lose one breaks workbooks."""
+    assert set(FORMULAS) >= {
+        "CASTER", "KPI", "TRAIL", "SCRUB", "CAMBER", "TOE", "POINT",
+        "CAMBER_GAIN", "BUMP_STEER", "CAMBER_GAIN_AVERAGE", "BUMP_STEER_AVERAGE",
+        "STEER_LEFT", "STEER_RIGHT", "IDEAL_OUTER", "ACKERMANN", "TURNING_RADIUS",
+        "TRAIL_FROM_CASTER", "SCRUB_FROM_INCLINATION", "OUTER_FROM_INNER",
+        "CAMBER_AT_STEER", "RISE_AT_STEER", "AT", "SWEEP", "CHECK",
+    }  # fmt: skip

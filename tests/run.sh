@@ -1,0 +1,64 @@
+#!/usr/bin/env bash
+# Runs every test, after setting up what they need:
+#   a virtual environment in .venv-test with this package and the test packages;
+#   LibreOffice Calc with its Python part, through the system's package manager, where they
+#   are missing and this user may install them (else a sentence says what to install).
+# Arguments go to pytest: bash tests/run.sh -k calc
+set -eu
+cd "$(dirname "$0")/.."
+
+has_calc() {
+    command -v soffice >/dev/null 2>&1 && command -v unopkg >/dev/null 2>&1 || return 1
+    for python in /usr/bin/python3 "$(dirname "$(readlink -f "$(command -v soffice)")")/python"; do
+        if [ -x "$python" ] && "$python" -c 'import uno' >/dev/null 2>&1; then return 0; fi
+    done
+    return 1
+}
+
+as_root() {
+    if [ "$(id -u)" = 0 ]; then "$@"
+    elif command -v sudo >/dev/null 2>&1 && sudo -n true 2>/dev/null; then sudo "$@"
+    else return 1
+    fi
+}
+
+if ! has_calc; then
+    echo "LibreOffice Calc or its Python part is missing; trying to install them ..."
+    if command -v apt-get >/dev/null 2>&1; then
+        as_root apt-get update -qq &&
+            as_root env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq \
+                --no-install-recommends libreoffice-calc python3-uno >/dev/null || true
+    elif command -v dnf >/dev/null 2>&1; then
+        as_root dnf install -y -q libreoffice-calc libreoffice-pyuno || true
+    fi
+    if ! has_calc; then
+        echo "Calc could not be installed. Install LibreOffice Calc with its Python part"
+        echo "(Debian, Ubuntu, Mint: sudo apt install libreoffice-calc python3-uno) and run this again."
+        if [ -n "${CORNERBOOK_NEEDS_CALC:-}" ]; then exit 1; fi
+        echo "The tests that need Calc are skipped."
+    fi
+fi
+
+python=""
+for candidate in "${PYTHON:-}" python3.13 python3.12 python3.11 python3.10 python3 python; do
+    if [ -n "$candidate" ] && command -v "$candidate" >/dev/null 2>&1 &&
+        "$candidate" -c 'import sys, venv, ensurepip; sys.exit(sys.version_info < (3, 10))' \
+            >/dev/null 2>&1; then
+        python="$candidate"
+        break
+    fi
+done
+if [ -z "$python" ]; then
+    echo "Python 3.10 or newer with the module venv is needed" >&2
+    echo "(Debian, Ubuntu, Mint: sudo apt install python3-venv)." >&2
+    exit 1
+fi
+if [ ! -x .venv-test/bin/python ]; then
+    "$python" -m venv .venv-test
+fi
+.venv-test/bin/python -m pip install --quiet --disable-pip-version-check --editable '.[test]'
+
+.venv-test/bin/ruff check .
+.venv-test/bin/ruff format --check .
+.venv-test/bin/mypy
+.venv-test/bin/python -m pytest "$@"
