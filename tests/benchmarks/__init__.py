@@ -1,0 +1,1 @@
+"""Benchmarks: scripts that print what they measure. pytest does not collect them."""

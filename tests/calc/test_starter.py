@@ -67,7 +67,7 @@ def cell_of(names, corner, row, axis):
     """The sheet and cell of a coordinate of a row of the block Front."""
     sheet, cells = names["Front"]
     column, first = coordinate_from_string(cells.split(":")[0])
-    place = [key for key in corner.block.rows].index(row)
+    place = list(corner.block.rows).index(row)
     return sheet, "%s%d" % (chr(ord(column) + 1 + "xyz".index(axis)), int(first) + place)
 
 
