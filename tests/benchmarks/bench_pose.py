@@ -26,7 +26,7 @@ from tests.support.corners import random_corners  # noqa: E402
 from tests.support.sampling import random_poses  # noqa: E402
 
 # An array of 8,192 numbers is 64 KiB: a chunk's dozens of them stay near the processor. From
-# 128 KiB on, the C library may fetch every one anew from the system, which costs a quarter.
+# 128 KiB on, the C library may fetch every one anew from the system, which costs a fifth.
 CHUNK = 8192
 MILLION = 1_000_000
 
