@@ -31,7 +31,7 @@ PARTS = {
     "geometry": {"geometry"},
     "catalogue": {"geometry", "catalogue"},
     "hosts": {"catalogue", "hosts"},
-    "book": {"catalogue", "book"},
+    "book": {"geometry", "catalogue", "book"},
 }
 """Which parts of the package a part may import. Modules beside them may import all."""
 

@@ -30,6 +30,7 @@ def _parser():
     parser.add_argument("--version", action="version", version="cornerbook " + __version__)
     commands = parser.add_subparsers(metavar="COMMAND", required=True)
     _add_new(commands)
+    _add_share(commands)
     _add_calc(commands)
     return parser
 
@@ -65,6 +66,35 @@ def _new(options):
     content = make(options.template, options.scenario, options.unit, options.target)
     save(options.file, content, options.force)
     return "%s is made. Change a yellow cell and look at what moves." % options.file
+
+
+def _add_share(commands):
+    share = commands.add_parser(
+        "share", help="make a copy that is live in any spreadsheet program, with no add-in"
+    )
+    share.add_argument("file", metavar="IN.xlsx", help="the workbook, which is only read")
+    share.add_argument("copy", metavar="OUT.xlsx", help="the copy to make")
+    share.add_argument(
+        "--values", action="store_true", help="numbers only: a frozen copy, with no formulas"
+    )
+    share.add_argument("--force", action="store_true", help="replace the copy if it exists")
+    share.set_defaults(run=_share)
+
+
+def _share(options):
+    from .book.save import hold_free, hold_other, save
+    from .book.share import share
+
+    if not options.copy.lower().endswith(".xlsx"):
+        raise Trouble("%s: a name that ends in .xlsx was expected" % options.copy)
+    hold_other(options.file, options.copy)
+    hold_free(options.copy, options.force)
+    content, messages = share(options.file, options.values)
+    for message in messages:
+        print(message)
+    save(options.copy, content, options.force)
+    kind = "frozen: numbers only" if options.values else "live in any spreadsheet program"
+    return "%s is made, %s." % (options.copy, kind)
 
 
 def _add_calc(commands):

@@ -12,7 +12,7 @@ from .catalogue.mend import Mend
 from .catalogue.sweep import chosen, name_of, value_at
 
 # Poses worked on at once: few enough that the arrays stay in the processor's cache.
-CHUNK = 16384
+CHUNK = 12288
 
 _UNITS = {"degrees": "deg", "length": "%s", "percent": "%%",
           "degrees per length of travel": "deg/%s"}  # fmt: skip

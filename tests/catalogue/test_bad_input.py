@@ -396,3 +396,13 @@ def test_rows_are_found_whatever_their_spelling(label):
     corner = tuple(reversed(block(Wheel_centre=label)))
     assert call("TRAIL", corner, 5.0, 3.0) == call("TRAIL", EXAMPLE, 5.0, 3.0)
     assert call("CHECK", corner) == "ok"
+
+
+def test_a_mistake_of_ours_is_a_sentence_too(monkeypatch):
+    def broken(*_):
+        raise LookupError("within")
+
+    monkeypatch.setattr(FORMULAS["TRAIL"], "function", broken)
+    result = call("TRAIL", EXAMPLE)
+    assert result.startswith("# TRAIL failed inside")
+    assert "please report" in result

@@ -61,6 +61,12 @@ def hold_free(path, overwrite=False):
         )
 
 
+def hold_other(path, copy):
+    """Raise `Trouble` if two paths mean one file, which must not be written over itself."""
+    if Path(path).exists() and Path(copy).exists() and os.path.samefile(path, copy):
+        raise Trouble("%s is the workbook itself; give the copy another name" % copy)
+
+
 def _move_to_free(beside, path):
     try:
         # A hard link fails if the name was taken meanwhile; a rename would not.

@@ -1,5 +1,7 @@
 """How cells look. Inputs are on yellow paper and unlocked; all else is locked."""
 
+CAUTION = "Geometry and estimates under stated assumptions; no check of strength."
+
 FONT = "Arial"
 INK = "#1F2933"
 FAINT = "#5F6C7B"

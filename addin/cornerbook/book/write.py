@@ -13,12 +13,10 @@ import xlsxwriter
 from .. import __version__
 from .evaluate import CellError
 from .model import cell_name
-from .style import GOOD, HEAD, LOOK, properties
+from .style import CAUTION, GOOD, HEAD, LOOK, properties
 
 # Set, so that the same template and scenario give the same bytes.
 CREATED = datetime.datetime(2026, 1, 1)
-
-CAUTION = "Geometry and estimates under stated assumptions; no check of strength."
 
 # In points; XlsxWriter reckons a row of this height as 20 pixels.
 ROW_HEIGHT = 15

@@ -3,7 +3,7 @@
 from ..geometry.axle import Axle
 from .arguments import AXLE
 from .declare import formula
-from .mend import Mend, shown
+from .mend import hold
 from .reach import closes, why_not
 
 GROUP = "The steered axle"
@@ -12,12 +12,16 @@ GROUP = "The steered axle"
 def axle_of(corner, wheelbase, rack, travel):
     """The `Axle` at a rack, both wheels at the same travel."""
     drawn = corner.drawn.wheel_centre
-    if drawn.y <= 0.0:
-        raise Mend(
-            "wheel centre: y is %s; a left-hand corner was expected, "
-            "with y from the car's middle line, above 0" % shown(drawn.y)
-        )
+    hold(
+        drawn.y > 0.0,
+        "wheel centre: y is %s; a left-hand corner was expected, "
+        "with y from the car's middle line, above 0",
+        drawn.y,
+    )
     return Axle(corner.pose(travel, rack), corner.opposite(travel, rack), drawn.x - wheelbase)
+
+
+BEYOND = "the linkage does not reach this rack, or the wheels are straight ahead"
 
 
 def _why(corner, wheelbase, rack, travel):
@@ -42,6 +46,7 @@ def _why(corner, wheelbase, rack, travel):
     example="=CORNER.STEER_LEFT(Example, 1600, -30)",
     check=18.383881099,
     why=_why,
+    beyond=BEYOND,
 )
 def steer_left(corner, wheelbase, rack, travel):
     return axle_of(corner, wheelbase, rack, travel).steer_left
@@ -58,6 +63,7 @@ def steer_left(corner, wheelbase, rack, travel):
     example="=CORNER.STEER_RIGHT(Example, 1600, -30)",
     check=17.9136878255,
     why=_why,
+    beyond=BEYOND,
 )
 def steer_right(corner, wheelbase, rack, travel):
     return axle_of(corner, wheelbase, rack, travel).steer_right
@@ -76,6 +82,7 @@ def steer_right(corner, wheelbase, rack, travel):
     example="=CORNER.IDEAL_OUTER(Example, 1600, -30)",
     check=15.4492120742,
     why=_why,
+    beyond=BEYOND,
 )
 def ideal_outer(corner, wheelbase, rack, travel):
     return axle_of(corner, wheelbase, rack, travel).ideal_outer()
@@ -93,6 +100,7 @@ def ideal_outer(corner, wheelbase, rack, travel):
     example="=CORNER.ACKERMANN(Example, 1600, -30)",
     check=16.0220205249,
     why=_why,
+    beyond=BEYOND,
 )
 def ackermann(corner, wheelbase, rack, travel):
     return axle_of(corner, wheelbase, rack, travel).ackermann()
@@ -109,6 +117,7 @@ def ackermann(corner, wheelbase, rack, travel):
     example="=CORNER.TURNING_RADIUS(Example, 1600, -30)",
     check=5674.65079464,
     why=_why,
+    beyond=BEYOND,
 )
 def turning_radius(corner, wheelbase, rack, travel):
     return axle_of(corner, wheelbase, rack, travel).turning_radius()

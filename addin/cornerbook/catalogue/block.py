@@ -66,20 +66,26 @@ class Block:
 
     def point(self, label):
         """The row's x, y, z as a `Vec`."""
-        name, cells = self._row(label)
+        name, cells = self.point_cells(label)
+        return Vec(*(self._number(name, axis, cells[i]) for i, axis in enumerate("xyz")))
+
+    def point_cells(self, label):
+        """(name as typed, cells) of a point's row; `Mend` if it has too few cells."""
+        name, cells = self.cells_of(label)
         if len(cells) < 3:
             raise Mend(
                 "the block is %d columns wide, one or more too few for the row %s: "
                 "a name, x, y and z were expected" % (self.width, shown(name))
             )
-        return Vec(*(self._number(name, axis, cells[i]) for i, axis in enumerate("xyz")))
+        return name, cells
 
     def value(self, label):
         """The single value of a row."""
-        name, cells = self._row(label)
+        name, cells = self.cells_of(label)
         return self._number(name, "the value", cells[0] if cells else None)
 
-    def _row(self, label):
+    def cells_of(self, label):
+        """(name as typed, cells) of a row; `Mend` if it is missing or there twice."""
         key = key_of(label)
         if key not in self.rows:
             raise Mend("the row %s is missing%s" % (shown(label), self._alike(key)))

@@ -1,9 +1,10 @@
 """CHECK: what is wrong with a block, in words."""
 
+from ..geometry.numbers import absolute, where
 from .arguments import CORNER
 from .block import POINTS, VALUES
 from .declare import Argument, formula
-from .mend import Mend, shown
+from .mend import Mend, Words, rounded, shown
 
 # Lengths of one millimetre in each unit that a sheet may use.
 UNITS = {"mm": 1.0, "cm": 0.1, "m": 0.001, "in": 1.0 / 25.4}
@@ -11,6 +12,10 @@ UNITS = {"mm": 1.0, "cm": 0.1, "m": 0.001, "in": 1.0 / 25.4}
 # Loaded radii of wheels of small cars, in millimetres; wide on purpose.
 # Common practice, no source.
 RADII = (120.0, 450.0)
+
+# Ball joints nearer than this part of the tyre's radius are no upright's. Common practice,
+# no source.
+CLOSEST = 0.15
 
 # How far a point may be from the wheel centre, in tyre radii. Wide on purpose: beyond
 # it the proportions are those of no car. Common practice, no source.
@@ -85,44 +90,65 @@ def _linkage(corner):
 
 
 def _proportions(corner, unit):
-    found = []
+    return [
+        sentence % tuple(shown(value) for value in values)
+        for fine, sentence, values in findings(corner, unit)
+        if not fine
+    ]
+
+
+def findings(corner, unit):
+    """What the proportions are judged by: pairs of a condition and what is wrong without it.
+
+    Yields (condition, sentence with a %s for each value, values); the corner's points may
+    be any kind of number.
+    """
     drawn = corner.drawn
     radius = drawn.radius
     centre = drawn.wheel_centre
-    if centre.y <= 0.0:
-        found.append(
-            "wheel centre: y is %s; give the left-hand corner, "
-            "with y from the car's middle line, above 0" % shown(centre.y)
-        )
+    yield (
+        centre.y > 0.0,
+        "wheel centre: y is %s; give the left-hand corner, "
+        "with y from the car's middle line, above 0",
+        (centre.y,),
+    )
     if unit != "any":
         low, high = (limit * UNITS[unit] for limit in RADII)
-        if not low <= radius <= high:
-            found.append(_unlikely_radius(radius, unit, low, high))
+        sentence = "tyre radius: %%s %s, from %s to %s was expected%%s" % (
+            unit, shown(low), shown(high),
+        )  # fmt: skip
+        yield _between(radius, low, high), sentence, (radius, _other_unit(radius, unit))
     for label, most in FARTHEST.items():
         away = (corner.block.point(label) - centre).length() / radius
-        if away > most:
-            found.append(
-                "%s is %s tyre radii from the wheel centre, more than any car's: "
-                "is a number in another unit?" % (label, shown(round(away, 1)))
-            )
+        yield (
+            away <= most,
+            label + " is %s tyre radii from the wheel centre, more than any car's: "
+            "is a number in another unit?",
+            (rounded(away, 1),),
+        )
     span = (drawn.upper - drawn.lower).length() / radius
-    if span < 0.15:
-        found.append("the two ball joints are only %s tyre radii apart" % shown(round(span, 2)))
+    yield (
+        span >= CLOSEST,
+        "the two ball joints are only %s tyre radii apart",
+        (rounded(span, 2),),
+    )
     for label, most in (("static camber", 15.0), ("static toe", 10.0)):
         angle = corner.block.value(label)
-        if abs(angle) > most:
-            found.append("%s: %s degrees is more than any car's" % (label, shown(angle)))
-    return found
+        yield absolute(angle) <= most, label + ": %s degrees is more than any car's", (angle,)
 
 
-def _unlikely_radius(radius, unit, low, high):
-    said = "tyre radius: %s %s, from %s to %s was expected" % (
-        shown(radius), unit, shown(low), shown(high),
-    )  # fmt: skip
-    for other, per_mm in UNITS.items():
-        if RADII[0] <= radius / per_mm <= RADII[1]:
-            return "%s: were %s typed into a sheet in %s?" % (said, _FULL[other], _FULL[unit])
-    return said
+def _between(value, low, high):
+    return where(value >= low, where(value <= high, True, False), False)
+
+
+def _other_unit(radius, unit):
+    """What to ask where the radius would be a car's in another unit."""
+    asked = Words("")
+    for other in reversed(list(UNITS)):
+        words = Words(": were %s typed into a sheet in %s?" % (_FULL[other], _FULL[unit]))
+        low, high = (limit * UNITS[other] for limit in RADII)
+        asked = where(_between(radius, low, high), words, asked)
+    return asked
 
 
 _FULL = {"mm": "millimetres", "cm": "centimetres", "m": "metres", "in": "inches"}

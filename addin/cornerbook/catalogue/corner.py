@@ -1,13 +1,13 @@
 """A corner as formulas see it: a block of cells, its linkage, and the poses asked for."""
 
-import math
-
 from ..geometry import motion
 from ..geometry.linkage import Linkage
+from ..geometry.numbers import absolute
 from ..geometry.pose import Pose
+from ..geometry.vec import Vec
 from ..geometry.wheel import spindle_of
 from .block import Block
-from .mend import Mend, shown
+from .mend import hold
 
 # Poses kept per corner; a table of some thousand cells asks for each one many times.
 KEPT = 16384
@@ -59,11 +59,10 @@ class DrawnPose(Pose):
         other = self.block.point(self._ROWS["upper" if name == "lower" else "lower"])
         rise = other.z - value.z if name == "lower" else value.z - other.z
         size = (value - other).length()
-        if not rise > _SAME * size:
-            raise Mend(
-                "the upper ball joint must lie above the lower one "
-                "for the two to make a steering axis"
-            )
+        hold(
+            rise > _SAME * size,
+            "the upper ball joint must lie above the lower one for the two to make a steering axis",
+        )
 
 
 class Corner:
@@ -85,7 +84,7 @@ class Corner:
     def linkage(self):
         """The corner's `Linkage`."""
         if self._linkage is None:
-            self._linkage = _linkage_of(self.block, self.drawn)
+            self._linkage = linkage_of(self.block, self.drawn)
         return self._linkage
 
     def hold_linkage(self):
@@ -142,22 +141,23 @@ def _kept(store, key, make):
 
 def _angle(block, label):
     angle = block.value(label)
-    if not abs(angle) < _MOST_ANGLE:
-        raise Mend(
-            "%s: %s degrees given, less than %s to either side was expected"
-            % (label, shown(angle), shown(_MOST_ANGLE))
-        )
+    hold(
+        absolute(angle) < _MOST_ANGLE,
+        label + ": %s degrees given, less than %s to either side was expected",
+        angle,
+        _MOST_ANGLE,
+    )
     return angle
 
 
 def _radius(block):
     radius = block.value("tyre radius")
-    if radius <= 0.0:
-        raise Mend("tyre radius: %s given, a length above 0 was expected" % shown(radius))
+    hold(radius > 0.0, "tyre radius: %s given, a length above 0 was expected", radius)
     return radius
 
 
-def _linkage_of(block, drawn):
+def linkage_of(block, drawn):
+    """The `Linkage` of a block and its drawn pose; `Mend` where the points make none."""
     points = {
         "lower_ball": drawn.lower,
         "lower_front": block.point("lower front pickup"),
@@ -173,34 +173,36 @@ def _linkage_of(block, drawn):
     for arm in ("lower", "upper"):
         _hold_arm(arm, points[arm + "_ball"], points[arm + "_front"], points[arm + "_rear"], same)
     rod = points["tie_inner"] - points["tie_outer"]
-    if not rod.length() > same:
-        raise Mend("tie rod outer and tie rod inner are one point: the rod has no length")
+    hold(
+        rod.length() > same,
+        "tie rod outer and tie rod inner are one point: the rod has no length",
+    )
     upright = points["upper_ball"] - points["lower_ball"]
     for end in ("tie_outer", "tie_inner"):
-        if not _distance(points[end], points["lower_ball"], upright) > same:
-            raise Mend(
-                "%s lies on the steering axis: the tie rod has no lever to turn the wheel"
-                % end.replace("tie_", "tie rod ")
-            )
+        hold(
+            _distance(points[end], points["lower_ball"], upright) > same,
+            end.replace("tie_", "tie rod ")
+            + " lies on the steering axis: the tie rod has no lever to turn the wheel",
+        )
     return Linkage(spindle=drawn.spindle, radius=drawn.radius, **points)
 
 
 def _hold_arm(arm, ball, front, rear, same):
     line = front - rear
-    if not line.length() > same:
-        raise Mend(
-            "%s front pickup and %s rear pickup are one point: "
-            "the arm has no axis to turn about" % (arm, arm)
-        )
-    if not math.hypot(line.x, line.y) > same:
-        raise Mend(
-            "%s front pickup and %s rear pickup stand one above the other: "
-            "the arm's axis must not be upright" % (arm, arm)
-        )
-    if not _distance(ball, front, line) > same:
-        raise Mend(
-            "%s ball joint lies on the line through its two pickups: the arm has no length" % arm
-        )
+    hold(
+        line.length() > same,
+        "%s front pickup and %s rear pickup are one point: "
+        "the arm has no axis to turn about" % (arm, arm),
+    )
+    hold(
+        Vec(line.x, line.y, 0.0).length() > same,
+        "%s front pickup and %s rear pickup stand one above the other: "
+        "the arm's axis must not be upright" % (arm, arm),
+    )
+    hold(
+        _distance(ball, front, line) > same,
+        "%s ball joint lies on the line through its two pickups: the arm has no length" % arm,
+    )
 
 
 def _distance(point, on_line, line):

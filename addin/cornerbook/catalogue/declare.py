@@ -7,6 +7,8 @@ are all made from what is declared here.
 
 import typing
 
+from .mend import shown
+
 
 class Argument:
     """One argument of a formula.
@@ -38,6 +40,15 @@ class Argument:
         """Whether the argument must be given."""
         return self.default is REQUIRED
 
+    @property
+    def between(self):
+        """The limits in words, such as 'above 0'."""
+        if self.above is None:
+            return "below %s" % shown(self.below)
+        if self.below is None:
+            return "above %s" % shown(self.above)
+        return "between %s and %s" % (shown(self.above), shown(self.below))
+
     def but(self, **changes):
         """The same argument with some of its description changed."""
         described = {key: getattr(self, key) for key in self.__slots__}
@@ -60,7 +71,7 @@ class Formula:
 
     __slots__ = (
         "name", "group", "arguments", "unit", "positive", "help",
-        "source", "example", "check", "shape", "function", "why",
+        "source", "example", "check", "shape", "function", "why", "beyond",
     )  # fmt: skip
 
     def __init__(self, **fields):
@@ -102,6 +113,7 @@ def formula(
     positive="",
     shape="number",
     why=None,
+    beyond="the linkage does not reach this travel and rack",
 ):
     """Declare the function below as the formula `CORNER.name`.
 
@@ -117,6 +129,7 @@ def formula(
     shape: 'number', 'text' or 'table'.
     why: for good arguments whose result has no real value, a function of the same
         arguments that says in a sentence what to mend.
+    beyond: the same in a fixed sentence, for copies that cannot look for the limits.
     """
 
     def declare(function):
@@ -125,7 +138,7 @@ def formula(
         FORMULAS[name] = Formula(
             name=name, group=group, arguments=tuple(arguments), unit=unit,
             positive=positive, help=help, source=source, example=example,
-            check=check, shape=shape, function=function, why=why,
+            check=check, shape=shape, function=function, why=why, beyond=beyond,
         )  # fmt: skip
         return function
 

@@ -79,19 +79,11 @@ def _number(argument, raw):
     if (low is not None and not number > low) or (high is not None and not number < high):
         raise Mend(
             "%s: %s given, a number %s was expected"
-            % (argument.name, shown(number), _between(low, high))
+            % (argument.name, shown(number), argument.between)
         )
     if argument.kind == "whole" and number != int(number):
         raise Mend("%s: %s given, a whole number was expected" % (argument.name, shown(number)))
     return int(number) if argument.kind == "whole" else number
-
-
-def _between(low, high):
-    if high is None:
-        return "above %s" % shown(low)
-    if low is None:
-        return "below %s" % shown(high)
-    return "between %s and %s" % (shown(low), shown(high))
 
 
 def _text(argument, raw):

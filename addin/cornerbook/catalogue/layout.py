@@ -51,8 +51,11 @@ INNER = Argument(
 )  # fmt: skip
 
 
+NO_TURN = "no turn about this steering axis brings the wheel to that steer angle"
+
+
 def _why_turned(*_):
-    return "no turn about this steering axis brings the wheel to that steer angle"
+    return NO_TURN
 
 
 @formula(
@@ -113,6 +116,7 @@ def outer_from_inner(inner, track, wheelbase):
     example="=CORNER.CAMBER_AT_STEER(20, 6, 9, -1)",
     check=1.60835822485,
     why=_why_turned,
+    beyond=NO_TURN,
 )
 def camber_at_steer(steer, caster, inclination, camber):
     return layout.TurnedWheel(steer, caster, inclination, camber).camber()
@@ -129,6 +133,7 @@ def camber_at_steer(steer, caster, inclination, camber):
     example="=CORNER.RISE_AT_STEER(20, 6, 9, -1, 262, 60, 5)",
     check=-2.42696601801,
     why=_why_turned,
+    beyond=NO_TURN,
 )
 def rise_at_steer(steer, caster, inclination, camber, radius, hub_outboard, hub_ahead):
     turned = layout.TurnedWheel(steer, caster, inclination, camber)

@@ -1,5 +1,7 @@
 """Formulas for a corner at a pose: the angles, trail, scrub, and where points are."""
 
+import math
+
 from .arguments import POSE
 from .block import POINTS, key_of
 from .declare import Argument, formula
@@ -146,7 +148,7 @@ _FIXED = {key_of(name): name for name in POINTS if name not in _MOVING}
 def point(corner, point, travel, rack, coordinate):
     place = _place(corner, point, travel, rack)
     if coordinate == "all":
-        if place.z != place.z:
+        if isinstance(place.z, float) and math.isnan(place.z):
             raise Mend(why_not(corner, travel, rack))
         return (tuple(place),)
     return getattr(place, coordinate)

@@ -1,8 +1,9 @@
 """Formulas for how camber and toe change as the wheel travels."""
 
+from ..geometry.numbers import absolute
 from .arguments import CORNER, FROM_TRAVEL, POSE, RACK, TO_TRAVEL
 from .declare import formula
-from .mend import Mend
+from .mend import hold
 from .reach import closes, why_not
 
 GROUP = "Rates"
@@ -43,8 +44,8 @@ def bump_steer(corner, travel, rack):
 
 
 def _average(measure, corner, start, end, rack):
-    if start == end:
-        raise Mend("from_travel and to_travel are the same; a range was expected")
+    span = absolute(end - start)
+    hold(span > 0.0, "from_travel and to_travel are the same; a range was expected")
     first = measure(corner.pose(start, rack))
     last = measure(corner.pose(end, rack))
     return (last - first) / (end - start)

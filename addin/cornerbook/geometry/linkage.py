@@ -110,6 +110,7 @@ class Linkage:
         self.tie_offset = (tie_outer - lower_ball).dot(axis)
         lever = tie_outer - lower_ball - axis * self.tie_offset
         rod = tie_inner - tie_outer
+        self.rod_way = sign(tie_outer.y - tie_inner.y)
         self.tie_radius2 = lever.dot(lever)
         self.tie_half = 0.5 * (self.tie_radius2 - rod.dot(rod))
         self.tie_side = sign(axis.cross(tie_inner - lower_ball).dot(lever))
@@ -218,15 +219,17 @@ class Linkage:
         centre = lower + _from_frame(self.wheel, axis, lever, square)
         # Asked this way round, a centre that is NaN (a rod that does not reach) is no hit.
         hit = absolute(centre.z - wanted) <= TOLERANCE * self.upright_length
-        # A rod long enough to close again on the far side of the axis would turn the wheel
-        # about, past a quarter turn; no rack carries it there from where it was drawn.
-        spindle = _from_frame(self.spindle, axis, lever, square)
+        tie_outer = lower + axis * self.tie_offset + lever
+        # A rack moved past the upright closes the linkage again, the rod pointing the other
+        # way; no steering carries it there from where it was drawn.
+        same_way = (tie_outer.y - inner.y) * self.rod_way > 0.0
         # Added to a place, this leaves it as it is or makes it NaN.
-        doubt = where(hit, where(spindle.y > 0.0, 0.0, NAN), NAN)
+        doubt = where(hit, where(same_way, 0.0, NAN), NAN)
+        spindle = _from_frame(self.spindle, axis, lever, square)
         return Pose(
             lower=lower.shifted(doubt),
             upper=upper.shifted(doubt),
-            tie_outer=(lower + axis * self.tie_offset + lever).shifted(doubt),
+            tie_outer=tie_outer.shifted(doubt),
             tie_inner=inner,
             wheel_centre=centre.shifted(doubt),
             spindle=spindle.shifted(doubt),

@@ -1,0 +1,343 @@
+"""A copy of a workbook that is live in any spreadsheet program, with no add-in.
+
+Every call of a formula of ours becomes a reference to a cell of added *Workings* sheets, on
+which the same calculation stands in plain formulas. All else in the file stays as it is.
+"""
+
+import difflib
+
+from .. import __version__
+from ..catalogue import FORMULAS
+from .evaluate import CellError, Evaluator
+from .model import cell_name
+from .package import Package
+from .package_new_sheet import free_name
+from .plain import Constant, Given, Plain, Range
+from .rewrite import Call, has_call, is_literal, put_together, quoted, taken_apart
+from .style import CAUTION
+from .trouble import Trouble
+
+CHECKED = 12
+"""How many results the check page compares with their values when the copy was made."""
+
+TOP = 3
+"""The row of a workings sheet, from zero, at which its first table begins."""
+
+
+def share(path, values=False):
+    """The copy of a workbook, as bytes, and sentences on what is worth saying about it.
+
+    path: an .xlsx file, which is only read. values: make a frozen copy of numbers instead.
+    Raises `Trouble` with the cell for what cannot be written in plain formulas.
+    """
+    package = Package.read(path)
+    if values:
+        return _frozen(package), package.warnings()
+    sharing = _Sharing(package)
+    sharing.run()
+    return package.to_bytes(), package.warnings() + sharing.messages
+
+
+def _frozen(package):
+    values = Values(package)
+    for sheet in package.sheets:
+        for address, content in package.cells(sheet).items():
+            if content.formula is not None and (content.value is None or has_call(content.formula)):
+                value = values.at(sheet, address)
+                if value is not None and not isinstance(value, tuple):
+                    package.set_formula(sheet, address, content.formula, value, content.array)
+    package.freeze_values(lambda *_: True)
+    return package.to_bytes()
+
+
+class Values:
+    """The values of a workbook's cells: those stored, and ours worked out anew."""
+
+    def __init__(self, package):
+        self.package = package
+        self.evaluator = Evaluator(self._range)
+        self.cells = {sheet: package.cells(sheet) for sheet in package.sheets}
+        self.known = {}
+        self.at_work = []
+
+    def at(self, sheet, address):
+        """The value of a cell; a table for the first cell of an array formula."""
+        key = (sheet, address)
+        if key not in self.known:
+            content = self.cells[sheet].get(address)
+            if content is None:
+                return None
+            self.known[key] = content.value
+            if content.formula is not None and (content.value is None or has_call(content.formula)):
+                self.known[key] = self.of(content.formula[1:], sheet, address, content.value)
+        return self.known[key]
+
+    def of(self, text, sheet, address, otherwise=None):
+        """The value of a formula's text in a cell; `otherwise` for what is not known here."""
+        self.at_work.append(address)
+        try:
+            return self.evaluator.value("=" + _our_spelling(text), sheet)
+        except Trouble:
+            return otherwise
+        finally:
+            self.at_work.pop()
+
+    def _range(self, reference, sheet):
+        place = self.package.resolve(reference, sheet, self.at_work[-1] if self.at_work else None)
+        return self.block(*place)
+
+    def block(self, sheet, top, left, bottom, right):
+        """The values of a range, as rows."""
+        return tuple(
+            tuple(_single(self.at(sheet, cell_name(r, c))) for c in range(left, right + 1))
+            for r in range(top, bottom + 1)
+        )
+
+
+def _single(value):
+    return value[0][0] if isinstance(value, tuple) else value
+
+
+def _our_spelling(text):
+    if "_xldudf_" not in text and "CORNER_" not in text.upper():
+        return text
+    parts = taken_apart("=" + text)
+
+    def spelled(call):
+        arguments = ["" if a is None else put_together(a, spelled) for a in call.arguments]
+        return "CORNER.%s(%s)" % (call.name, ",".join(arguments))
+
+    return put_together(parts, spelled)
+
+
+class _Sharing:
+    def __init__(self, package):
+        self.package = package
+        self.values = Values(package)
+        self.plain = Plain()
+        self.messages = []
+        self.places = {}
+        self.local = {}
+        for name, scope, _ in package.names:
+            if scope is not None:
+                self.local.setdefault(scope, set()).add(name.lower())
+
+    def run(self):
+        for place, formula in self.package.formulas_elsewhere():
+            if has_call(formula):
+                raise Trouble(
+                    "%s calls a CORNER formula; put the call into a cell and refer to that cell"
+                    % place
+                )
+        found = []
+        for sheet in self.package.sheets:
+            for address, content in self.values.cells[sheet].items():
+                if content.formula is not None and has_call(content.formula):
+                    found.append((sheet, address, content, self._parts(sheet, address, content)))
+        if not found:
+            self.messages.append("It calls no CORNER formula; the copy is the same workbook.")
+            return
+        sheets = self.plain.settle()
+        self._name_sheets(sheets)
+        self.plain.compute()
+        checks = [self._replace(*one) for one in found]
+        for tables in sheets.values():
+            self._write(tables)
+        self._check_page([check for check in checks if check])
+
+    # Reading
+
+    def _parts(self, sheet, address, content):
+        where = "%s!%s" % (sheet, address)
+        try:
+            parts = taken_apart(content.formula)
+            for part in parts:
+                if isinstance(part, Call):
+                    self._place(part, sheet, address)
+        except Trouble as trouble:
+            raise Trouble("%s: %s" % (where, trouble)) from None
+        except NotImplementedError as problem:
+            raise Trouble(
+                "%s: %s cannot be written in plain formulas (%s)"
+                % (where, content.formula, problem)
+            ) from None
+        return parts
+
+    def _place(self, call, sheet, address):
+        if call.name not in FORMULAS:
+            near = difflib.get_close_matches(call.name, FORMULAS, n=1)
+            hint = "; did you mean CORNER.%s?" % near[0] if near else ""
+            raise Trouble("there is no formula CORNER.%s%s" % (call.name, hint))
+        for argument in call.arguments:
+            for part in argument or ():
+                if isinstance(part, Call):
+                    self._place(part, sheet, address)
+        entry = FORMULAS[call.name]
+        given = []
+        for number, parts in enumerate(call.arguments):
+            kind = entry.arguments[number].kind if number < len(entry.arguments) else "number"
+            given.append(None if parts is None else self._given(parts, kind, sheet, address))
+        self.places[id(call)] = self.plain.place(call.name, given)
+
+    def _given(self, parts, kind, sheet, address):
+        def text():
+            # Calls within are known by now, but placed only when this is asked for.
+            return self._text(parts, sheet, address)
+
+        own = put_together(parts, _original)
+        identity = put_together(parts, _original, sheet, address, self.local.get(sheet, ()))
+        literal = is_literal(parts)
+        if kind in ("block", "names") and not literal:
+            return self._given_range(own, kind, text, sheet, address)
+        value = self.values.of(own, sheet, address)
+        if value is None and not self._is_cell(own, sheet, address):
+            raise Trouble(
+                "%s holds a function that cannot be worked out here; put it into a cell of its "
+                "own and give that cell" % own
+            )
+        return Given(text, value, identity, literal)
+
+    def _given_range(self, own, kind, text, sheet, address):
+        try:
+            place = self.package.resolve(own, sheet, address)
+        except Trouble:
+            value = self.values.of(own, sheet, address)
+            if value is None or isinstance(value, tuple):
+                raise Trouble(
+                    "%s is no plain range of cells or name of one; give it as such" % own
+                ) from None
+            return Given(text, value, own)
+        where, top, left, *_ = place
+        value = self.values.block(*place)
+        is_one = len(value) == 1 and len(value[0]) == 1
+
+        def cells(row, column):
+            return "%s!%s" % (quoted(where), cell_name(top + row, left + column, True))
+
+        is_address = "!" in own or ":" in own
+        name = "%s %s" % (where, cell_name(top, left)) if is_address else own
+        return Given(
+            text, value, place, cells=None if is_one and kind == "block" else cells, name=name
+        )
+
+    def _is_cell(self, text, sheet, address):
+        try:
+            place = self.package.resolve(text, sheet, address)
+        except Trouble:
+            return False
+        return place[1:3] == place[3:5]
+
+    def _text(self, parts, sheet, address):
+        def inner(call):
+            return self.places[id(call)].text()
+
+        return put_together(parts, inner, sheet, address, self.local.get(sheet, ()))
+
+    # Writing
+
+    def _name_sheets(self, sheets):
+        taken = list(self.package.sheets)
+        for title, tables in sheets.items():
+            name = free_name(title, taken)
+            taken.append(name)
+            top = TOP
+            for table in tables:
+                table.sheet = name
+                table.top = top
+                top += table.height
+
+    def _replace(self, sheet, address, content, parts):
+        def text(call):
+            return self.places[id(call)].text()
+
+        formula = "=" + put_together(parts, text)
+        value = self.values.at(sheet, address)
+        if content.array:
+            self._replace_array(sheet, address, content.array, formula, value)
+            return None
+        value = _single(value)
+        self.package.set_formula(sheet, address, formula, value)
+        whole = len(parts) == 1 and not isinstance(self.places[id(parts[0])], (Constant, Range))
+        return (sheet, address, value) if whole else None
+
+    def _replace_array(self, sheet, address, array, formula, value):
+        _, top, left, bottom, right = self.package.resolve(array, sheet)
+        rows = value if isinstance(value, tuple) else ((value,),)
+        one = len(rows) == 1 and len(rows[0]) == 1
+        for r in range(bottom - top + 1):
+            for c in range(right - left + 1):
+                if one:
+                    cell = rows[0][0]
+                elif r < len(rows) and c < len(rows[r]):
+                    cell = rows[r][c]
+                else:
+                    cell = CellError("#N/A")
+                if r == c == 0:
+                    self.package.set_formula(sheet, address, formula, cell, array)
+                else:
+                    self.package.set_value(sheet, cell_name(top + r, left + c), cell)
+
+    def _write(self, tables):
+        cells = [
+            (0, 0, None, tables[0].sheet, "title"),
+            (1, 0, None, "The calculation of this workbook's results in plain formulas: a column "
+             "is a step, a row is one call. Nothing here is to be typed over. " + CAUTION, "note"),
+        ]  # fmt: skip
+        for table in tables:
+            cells.extend(table.cells())
+        self._add(tables[0].sheet, cells, widths=[13] * 260)
+
+    def _add(self, name, cells, **look):
+        rows = {}
+        for row, column, formula, value, style in sorted(cells, key=lambda cell: cell[:2]):
+            rows.setdefault(row + 1, []).append((column + 1, formula, value, style))
+        return self.package.add_sheet(name, sorted(rows.items()), **look)
+
+    def _check_page(self, checks):
+        named = {(place[0], cell_name(*place[1:3])): name for name, place in self._named_cells()}
+        # Results that have a name say the most; then those that stand first.
+        checks.sort(key=lambda check: (check[:2] not in named,))
+        checks = checks[:CHECKED]
+        first, last = 6, 5 + len(checks)
+        verdicts = "E%d:E%d" % (first, last)
+        summary = '=IF(COUNTIF(%s,"as shared")=%d,"as shared","edited since")' % (
+            verdicts, len(checks),
+        )  # fmt: skip
+        cells = [
+            (0, 0, None, "Shared copy", "title"),
+            (1, 0, None, "Made by cornerbook %s. Live in any spreadsheet program, with no add-in. "
+             "Some results now, beside what they were when the copy was made." % __version__,
+             "note"),
+            (2, 0, None, "All of them", "heading"),
+            (2, 1, summary, "as shared", "said"),
+        ]  # fmt: skip
+        for column, title in enumerate(("result", "cell", "now", "when shared", "verdict")):
+            cells.append((4, column, None, title, "heading"))
+        for row, (sheet, address, value) in enumerate(checks, 5):
+            now, then = "C%d" % (row + 1), "D%d" % (row + 1)
+            near = "ABS(%s-%s)<=0.000000001*MAX(1,ABS(%s))" % (now, then, then)
+            same = "IF(ISNUMBER(%s),IF(ISNUMBER(%s),%s,FALSE),%s=%s)" % (now, then, near, now, then)
+            where = "%s!%s" % (quoted(sheet), address)
+            cells += [
+                (row, 0, None, named.get((sheet, address), ""), "plain"),
+                (row, 1, None, where, "plain"),
+                (row, 2, "=" + where, value, "number"),
+                (row, 3, None, value, "number"),
+                (row, 4, '=IF(%s,"as shared","edited since")' % same, "as shared", "said"),
+            ]
+        name = free_name("Shared copy", self.package.sheets)
+        self._add(name, cells, widths={1: 24, 2: 28, 3: 16, 4: 16, 5: 16})
+
+    def _named_cells(self):
+        for name, scope, text in self.package.names:
+            try:
+                place = self.package.resolve(text, scope or self.package.sheets[0])
+            except Trouble:
+                continue
+            if place[1:3] == place[3:5]:
+                yield name, place
+
+
+def _original(call):
+    arguments = ["" if a is None else put_together(a, _original) for a in call.arguments]
+    return "CORNER.%s(%s)" % (call.name, ",".join(arguments))
