@@ -34,6 +34,7 @@ EXPRESSIONS = [
     "=ISERROR(1/0)",
     "=IFERROR(1/0,7)",
     "=SQRT(A1)*PI()",
+    "=ROUND(A2,0)+ROUND(A5*A1,1)",
     "=SUMPRODUCT(A1:A2)",
 ]
 

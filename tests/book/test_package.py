@@ -6,6 +6,7 @@ from pathlib import Path
 
 import openpyxl
 import pytest
+import xlsxwriter
 from cornerbook.book.evaluate import CellError
 from cornerbook.book.package import Package
 from cornerbook.book.package_parts import MAIN, RELATED
@@ -220,3 +221,64 @@ def test_the_order_of_calculation_is_left_out_when_formulas_change(rich, tmp_pat
     after = parts(package.to_bytes())
     assert "xl/calcChain.xml" not in after
     assert not any(b"calcChain" in content for content in after.values())
+
+
+KINDS = (2.5, -3, 1e300, "text", "", True, False, None, CellError("#N/A"), float("nan"))
+
+
+def _shown(value):
+    if isinstance(value, CellError):
+        return value.code
+    return "#NUM!" if value != value else value
+
+
+@pytest.mark.parametrize("second", KINDS, ids=repr)
+@pytest.mark.parametrize("first", KINDS, ids=repr)
+def test_each_kind_of_value_takes_the_place_of_each(rich, first, second):
+    package = Package.read(rich)
+    package.set_value("Data", "B1", first)
+    package.set_formula("Data", "B3", "=1", first)
+    package.set_value("Data", "B1", second)
+    package.set_formula("Data", "B3", "=2", second)
+    cells = again(package).cells("Data")
+    found = cells["B1"].value if "B1" in cells else None
+    for value in (found, cells["B3"].value):
+        assert _shown(value) == _shown(second) and type(_shown(value)) in (
+            float, type(_shown(second)),
+        )  # fmt: skip
+    assert cells["B3"].formula == "=2" and cells["B3"].style
+
+
+def test_a_spilling_array_becomes_a_plain_formula(tmp_path):
+    """Its cell is marked with `cm`, by which Excel would let the new formula spill too."""
+    book = xlsxwriter.Workbook(tmp_path / "spill.xlsx")
+    sheet = book.add_worksheet("Data")
+    sheet.write_dynamic_array_formula("A1:A3", "=SEQUENCE(3)", None, 1)
+    sheet.write_column("A2", [2, 3])
+    book.close()
+    package = Package.read(tmp_path / "spill.xlsx")
+    cells = package.cells("Data")
+    assert cells["A1"].array == "A1:A3" and cells["A3"].in_array == "A1"
+    assert b"cm=" in parts(package.to_bytes())["xl/worksheets/sheet1.xml"]
+    package.set_value("Data", "A2", "said")
+    package.set_formula("Data", "A1", "=1", 1)
+    sheet = parts(package.to_bytes())["xl/worksheets/sheet1.xml"]
+    assert b"cm=" not in sheet
+    # A text in an array is a result, as programs store it, and no text of its own.
+    assert b'<c r="A2" t="str"><v>said</v></c>' in sheet
+
+
+def test_a_table_of_what_ifs(rich, tmp_path):
+    """It has no formula in the file; it is shown as programs show it, and can be frozen."""
+    table = (
+        '<row r="40"><c r="B40"><f t="dataTable" ref="B40:B41" dt2D="0" dtr="0" r1="B1"/><v>4</v>'
+        '</c></row><row r="41"><c r="B41"><v>5</v></c></row></sheetData>'
+    )
+    change = {"xl/worksheets/sheet1.xml": lambda text: text.replace("</sheetData>", table)}
+    package = Package.read(edited(rich, tmp_path, change))
+    cells = package.cells("Data")
+    assert (cells["B40"].formula, cells["B40"].array) == ("=TABLE(,B1)", "B40:B41")
+    assert cells["B41"].in_array == "B40"
+    package.freeze_values(lambda sheet, address, formula: "TABLE" in formula)
+    cells = again(package).cells("Data")
+    assert (cells["B40"].formula, cells["B40"].value, cells["B41"].in_array) == (None, 4, None)

@@ -203,17 +203,18 @@ def _table(page, block):
         raise page.trouble('over is "%s"; travel or rack was expected' % over, "over")
     if block["points"] < 2:
         raise page.trouble("a table has 2 points at least", "points")
-    titles = [over, *(name for name, _ in wanted)]
+    if any(of_axle for _, _, of_axle in wanted) and "wheelbase" not in block:
+        raise page.trouble('quantities of the axle need the key "wheelbase"', "quantities")
+    titles = [over, *(name for name, _, _ in wanted)]
     _columns(page, titles)
     head = page.row - 1
-    kinds = ["length", *(kind for _, kind in wanted)]
+    kinds = ["length", *(kind for _, kind, _ in wanted)]
     for column, kind in enumerate(kinds):
         page.sheet.put(page.row, column, value=units.unit_of(kind, page.system), look="column")
     page.row += 1
     first, rows = page.row, int(block["points"])
-    formula = "=CORNER.AT(%s,%s,%s,%s" + (
-        ",%s)" % block["wheelbase"] if "wheelbase" in block else ")"
-    )
+    axle = ["," + block["wheelbase"] if of_axle else "" for _, _, of_axle in wanted]
+    formula = "=CORNER.AT(%s,%s,%s,%s%s)"
     for i in range(rows):
         row = first + i
         page.sheet.put(
@@ -227,7 +228,8 @@ def _table(page, block):
         for column, kind in enumerate(kinds[1:], 1):
             asked = cell_name(head, column).replace(str(head + 1), "$%d" % (head + 1))
             page.sheet.put(
-                row, column, formula=formula % (block["corner"], asked, *pose),
+                row, column,
+                formula=formula % (block["corner"], asked, *pose, axle[column - 1]),
                 look="table", number_format=units.format_of(kind, page.system),
             )  # fmt: skip
     page.sheet.verdicts.append((first, 0, first + rows - 1, len(kinds) - 1))

@@ -129,6 +129,9 @@ class _CallCorner(Corner):
     def linkage(self):
         raise NotImplementedError("a formula of several poses asks for the linkage itself")
 
+    def hold_linkage(self):
+        """What is wrong with the points is said in every row of the table."""
+
     def pose(self, travel, rack):
         steps = [self.table.recorder.step(value) for value in (travel, rack)]
         if all(step.kind == "constant" and step.what == 0.0 for step in steps):

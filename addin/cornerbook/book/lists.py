@@ -3,7 +3,7 @@
 from ..catalogue import FORMULAS
 from ..catalogue.block import key_of
 from ..catalogue.example import EXAMPLE, NAME
-from ..catalogue.sweep import name_of, quantities
+from ..catalogue.sweep import name_of, of_axle, quantities
 from . import units
 from .model import cell_name
 from .text_files import nearest
@@ -25,7 +25,7 @@ class Table:
 
 
 def quantities_of(page, names):
-    """Pairs of a quantity's name and its kind of unit; `Trouble` for an unknown one."""
+    """(name, kind of unit, whether it is one of the axle) of quantities; `Trouble` for others."""
     known = quantities()
     found = []
     for name in names:
@@ -36,7 +36,7 @@ def quantities_of(page, names):
                 % (name, nearest(str(name), [name_of(e) for e in known.values()])),
                 str(name),
             )
-        found.append((name_of(entry), units.kind_of_unit(entry.unit)))
+        found.append((name_of(entry), units.kind_of_unit(entry.unit), of_axle(entry)))
     return found
 
 

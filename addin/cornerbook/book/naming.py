@@ -15,6 +15,9 @@ from .record import Step
 
 _FOLDER = os.path.dirname(geometry.__file__)
 
+# Names within a vector's product or a square root say nothing about the car.
+_PRIMITIVE = tuple(os.path.join(_FOLDER, name) for name in ("numbers.py", "vec.py"))
+
 
 @contextlib.contextmanager
 def named_steps():
@@ -27,8 +30,9 @@ def named_steps():
         sys.setprofile(before)
 
 
-def _look(frame, event, _):
-    if event not in ("call", "return") or not frame.f_code.co_filename.startswith(_FOLDER):
+def _look(frame, event, given_back):
+    file = frame.f_code.co_filename
+    if event not in ("call", "return") or not file.startswith(_FOLDER) or file in _PRIMITIVE:
         return
     code = frame.f_code
     documented = code.co_consts and isinstance(code.co_consts[0], str)
@@ -37,10 +41,12 @@ def _look(frame, event, _):
     about = code.co_consts[0] if documented else (type(owner).__doc__ or "")
     if not documented and code.co_name != "__init__":
         return
-    group = about.strip().split("\n")[0].rstrip(".:")
+    group = about.strip().split("\n")[0].rstrip(".:").replace("`", "")
     for name, value in local.items():
         if name != "self":
             _label(value, group, name)
+    if event == "return":
+        _label(given_back, group, code.co_name)
     if event == "return" and code.co_name == "__init__" and hasattr(owner, "__dict__"):
         for name, value in vars(owner).items():
             _label(value, group, name)

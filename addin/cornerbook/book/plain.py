@@ -173,9 +173,12 @@ class Plain:
         def measure(corner):
             return entry.function(*_in_order(entry, {**fixed, "travel": 0.0, "rack": 0.0}, corner))
 
-        result, said = workings.drawn_measure(key, measure)
-        step = self._final(workings.points, result, said, entry, missing)
+        step = self._drawn_final(entry, workings, key, measure, missing)
         return self._as_place(workings.points, 0, step, entry, guards)
+
+    def _drawn_final(self, entry, workings, key, measure, missing):
+        result, said = workings.drawn_measure(key, measure)
+        return self._final(workings.points, result, said, entry, missing)
 
     def _at_pose(self, entry, workings, given, fixed, guards, missing):
         texts = {k: v for k, v in fixed.items() if k not in ("travel", "rack")}
@@ -187,19 +190,34 @@ class Plain:
 
         key = (entry.name, tuple(sorted(texts.items())))
         result, said = workings.pose_measure(key, measure)
+        drawn = self._drawn_final(
+            entry, workings, key, lambda corner: measure(corner, 0.0, 0.0), missing
+        )
         pose = [_argument(given[name] or ZERO) for name in ("travel", "rack")]
         row = workings.pose_row(tuple(p[2] for p in pose), pose[0][:2], pose[1][:2])
-        step = self._final(workings.poses, result, said, entry, missing)
+        step = self._final(workings.poses, result, said, entry, missing, (workings, drawn))
         return self._as_place(workings.poses, row, step, entry, guards)
 
-    def _final(self, table, result, said, entry, missing):
-        """The step that shows a result, or the sentence on what is wrong."""
+    def _final(self, table, result, said, entry, missing, drawn=None):
+        """The step that shows a result, or the sentence on what is wrong.
+
+        drawn: for a pose, the workings and the result as drawn, which stands for no travel
+        and no rack, and needs fewer rows of the block.
+        """
         if isinstance(result, tuple):
-            return tuple(self._final(table, part, said, entry, missing) for part in result[0])
+            return tuple(
+                self._final(table, part, said, entry, missing, drawn and (drawn[0], drawn[1][i]))
+                for i, part in enumerate(result[0])
+            )
         recorder = table.recorder
         beyond = missing if missing is not None else recorder.sentence(entry.beyond)
         good = recorder.where(recorder.make("ISNUMBER", result), result, beyond)
         step = recorder.where(recorder.make("=", said, ""), good, said)
+        if drawn is not None:
+            workings, as_drawn = drawn
+            as_drawn = table.import_step(workings.points, as_drawn)
+            still = recorder.where(recorder.make("=", workings.rack, 0.0), as_drawn, step)
+            step = recorder.where(recorder.make("=", workings.travel, 0.0), still, step)
         name = entry.name if missing is None else "%s or #N/A" % entry.name
         return table.show(step, "Results", name)
 

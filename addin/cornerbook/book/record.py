@@ -96,9 +96,9 @@ class Step:
 
     def hold(self, sentence, values):
         """Keep a sentence that is to be said unless this step is true."""
-        self.recorder.said.append(
-            self.recorder.where(self, "", self.recorder.sentence(sentence, values))
-        )
+        said = self.recorder.where(self, "", self.recorder.sentence(sentence, values))
+        said.label = ("What is wrong", "checked")
+        self.recorder.said.append(said)
 
 
 class Recorder:
@@ -212,7 +212,11 @@ class Recorder:
         """The first sentence that is not empty, or an empty text."""
         result = self.step("")
         for said in reversed(sentences):
-            result = said if _is(result, "") else self.where(self.make("=", said, ""), result, said)
+            if _is(result, ""):
+                result = said
+            else:
+                result = self.where(self.make("=", said, ""), result, said)
+                result.label = result.label or ("What is wrong", "said from here on")
         return result
 
 

@@ -14,6 +14,13 @@ LONGEST = 170
 
 _REFERENCE = 5
 
+# Headings for steps that the geometry has no name for.
+_PLAIN = {
+    "+": "sum", "-": "difference", "*": "product", "/": "quotient", "minus": "opposite",
+    "IF": "choice", "=": "same", "&": "words", "SQRT": "square root", "DEGREES": "in degrees",
+    "RADIANS": "in radians", "<": "less", ">": "more", "<=": "at most", ">=": "at least",
+}  # fmt: skip
+
 
 class Table:
     """Rows of calls over columns of steps.
@@ -206,7 +213,7 @@ class Table:
         group, name = self.shown.get(what, (None, None))
         if name is not None:
             return group or "", name
-        return what.label or ("", what.kind if not what.kind.isalpha() else what.kind.lower())
+        return what.label or ("Parts of what follows", _PLAIN.get(what.kind, what.kind.lower()))
 
     def _text(self, step, row, strength, whole=False):
         """A step as a formula's text in a row; in brackets if it binds too weakly."""

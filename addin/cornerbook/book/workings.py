@@ -55,16 +55,16 @@ class RecordedBlock(Block):
     def point(self, label):
         name, cells = self.point_cells(label)
         self.say(label, name, cells, AXES)
-        return Vec(*(self._number_step(label, i, cells) for i in range(3)))
+        return Vec(*(self._number_step(label, i, cells, AXES[i]) for i in range(3)))
 
     def value(self, label):
         name, cells = self.cells_of(label)
         self.say(label, name, cells, ("the value",))
         return self._number_step(label, 0, cells)
 
-    def _number_step(self, label, place, cells):
+    def _number_step(self, label, place, cells, axis=""):
         key = (key_of(label), place)
-        heading = "%s %s" % (label, AXES[place]) if len(AXES) > place else label
+        heading = ("%s %s" % (label, axis)).strip()
         step = self.table.input(key, "Numbers of the block; #N/A where a cell holds none", heading)
         where = self.address(self.row_numbers[key[0]], 1 + place)
         value = cells[place] if place < len(cells) else None
@@ -81,6 +81,7 @@ class RecordedBlock(Block):
         named = self.table.cell(self.address(row, 0), name)
         same = recorder.make("=", named, name)
         sentences = [recorder.where(same, "", '# the row "%s" is missing' % label)]
+        sentences[0].label = ("What is wrong with a row", "%s, its name" % label)
         for place, axis in enumerate(axes):
             value = cells[place] if place < len(cells) else None
             cell = self.table.cell(self.address(row, 1 + place), value)
@@ -92,7 +93,9 @@ class RecordedBlock(Block):
             )
             empty = recorder.step("# %sempty; a number was expected" % start)
             wrong = recorder.where(recorder.make("=", cell, ""), empty, text)
-            sentences.append(recorder.where(recorder.make("ISNUMBER", cell), "", wrong))
+            one = recorder.where(recorder.make("ISNUMBER", cell), "", wrong)
+            one.label = ("What is wrong with a row", "%s, %s" % (label, axis))
+            sentences.append(one)
         said = recorder.first_said(sentences)
         self.table.show(said, "What is wrong with a row", label)
         recorder.said.append(said)

@@ -11,6 +11,7 @@ GROUP = "The steered axle"
 
 def axle_of(corner, wheelbase, rack, travel):
     """The `Axle` at a rack, both wheels at the same travel."""
+    corner.hold_linkage()
     drawn = corner.drawn.wheel_centre
     hold(
         drawn.y > 0.0,

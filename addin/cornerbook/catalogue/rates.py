@@ -44,6 +44,7 @@ def bump_steer(corner, travel, rack):
 
 
 def _average(measure, corner, start, end, rack):
+    corner.hold_linkage()
     span = absolute(end - start)
     hold(span > 0.0, "from_travel and to_travel are the same; a range was expected")
     first = measure(corner.pose(start, rack))

@@ -3,7 +3,7 @@
 from .arguments import AXLE, CORNER, POSE, RACK, TRAVEL, WHEELBASE
 from .block import key_of
 from .declare import FORMULAS, Argument, formula
-from .mend import Mend, shown
+from .mend import Mend, hold, shown
 
 MOST_POINTS = 10000
 
@@ -25,6 +25,11 @@ def name_of(entry):
     return entry.name.lower().replace("_", " ")
 
 
+def of_axle(entry):
+    """Whether a quantity is one of the steered axle, which needs the wheelbase."""
+    return entry.arguments is AXLE
+
+
 def value_at(entry, corner, wheelbase, travel, rack):
     """One quantity at one pose; None where the linkage cannot reach it.
 
@@ -33,10 +38,11 @@ def value_at(entry, corner, wheelbase, travel, rack):
     try:
         if entry.arguments is POSE:
             value = entry.function(corner, travel, rack)
-        elif wheelbase:
-            value = entry.function(corner, wheelbase, rack, travel)
-        else:
+        elif not wheelbase:
             raise Mend("wheelbase is missing; %s needs it" % name_of(entry))
+        else:
+            hold(wheelbase > 0.0, OUTSIDE % WHEELBASE.between, wheelbase)
+            value = entry.function(corner, wheelbase, rack, travel)
     except (ZeroDivisionError, OverflowError):
         return None
     return None if isinstance(value, float) and value != value else value
@@ -56,8 +62,10 @@ def chosen(argument, names):
     return wanted
 
 
+OUTSIDE = "wheelbase: %%s given, a number %s was expected"
+
 WHEELBASE_OPTIONAL = WHEELBASE.but(
-    help="Wheelbase, needed for quantities of the steered axle only.", default=0.0
+    help="Wheelbase, needed for quantities of the steered axle only.", default=0.0, above=None
 )
 
 
