@@ -69,3 +69,35 @@ def test_template_without_a_spreadsheet_program(tmp_path):
         capture_output=True, text=True, cwd=tmp_path, env=environment,
     )  # fmt: skip
     assert done.returncode == 0, done.stderr
+
+
+def test_share(tmp_path):
+    run("new", "car.xlsx", cwd=tmp_path)
+    before = (tmp_path / "car.xlsx").read_bytes()
+    done = run("share", "car.xlsx", "copy.xlsx", cwd=tmp_path)
+    assert done.returncode == 0, done.stderr
+    assert (tmp_path / "car.xlsx").read_bytes() == before
+    assert zipfile.is_zipfile(tmp_path / "copy.xlsx")
+    again = run("share", "car.xlsx", "copy.xlsx", cwd=tmp_path)
+    assert again.returncode == 1
+    assert "exists and was left" in again.stderr
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (["share", "car.xlsx", "car.xlsx", "--force"], "is the workbook itself"),
+        (["share", "none.xlsx", "copy.xlsx"], "none.xlsx"),
+        (["share", "notes.txt", "copy.xlsx"], "not a"),
+        (["share", "car.xlsx", "copy.ods"], ".xlsx was expected"),
+    ],
+)
+def test_share_mistakes_are_one_sentence(tmp_path, arguments, words):
+    run("new", "car.xlsx", cwd=tmp_path)
+    (tmp_path / "notes.txt").write_text("no workbook")
+    before = sorted(os.listdir(tmp_path))
+    done = run(*arguments, cwd=tmp_path)
+    assert done.returncode == 1
+    assert words in done.stderr
+    assert len(done.stderr.strip().splitlines()) == 1
+    assert sorted(os.listdir(tmp_path)) == before

@@ -1,9 +1,9 @@
 """What a whole process costs; run it as a script, nothing here is a test.
 
-    PYTHONPATH=addin python tests/benchmarks/bench_command.py
+    .venv-test/bin/python -m tests.benchmarks.bench_command
 
-Prints the time of `cornerbook new` and of `import cornerbook`, best and worst of several,
-beside that of a Python that does nothing.
+Prints the time of `cornerbook new`, `cornerbook share` and `import cornerbook`, best and
+worst of several, beside that of a Python that does nothing.
 """
 
 import subprocess
@@ -21,11 +21,14 @@ def timed(*arguments, cwd):
 
 def main():
     with tempfile.TemporaryDirectory() as folder:
+        first = str(Path(folder) / "first.xlsx")
+        timed("-m", "cornerbook", "new", first, cwd=folder)
         names = (str(Path(folder) / ("car%d.xlsx" % i)) for i in range(100))
         for what, arguments in (
             ("python that does nothing", lambda: ["-c", ""]),
             ("import cornerbook", lambda: ["-c", "import cornerbook"]),
             ("cornerbook new", lambda: ["-m", "cornerbook", "new", next(names)]),
+            ("cornerbook share", lambda: ["-m", "cornerbook", "share", first, next(names)]),
         ):
             times = sorted(timed(*arguments(), cwd=folder) for _ in range(7))
             print("%s: %.3f to %.3f s" % (what, times[0], times[-1]))

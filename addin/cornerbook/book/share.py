@@ -20,6 +20,9 @@ from .trouble import Trouble
 CHECKED = 12
 """How many results the check page compares with their values when the copy was made."""
 
+NOTE_HEIGHT = 32
+"""In points, of the note below a sheet's title."""
+
 TOP = 3
 """The row of a workings sheet, from zero, at which its first table begins."""
 
@@ -283,15 +286,18 @@ class _Sharing:
             (1, 0, None, "The calculation of this workbook's results in plain formulas: a column "
              "is a step, a row is one call. Nothing here is to be typed over. " + CAUTION, "note"),
         ]  # fmt: skip
+        heights = {1: NOTE_HEIGHT}
         for table in tables:
             cells.extend(table.cells())
-        self._add(tables[0].sheet, cells, widths=[13] * 260)
+            heights.update(table.heights())
+        self._add(tables[0].sheet, cells, heights, "A2:L2", [13] * 260)
 
-    def _add(self, name, cells, **look):
+    def _add(self, name, cells, heights, note, widths):
         rows = {}
         for row, column, formula, value, style in sorted(cells, key=lambda cell: cell[:2]):
             rows.setdefault(row + 1, []).append((column + 1, formula, value, style))
-        return self.package.add_sheet(name, sorted(rows.items()), **look)
+        heights = {row + 1: height for row, height in heights.items()}
+        self.package.add_sheet(name, sorted(rows.items()), widths, None, [note], heights)
 
     def _check_page(self, checks):
         named = {(place[0], cell_name(*place[1:3])): name for name, place in self._named_cells()}
@@ -326,7 +332,7 @@ class _Sharing:
                 (row, 4, '=IF(%s,"as shared","edited since")' % same, "as shared", "said"),
             ]
         name = free_name("Shared copy", self.package.sheets)
-        self._add(name, cells, widths={1: 24, 2: 28, 3: 16, 4: 16, 5: 16})
+        self._add(name, cells, {1: NOTE_HEIGHT}, "A2:E2", [24, 28, 16, 16, 16])
 
     def _named_cells(self):
         for name, scope, text in self.package.names:

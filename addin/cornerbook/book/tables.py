@@ -201,11 +201,16 @@ class Table:
             for place, what in enumerate(self.columns):
                 if isinstance(what, Step):
                     text = "=" + self._text(what, number, 0, True)
-                    yield at, place, text, self.value(number, what), "number"
+                    value = self.value(number, what)
+                    yield at, place, text, value, "plain" if isinstance(value, str) else "number"
                 else:
                     formula = row[what][0]
                     value = _stored(self._read((self, what), row))
                     yield at, place, formula() if formula else None, value, "number"
+
+    def heights(self):
+        """The heights in points of the rows of headings, which wrap: {row from zero: points}."""
+        return {self.top + 1: 52, self.top + 2: 28}
 
     def _heading(self, what):
         if not isinstance(what, Step):
