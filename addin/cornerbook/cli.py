@@ -31,6 +31,7 @@ def _parser():
     commands = parser.add_subparsers(metavar="COMMAND", required=True)
     _add_new(commands)
     _add_share(commands)
+    _add_convert(commands)
     _add_calc(commands)
     return parser
 
@@ -82,19 +83,49 @@ def _add_share(commands):
 
 
 def _share(options):
-    from .book.save import hold_free, hold_other, save
     from .book.share import share
+
+    copy = _copied(options, lambda: share(options.file, options.values))
+    kind = "frozen: numbers only" if options.values else "live in any spreadsheet program"
+    return "%s is made, %s." % (copy, kind)
+
+
+def _add_convert(commands):
+    from .book.targets import TARGETS
+
+    convert = commands.add_parser(
+        "convert", help="make a copy with the formulas spelled for another program"
+    )
+    convert.add_argument("file", metavar="IN.xlsx", help="the workbook, which is only read")
+    convert.add_argument("copy", metavar="OUT.xlsx", help="the copy to make")
+    convert.add_argument(
+        "--for", dest="target", choices=TARGETS, required=True,
+        help="the spreadsheet program that the copy is for",
+    )  # fmt: skip
+    convert.add_argument("--force", action="store_true", help="replace the copy if it exists")
+    convert.set_defaults(run=_convert)
+
+
+def _convert(options):
+    from .book.convert import convert
+
+    content = _copied(options, lambda: convert(options.file, options.target))
+    return "%s is made for %s." % (content, options.target)
+
+
+def _copied(options, make):
+    """Write the copy that `make` gives, say its messages, and return its name."""
+    from .book.save import hold_free, hold_other, save
 
     if not options.copy.lower().endswith(".xlsx"):
         raise Trouble("%s: a name that ends in .xlsx was expected" % options.copy)
     hold_other(options.file, options.copy)
     hold_free(options.copy, options.force)
-    content, messages = share(options.file, options.values)
+    content, messages = make()
     for message in messages:
         print(message)
     save(options.copy, content, options.force)
-    kind = "frozen: numbers only" if options.values else "live in any spreadsheet program"
-    return "%s is made, %s." % (options.copy, kind)
+    return options.copy
 
 
 def _add_calc(commands):

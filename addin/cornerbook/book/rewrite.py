@@ -5,10 +5,9 @@ import re
 from openpyxl.formula import Tokenizer
 from openpyxl.formula.tokenizer import Token
 
+from .targets import formula_name
 from .trouble import Trouble
 
-# CORNER.TRAIL( in Calc; the other two are how Excel stores and names it.
-_OURS = re.compile(r"^(?:_xldudf_CORNER_|CORNER[._])([A-Z0-9_]+)\($", re.IGNORECASE)
 _MAYBE = re.compile(r"CORNER[._][A-Z0-9_]+\s*\(", re.IGNORECASE)
 _CELLS = re.compile(r"^\$?[A-Z]{1,3}\$?\d+(:\$?[A-Z]{1,3}\$?\d+)?$|^\$?[A-Z]{1,3}:\$?[A-Z]{1,3}$"
                     r"|^\$?\d+:\$?\d+$", re.IGNORECASE)  # fmt: skip
@@ -44,10 +43,10 @@ def _parts(tokens, at, in_call):
         if in_call and (closing or token.type == Token.SEP):
             return found, at
         if token.type == Token.FUNC and token.subtype == Token.OPEN:
-            ours = _OURS.match(token.value.replace(" ", ""))
+            name = formula_name(token.value)
             inner, at = _arguments(tokens, at + 1)
-            if ours:
-                found.append(Call(ours.group(1).upper(), [_trimmed(a) for a in inner]))
+            if name:
+                found.append(Call(name, [_trimmed(a) for a in inner]))
             else:
                 found.append(token)
                 for number, argument in enumerate(inner):
