@@ -14,8 +14,9 @@ from .catalogue.sweep import chosen, name_of, value_at
 # Poses worked on at once: few enough that the arrays stay in the processor's cache.
 CHUNK = 12288
 
-_UNITS = {"degrees": "deg", "length": "%s", "percent": "%%",
-          "degrees per length of travel": "deg/%s"}  # fmt: skip
+_UNITS = {"degrees": "deg", "length": "%s", "percent": "%",
+          "degrees per length of travel": "deg/%s",
+          "length per length of travel": "%s/%s"}  # fmt: skip
 
 
 class Corner(_corner.Corner):
@@ -76,8 +77,7 @@ class Corner(_corner.Corner):
         }
         values = self.table(quantities, travel, rack, wheelbase)
         for entry, value in zip(chosen("quantities", quantities), values, strict=True):
-            symbol = _UNITS[entry.unit]
-            symbol = symbol % self.unit if "%s" in symbol else symbol % ()
+            symbol = _UNITS[entry.unit].replace("%s", self.unit)
             columns["%s (%s)" % (name_of(entry), symbol)] = np.ravel(value)
         return pd.DataFrame(columns)
 

@@ -11,6 +11,7 @@ import numpy as np
 
 from tests.authorities.closure_by_scipy import Closure
 from tests.authorities.measures_by_scipy_rotation import Measured
+from tests.authorities.movement_by_rigid_body import Moving
 from tests.authorities.rates_by_sympy import rates
 from tests.authorities.turn_by_scipy_rotation import Turned
 from tests.authorities.turn_of_two_wheels import Turn, outer_by_cotangents
@@ -40,6 +41,26 @@ def _rates(block, travel, rack):
     corner = Corners.of_rows(block).one(0)
     drawn = Measured(corner, corner["wheel centre"], np.zeros(3))
     return rates(corner, *Closure(corner).solve(travel, rack, stages=8), rack, drawn.spindle)
+
+
+@cache
+def moving(block, travel, rack):
+    """The example's upright on the move, by SymPy's rates at SciPy's pose."""
+    return Moving(measured(block, travel, rack), _rates(block, travel, rack))
+
+
+def _front_arm(corner, travel, rack):
+    """From the contact centre to the front-view instant centre: (inboard, up)."""
+    way = moving(corner, travel, rack).instant_centre((1, 2))
+    way = way - measured(corner, travel, rack).contact_centre
+    return -way[1], way[2]
+
+
+def _side_arm(corner, travel, rack):
+    """From the contact centre to the side-view instant centre: (rearward, up)."""
+    way = moving(corner, travel, rack).instant_centre((0, 2))
+    way = way - measured(corner, travel, rack).contact_centre
+    return -way[0], way[2]
 
 
 def _turn(block, wheelbase, rack, travel):
@@ -115,6 +136,9 @@ def point(corner, point, travel=0.0, rack=0.0, coordinate="all"):
     }
     for name in ("lower ball joint", "upper ball joint", "tie rod outer"):
         at[name] = place.at(name)
+    if point.endswith("instant centre"):
+        plane = (0, 2) if point.startswith("side") else (1, 2)
+        at[point] = moving(corner, travel, rack).instant_centre(plane)
     if coordinate == "all":
         return (tuple(map(float, at[point])),)
     return at[point]["xyz".index(coordinate)]
@@ -140,6 +164,61 @@ def camber_gain_average(corner, from_travel, to_travel, rack=0.0):
 def bump_steer_average(corner, from_travel, to_travel, rack=0.0):
     change = measured(corner, to_travel, rack).toe - measured(corner, from_travel, rack).toe
     return change / (to_travel - from_travel)
+
+
+@authority
+def roll_centre(corner, travel=0.0, rack=0.0):
+    # Where the line from the contact to the instant centre crosses the car's middle.
+    inboard, up = _front_arm(corner, travel, rack)
+    return measured(corner, travel, rack).contact_centre[1] * up / inboard
+
+
+@authority
+def roll_centre_by_force(corner, travel=0.0, rack=0.0):
+    # Lateral force does work along the contact's own path: its slope against the vertical.
+    velocity = moving(corner, travel, rack).contact_velocity()
+    return measured(corner, travel, rack).contact_centre[1] * velocity[1] / velocity[2]
+
+
+@authority
+def swing_arm_length(corner, travel=0.0, rack=0.0):
+    return _front_arm(corner, travel, rack)[0]
+
+
+@authority
+def swing_arm_angle(corner, travel=0.0, rack=0.0):
+    inboard, up = _front_arm(corner, travel, rack)
+    return math.degrees(math.atan(up / inboard))
+
+
+@authority
+def side_swing_arm_length(corner, travel=0.0, rack=0.0):
+    return _side_arm(corner, travel, rack)[0]
+
+
+@authority
+def side_swing_arm_angle(corner, travel=0.0, rack=0.0):
+    rearward, up = _side_arm(corner, travel, rack)
+    return math.degrees(math.atan(up / rearward))
+
+
+@authority
+def scrub_rate(corner, travel=0.0, rack=0.0):
+    return moving(corner, travel, rack).contact_velocity()[1]
+
+
+@authority
+def track_change(corner, travel=0.0, rack=0.0):
+    moved, drawn = measured(corner, travel, rack), measured(corner, 0.0, 0.0)
+    return 2.0 * (moved.contact_centre[1] - drawn.contact_centre[1])
+
+
+@authority
+def anti_dive(corner, wheelbase, cg_height, brake_share, travel=0.0, rack=0.0):
+    # Per unit of braking force: what the inclined links hold up, against what weight moves.
+    rearward, up = _side_arm(corner, travel, rack)
+    held, moved = brake_share * up / rearward, cg_height / wheelbase
+    return 100.0 * held / moved
 
 
 @authority

@@ -30,6 +30,7 @@ def arguments_for(name, corner, travel=25.0, rack=10.0):
     """Arguments for any formula of a corner, in its own order."""
     known = {
         "corner": corner, "travel": travel, "rack": rack, "wheelbase": 1600.0,
+        "cg_height": 320.0, "brake_share": 0.6,
         "point": "wheel centre", "coordinate": "y", "from_travel": -20.0, "to_travel": 20.0,
         "quantities": "camber, toe", "over": "travel", "from": -20.0, "to": 20.0, "points": 3,
         "held": 0.0, "quantity": "camber", "unit": "mm",

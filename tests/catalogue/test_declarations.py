@@ -71,7 +71,7 @@ def test_optional_arguments_come_last(formula):
 def test_numbers_have_units(formula):
     for argument in formula.arguments:
         if argument.kind in ("number", "whole"):
-            assert argument.unit in ("length", "angle", "count")
+            assert argument.unit in ("length", "angle", "count", "share")
 
 
 @formulas

@@ -6,6 +6,7 @@ by the number of the row there.
 """
 
 from ..catalogue.corner import Corner, DrawnPose
+from ..geometry.motion import Motion
 from ..geometry.pose import Pose
 from ..geometry.vec import Vec
 from .naming import named_steps
@@ -142,17 +143,30 @@ class _CallCorner(Corner):
         return self.pose(travel, -rack)
 
     def motion(self, travel, rack):
-        raise NotImplementedError("a formula of several poses asks for rates")
+        steps = [self.table.recorder.step(value) for value in (travel, rack)]
+        if all(step.kind == "constant" and step.what == 0.0 for step in steps):
+            return self.table.workings.imported(self.table, self.table.workings.drawn_motion())
+        return self.table.slot(*steps).motion()
 
 
 class _SlotPose(Pose):
     """A pose whose fields are fetched from the poses' table when they are first read."""
 
-    __slots__ = ("number", "table")
+    __slots__ = ("moved", "number", "table")
 
     def __init__(self, table, number):
         self.table = table
         self.number = number
+        self.moved = None
+
+    def motion(self):
+        """The motion per travel at this pose, fetched likewise."""
+        if self.moved is None:
+            motion = self.table.workings.motion()
+            self.moved = Motion(
+                *(self._fetched(getattr(motion, name), name) for name in Motion.__slots__)
+            )
+        return self.moved
 
     def __getattr__(self, name):
         if name not in Pose.__slots__:

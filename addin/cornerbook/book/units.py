@@ -56,6 +56,7 @@ def kind_of_unit(unit):
         "degrees": "angle",
         "percent": "percent",
         "degrees per length of travel": "angle per length",
+        "length per length of travel": "ratio",
         "": "text",
     }
     if unit not in known:

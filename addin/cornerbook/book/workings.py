@@ -143,6 +143,11 @@ class BlockWorkings:
         """An object in steps of the points' table as another table reads it."""
         return mapped(thing, lambda step: table.import_step(self.points, step))
 
+    def drawn_motion(self):
+        """The motion per travel as drawn, in steps of the points' table."""
+        with named_steps():
+            return motion.by_travel(self.linkage()[0], DrawnPose(self.block))
+
     def drawn_measure(self, key, function):
         """(result, said) in the points' table, of a function of the corner as drawn."""
         key = ("drawn", key)

@@ -2,6 +2,7 @@
 
 import math
 
+from ..geometry import instant
 from .arguments import POSE
 from .block import POINTS, key_of
 from .declare import Argument, formula
@@ -117,6 +118,11 @@ _MOVING = {
     "axis at ground": lambda pose: pose.axis_at_ground(),
 }
 _MOVES = {key_of(name): find for name, find in _MOVING.items()}
+_BY_MOTION = {
+    "instant centre": instant.front_centre,
+    "side instant centre": instant.side_centre,
+}
+_CENTRES = {key_of(name): find for name, find in _BY_MOTION.items()}
 _FIXED = {key_of(name): name for name in POINTS if name not in _MOVING}
 
 
@@ -127,7 +133,8 @@ _FIXED = {key_of(name): name for name in POINTS if name not in _MOVING}
         POSE[0],
         Argument(
             "point", "text",
-            "Name of the point: a row of the block, or contact centre, or axis at ground.",
+            "Name of the point: a row of the block, contact centre, axis at ground, instant "
+            "centre or side instant centre.",
         ),
         *POSE[1:],
         Argument(
@@ -162,9 +169,11 @@ def _place(corner, name, travel, rack):
             # Known without a pose, but not shown for one that cannot be.
             return pose.tie_inner + (pose.wheel_centre - pose.wheel_centre)
         return _MOVES[key](pose)
+    if key in _CENTRES:
+        return _CENTRES[key](corner.motion(travel, rack), corner.pose(travel, rack))
     if key in _FIXED:
         return corner.block.point(_FIXED[key])
     raise Mend(
         "point: %s is not known; one of these was expected: %s"
-        % (shown(name), ", ".join(list(_MOVING) + list(_FIXED.values())))
+        % (shown(name), ", ".join([*_MOVING, *_BY_MOTION, *_FIXED.values()]))
     )

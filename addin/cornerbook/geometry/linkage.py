@@ -220,12 +220,13 @@ class Linkage:
         # Asked this way round, a centre that is NaN (a rod that does not reach) is no hit.
         hit = absolute(centre.z - wanted) <= TOLERANCE * self.upright_length
         tie_outer = lower + axis * self.tie_offset + lever
-        # A rack moved past the upright closes the linkage again, the rod pointing the other
-        # way; no steering carries it there from where it was drawn.
-        same_way = (tie_outer.y - inner.y) * self.rod_way > 0.0
-        # Added to a place, this leaves it as it is or makes it NaN.
-        doubt = where(hit, where(same_way, 0.0, NAN), NAN)
         spindle = _from_frame(self.spindle, axis, lever, square)
+        # A rack moved past the upright closes the linkage again: the wheel turned about past
+        # a quarter turn, or the rod pointing the other way. No steering carries it there.
+        same_way = (tie_outer.y - inner.y) * self.rod_way > 0.0
+        passed = where(same_way, where(spindle.y > 0.0, 0.0, NAN), NAN)
+        # Added to a place, this leaves it as it is or makes it NaN.
+        doubt = where(hit, passed, NAN)
         return Pose(
             lower=lower.shifted(doubt),
             upper=upper.shifted(doubt),

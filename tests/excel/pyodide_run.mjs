@@ -1,0 +1,34 @@
+// Runs Python programs in Pyodide, the Python that a browser and Excel's web view run.
+//
+// Job:    {wheels: [path, ...], environment: {name: value}, programs: [{text, given}, ...]}
+// Answer: {version, loading: milliseconds, answers: [text, ...]}
+//
+// Wheels are unpacked into site-packages: no installer, so no network. A program is a Python
+// text that finds the text `given` and leaves a text in `answer`; each starts with fresh
+// globals, in the same interpreter.
+
+import { readFileSync } from "node:fs";
+import { loadPyodide } from "pyodide";
+
+const job = JSON.parse(readFileSync(0, "utf-8"));
+
+// Standard output is the answer's alone.
+const toError = (text) => console.error(text);
+const before = performance.now();
+const python = await loadPyodide({ stdout: toError, stderr: toError, env: job.environment });
+const loading = performance.now() - before;
+
+const site = python.runPython("import sysconfig; sysconfig.get_path('purelib')");
+for (const wheel of job.wheels) {
+  python.unpackArchive(new Uint8Array(readFileSync(wheel)), "wheel", { extractDir: site });
+}
+
+const answers = [];
+for (const { text, given } of job.programs) {
+  const globals = python.toPy({ given });
+  python.runPython(text, { globals });
+  answers.push(globals.get("answer"));
+  globals.destroy();
+}
+
+process.stdout.write(JSON.stringify({ version: python.version, loading, answers }));

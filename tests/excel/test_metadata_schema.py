@@ -1,0 +1,157 @@
+"""The custom functions that Excel is told of, held to what Microsoft publishes.
+
+Three outside authorities: the JSON schema of the app manifest and the generator of such
+metadata, both Microsoft's own npm packages, and Microsoft's page on the file.
+"""
+
+import copy
+
+import pytest
+from cornerbook.catalogue import FORMULAS
+
+from tests.authorities.custom_functions_metadata import as_manifest, as_typescript, mistakes
+from tests.excel.metadata import metadata
+from tests.excel.node import found, or_skip, run
+
+SCHEMA = "v1.30"
+"""The newest numbered manifest schema in the installed package."""
+
+
+def checked(given):
+    """What Microsoft's packages say of metadata."""
+    or_skip(found)
+    job = {"manifest": as_manifest(given), "source": as_typescript(given), "version": SCHEMA}
+    return run("metadata_check.mjs", job)
+
+
+@pytest.fixture(scope="module")
+def ours():
+    """The metadata of the whole catalogue."""
+    return metadata()
+
+
+@pytest.fixture(scope="module")
+def verdict(ours):
+    """What Microsoft's packages say of it."""
+    return checked(ours)
+
+
+def test_the_documentation_allows_it(ours):
+    assert mistakes(ours) == []
+
+
+def test_the_published_schema_allows_it(verdict):
+    assert verdict["schema"] == []
+
+
+def test_the_generator_has_no_complaint(verdict):
+    assert verdict["generator"] == []
+
+
+def test_the_generator_would_have_written_the_same(ours, verdict):
+    generated = {function["id"]: function for function in verdict["generated"]["functions"]}
+    assert list(generated) == [function["id"] for function in ours["functions"]]
+    for function in ours["functions"]:
+        assert with_defaults(generated[function["id"]]) == with_defaults(function)
+
+
+def with_defaults(function):
+    """A function with what is assumed where nothing is said; both spellings are valid."""
+    function = copy.deepcopy(function)
+    for typed in (function["result"], *function["parameters"]):
+        typed.setdefault("type", "any")
+        typed.setdefault("dimensionality", "scalar")
+    for parameter in function["parameters"]:
+        for key in ("optional", "repeating"):
+            if not parameter.get(key):
+                parameter.pop(key, None)
+        # The generator's note on how it read the source's type.
+        parameter.pop("cellValueType", None)
+    # It turns each line of text into one without its ends.
+    function["options"] = {k: v for k, v in function.get("options", {}).items() if v}
+    return function
+
+
+def test_it_declares_the_catalogue_and_nothing_else(ours):
+    declared = {function["name"]: function for function in ours["functions"]}
+    assert set(declared) == {f"CORNER.{name}" for name in FORMULAS}
+    for name, formula in FORMULAS.items():
+        function = declared[f"CORNER.{name}"]
+        assert function["description"].startswith(formula.help), name
+        assert len(function["parameters"]) == len(formula.arguments), name
+        for parameter, argument in zip(function["parameters"], formula.arguments, strict=True):
+            assert parameter["name"] == argument.name, name
+            assert argument.help in parameter["description"], (name, argument.name)
+            assert bool(parameter.get("optional")) == (not argument.required), (name, argument.name)
+
+
+def _put(where, key, value):
+    def change(given):
+        at = given
+        for step in where:
+            at = at[step]
+        at[key] = value
+
+    return change
+
+
+BY_SCHEMA = {
+    "a name with a space": _put(["functions", 0], "name", "CORNER. X"),
+    "a name that starts with a digit": _put(["functions", 0], "name", "9CORNER"),
+    "a name too long": _put(["functions", 0], "name", "CORNER." + 60 * "X"),
+    "a name too short": _put(["functions", 0], "name", "AT"),
+    "a description too long": _put(["functions", 0], "description", 1025 * "x"),
+    "an empty help": _put(["functions", 0, "parameters", 0], "description", ""),
+    "a parameter's help too long": _put(
+        ["functions", 0, "parameters", 0], "description", 513 * "x"
+    ),
+    "a third dimension": _put(["functions", 0, "result"], "dimensionality", "cube"),
+    "an unknown field": _put(["functions", 0], "colour", "red"),
+}
+
+
+@pytest.mark.parametrize("what", BY_SCHEMA)
+def test_the_published_schema_sees(what, ours):
+    broken = copy.deepcopy(ours)
+    BY_SCHEMA[what](broken)
+    assert checked(broken)["schema"], what
+
+
+BY_PAGE = {
+    "no id": lambda given: given["functions"][0].pop("id"),
+    "the same id twice": lambda given: given["functions"].append(given["functions"][0]),
+    "an unknown type": _put(["functions", 0, "parameters", 0], "type", "date"),
+    "an unknown option": _put(["functions", 0, "options"], "fast", True),
+    "two options at odds": _put(["functions", 0, "options"], "stream", True),
+    "addresses with one value": _put(["functions", 0, "result"], "dimensionality", "scalar"),
+    "required after optional": _put(["functions", 0, "parameters", 0], "optional", True),
+    "an unknown enum": _put(["functions", 0, "parameters", 0], "customEnumId", "NONE"),
+}
+
+
+@pytest.mark.parametrize("what", BY_PAGE)
+def test_the_documentation_sees(what):
+    given = {
+        "allowErrorForDataTypeAny": True,
+        "functions": [
+            {
+                "id": "ADD",
+                "name": "CORNER.ADD",
+                "options": {"requiresAddress": True, "requiresParameterAddresses": True},
+                "parameters": [
+                    {"name": "first", "type": "any", "dimensionality": "matrix"},
+                    {"name": "second", "type": "any", "dimensionality": "matrix"},
+                ],
+                "result": {"type": "any", "dimensionality": "matrix"},
+            }
+        ],
+    }
+    assert mistakes(given) == []
+    BY_PAGE[what](given)
+    assert mistakes(given), what
+
+
+def test_the_generator_sees_a_bad_name(ours):
+    broken = copy.deepcopy(ours)
+    broken["functions"][0]["name"] = "1ST"
+    assert checked(broken)["generator"]

@@ -1,0 +1,68 @@
+"""The wheels that go into Pyodide: ours, built here, and that of xlwings."""
+
+import functools
+import importlib.metadata
+import shutil
+import subprocess
+import sys
+import tempfile
+import zipfile
+from pathlib import Path
+
+from tests.excel.node import NodeMissing
+
+ROOT = Path(__file__).parents[2]
+CACHE = Path(__file__).parent / ".cache"
+
+
+def ours(folder):
+    """The path of this project's wheel, built into a folder as a user's pip would build it."""
+    pip("wheel", str(ROOT), "--no-deps", "--wheel-dir", str(folder))
+    (wheel,) = Path(folder).glob("*.whl")
+    return wheel
+
+
+@functools.cache
+def xlwings(python, abi):
+    """The path of the wheel that xlwings publishes for Pyodide, of the installed version.
+
+    python, abi: of the Pyodide, such as "3.14.2" and "2026_0".
+    """
+    version = importlib.metadata.version("xlwings")
+    tag = "".join(python.split(".")[:2])
+    kept = CACHE / f"xlwings-{version}-{tag}-{abi}"
+    if not kept.is_dir():
+        CACHE.mkdir(exist_ok=True)
+        with tempfile.TemporaryDirectory(dir=CACHE) as folder:
+            try:
+                pip(
+                    "download", f"xlwings=={version}", "--no-deps", "--only-binary=:all:",
+                    "--platform", f"pyemscripten_{abi}_wasm32", "--python-version", tag,
+                    "--dest", folder,
+                )  # fmt: skip
+            except subprocess.CalledProcessError as error:
+                raise NodeMissing(
+                    f"xlwings {version} for Pyodide could not be downloaded: {error.stderr[-500:]}"
+                ) from error
+            shutil.copytree(folder, kept)
+    (wheel,) = kept.glob("*.whl")
+    return wheel
+
+
+def pip(*words):
+    """Run pip of this Python, quietly."""
+    command = [sys.executable, "-m", "pip", "--quiet", "--disable-pip-version-check", *words]
+    subprocess.run(command, check=True, capture_output=True, text=True, timeout=300)
+
+
+def members(wheel):
+    """The names of the files in a wheel."""
+    with zipfile.ZipFile(wheel) as archive:
+        return archive.namelist()
+
+
+def read(wheel, name):
+    """The text of a file in a wheel's folder of metadata, such as "WHEEL"."""
+    with zipfile.ZipFile(wheel) as archive:
+        (path,) = [n for n in archive.namelist() if n.endswith(f".dist-info/{name}")]
+        return archive.read(path).decode("utf-8")
