@@ -12,9 +12,19 @@ sys.path.insert(0, str(Path(__file__).parents[1]))  # so that tests can import t
 @pytest.fixture(scope="session")
 def calc():
     """A real Calc with the extension; skipped where there is none, unless it is required."""
+    yield from _running(extension=True)
+
+
+@pytest.fixture(scope="session")
+def bare_calc():
+    """A real Calc without the extension."""
+    yield from _running(extension=False)
+
+
+def _running(extension):
     from tests.calc.calc import Calc, CalcMissing
 
-    running = Calc(extension=True)
+    running = Calc(extension=extension)
     try:
         running.start()
     except CalcMissing as problem:

@@ -12,7 +12,7 @@ from cornerbook.catalogue.block import POINTS, key_of
 from cornerbook.catalogue.example import EXAMPLE
 from cornerbook.catalogue.sweep import name_of, quantities
 
-from tests.calc.calc import Calc, CalcMissing, Fault
+from tests.calc.calc import Fault
 from tests.calc.examples import raw_arguments, rows_of
 
 NOT_AVAILABLE = Fault(32767, "#N/A")
@@ -23,18 +23,6 @@ PINNED = {
     "ABS", "AND", "ATAN2", "COS", "COUNTIF", "DEGREES", "IF", "INDEX", "ISNUMBER", "LEFT",
     "LEN", "MAX", "MID", "NA", "RADIANS", "ROUND", "SIN", "SQRT", "TAN",
 }  # fmt: skip
-
-
-@pytest.fixture(scope="module")
-def bare():
-    """A Calc without the extension."""
-    running = Calc(extension=False)
-    try:
-        running.start()
-    except CalcMissing as problem:
-        pytest.skip(str(problem))
-    yield running
-    running.end()
 
 
 @pytest.fixture(scope="module")
@@ -89,9 +77,9 @@ def differences(one, other):
 
 
 @pytest.fixture(scope="module")
-def both(calc, bare, starter, copy):
+def both(calc, bare_calc, starter, copy):
     """The original with the extension, and the copy without."""
-    with calc.open(starter) as original, bare.open(copy) as shared:
+    with calc.open(starter) as original, bare_calc.open(copy) as shared:
         original.recalculate()
         yield original, shared
 
@@ -256,10 +244,10 @@ def test_headings_stand_over_every_step(copy):
                 assert above is not None, cell.coordinate
 
 
-def test_check_page_notices_an_edit(bare, copy, starter):
+def test_check_page_notices_an_edit(bare_calc, copy, starter):
     sheet = openpyxl.load_workbook(starter)["Front corner"]
     (cell,) = [c for c in sheet["A"] if c.value == "Upper ball joint"]
-    with bare.open(copy) as book:
+    with bare_calc.open(copy) as book:
         assert book.value("Shared copy", "B3") == "as shared"
         book.set("Front corner", "B%d" % cell.row, -25.0)
         assert book.value("Shared copy", "B3") == "edited since"
@@ -267,7 +255,7 @@ def test_check_page_notices_an_edit(bare, copy, starter):
         assert book.value("Shared copy", "B3") == "as shared"
 
 
-def test_a_workbook_that_calc_saved_is_shared_alike(calc, bare, starter, results, tmp_path):
+def test_a_workbook_that_calc_saved_is_shared_alike(calc, bare_calc, starter, results, tmp_path):
     """Calc writes the file its own way: other names of parts, styles, and array marks."""
     with calc.open(starter) as book:
         book.recalculate()
@@ -276,18 +264,18 @@ def test_a_workbook_that_calc_saved_is_shared_alike(calc, bare, starter, results
     content, _ = share(saved)
     path = tmp_path / "copy.xlsx"
     path.write_bytes(content)
-    with bare.open(path) as book:
+    with bare_calc.open(path) as book:
         book.recalculate()
         assert differences(want, read(book, results)) == {}
 
 
-def test_an_inch_workbook_is_shared_alike(calc, bare, results, tmp_path):
+def test_an_inch_workbook_is_shared_alike(calc, bare_calc, results, tmp_path):
     path = tmp_path / "inch.xlsx"
     path.write_bytes(make(system="in"))
     (tmp_path / "copy.xlsx").write_bytes(share(path)[0])
     with calc.open(path) as book:
         want = read(book, results)
-    with bare.open(tmp_path / "copy.xlsx") as book:
+    with bare_calc.open(tmp_path / "copy.xlsx") as book:
         book.recalculate()
         assert differences(want, read(book, results)) == {}
 
@@ -345,9 +333,9 @@ def whole(tmp_path_factory):
     return path, path.with_name("copy.xlsx"), want
 
 
-def test_every_formula_has_a_plain_form(bare, whole):
+def test_every_formula_has_a_plain_form(bare_calc, whole):
     _, copy, want = whole
-    with bare.open(copy) as book:
+    with bare_calc.open(copy) as book:
         book.recalculate()
         for area, expected in want.items():
             got = book.get("Calls", area)
@@ -356,13 +344,13 @@ def test_every_formula_has_a_plain_form(bare, whole):
                     assert same(wanted if wanted is not None else NOT_AVAILABLE, value), area
 
 
-def test_what_is_stored_is_what_calc_computes(bare, whole):
+def test_what_is_stored_is_what_calc_computes(bare_calc, whole):
     """Every cell of the workings too, errors and empty texts included."""
     _, copy, _ = whole
     formulas = openpyxl.load_workbook(copy)
     values = openpyxl.load_workbook(copy, data_only=True)
     compared = 0
-    with bare.open(copy) as book:
+    with bare_calc.open(copy) as book:
         book.recalculate()
         for sheet in formulas:
             live = book.get(sheet.title, sheet.dimensions)

@@ -44,10 +44,13 @@ class CallTable(Table):
                 self.numbers.append(argument.name)
                 said.append(number_said(recorder, step, argument.name, argument))
                 values.append(step)
+        if workings is not None:
+            workings.forget_said()
         with named_steps():
             self.result = entry.function(*values)
         if workings is not None:
             said.append(self.import_step(workings.points, workings.linkage()[1]))
+            said += workings.said_besides(self)
         self.said = recorder.first_said([*said, *recorder.said])
         self.show(self.said, "What is wrong", "said")
 

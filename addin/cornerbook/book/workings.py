@@ -120,6 +120,7 @@ class BlockWorkings:
         self.points.rows.append(self.block.numbers)
         self.calls = {}
         self._linkage = None
+        self._said_of_linkage = []
         self._pose = None
         self._motion = None
         self._rows = {}
@@ -134,6 +135,7 @@ class BlockWorkings:
             recorder.said = []
             with named_steps():
                 made = linkage_of(self.block, DrawnPose(self.block))
+            self._said_of_linkage = list(recorder.said)
             said = recorder.first_said(recorder.said)
             self.points.show(said, "What is wrong with the points", "said of the points")
             self._linkage = (made, said)
@@ -142,6 +144,16 @@ class BlockWorkings:
     def imported(self, table, thing):
         """An object in steps of the points' table as another table reads it."""
         return mapped(thing, lambda step: table.import_step(self.points, step))
+
+    def said_besides(self, table):
+        """What has been said of the points since `forget_said`, but for the linkage's own rows."""
+        extra = [s for s in self.points.recorder.said if s not in _Same(self._said_of_linkage)]
+        return [table.import_step(self.points, said) for said in extra]
+
+    def forget_said(self):
+        """Begin to listen to what is said of the points."""
+        self.linkage()
+        self.points.recorder.said = []
 
     def drawn_motion(self):
         """The motion per travel as drawn, in steps of the points' table."""
@@ -231,11 +243,13 @@ class BlockWorkings:
             recorder = self.poses.recorder
             travel, rack = self.travel, self.rack
             recorder.said = []
+            self.forget_said()
             with named_steps():
                 result = function(_PoseCorner(self), travel, rack)
+            besides = self.said_besides(self.poses)
             asked = [number_said(recorder, travel, "travel"), number_said(recorder, rack, "rack")]
             points = self.poses.import_step(self.points, self.linkage()[1])
-            said = recorder.first_said([*asked, points, *recorder.said])
+            said = recorder.first_said([*asked, points, *besides, *recorder.said])
             self.poses.show(said, "What is wrong", "said")
             self._measures[key] = (result, said)
         return self._measures[key]
@@ -243,6 +257,16 @@ class BlockWorkings:
     def tables(self):
         """Every table that has rows, in the order of the sheet."""
         return [t for t in (self.points, self.poses, *self.calls.values()) if t.rows and t.shown]
+
+
+class _Same:
+    """Steps looked for by identity: `==` between steps is recorded, not answered."""
+
+    def __init__(self, steps):
+        self.ids = {id(step) for step in steps}
+
+    def __contains__(self, step):
+        return id(step) in self.ids
 
 
 def number_said(recorder, step, name, argument=None):
