@@ -2,7 +2,8 @@
 # Runs every test, after setting up what they need:
 #   a virtual environment in .venv-test with this package and the test packages;
 #   LibreOffice Calc with its Python part, through the system's package manager, where they
-#   are missing and this user may install them (else a sentence says what to install).
+#   are missing and this user may install them (else a sentence says what to install), and
+#   likewise Node.js, which runs the formulas in the runtime that Excel has for them.
 # Arguments go to pytest: bash tests/run.sh -k calc
 set -eu
 cd "$(dirname "$0")/.."
@@ -36,6 +37,23 @@ if ! has_calc; then
         echo "(Debian, Ubuntu, Mint: sudo apt install libreoffice-calc python3-uno) and run this again."
         if [ -n "${CORNERBOOK_NEEDS_CALC:-}" ]; then exit 1; fi
         echo "The tests that need Calc are skipped."
+    fi
+fi
+
+if ! { command -v node && command -v npm; } >/dev/null 2>&1; then
+    echo "Node.js or npm is missing; trying to install them ..."
+    if command -v apt-get >/dev/null 2>&1; then
+        as_root apt-get update -qq &&
+            as_root env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq \
+                --no-install-recommends nodejs npm >/dev/null || true
+    elif command -v dnf >/dev/null 2>&1; then
+        as_root dnf install -y -q nodejs npm || true
+    fi
+    if ! { command -v node && command -v npm; } >/dev/null 2>&1; then
+        echo "Node.js could not be installed. Install version 18 or newer with npm"
+        echo "(Debian, Ubuntu, Mint: sudo apt install nodejs npm) and run this again."
+        if [ -n "${CORNERBOOK_NEEDS_NODE:-}" ]; then exit 1; fi
+        echo "The tests that need Node.js are skipped."
     fi
 fi
 

@@ -20,8 +20,8 @@ TITLE = "cornerbook"
 
 def refresh(book):
     """Work out every formula anew."""
-    full = getattr(getattr(book.app, "api", None), "CalculateFull", None)
-    if full is not None:  # Excel for Windows: also the cells that it takes to be up to date
+    full = _of_windows(book.app, "CalculateFull")
+    if full is not None:  # also the cells that Excel takes to be up to date
         full()
     else:
         book.app.calculate()
@@ -114,7 +114,7 @@ def buttons():
     return [(caption, entry_name(name)) for name, (caption, _) in SCRIPTS.items()]
 
 
-__all__ = [entry_name(name) for name in SCRIPTS]  # noqa: PLE0604
+__all__ = [entry_name(name) for name in SCRIPTS]
 
 
 def __getattr__(name):
@@ -132,22 +132,27 @@ def __dir__():
 
 def _entry(xlwings, script, caption):
     """A function for `xlwings.script`, which makes a VBA macro or an entry of Lite of it."""
+    entry, options = _macro(script), {}
     if in_lite():
-
-        def entry(book):
-            run(script, book)
-
-        entry.__annotations__ = {"book": xlwings.Book}  # by this, Lite hands the workbook over
-        options = {"name": caption}
-    else:
-
-        def entry():
-            run(script)
-
-        options = {}
+        entry, options = _of_lite(script, xlwings.Book), {"name": caption}
     entry.__name__ = entry.__qualname__ = entry_name(script)
     entry.__doc__ = SCRIPTS[script][1].__doc__
     return xlwings.script(**options)(entry)
+
+
+def _macro(script):
+    def entry():  # without arguments, or Excel could not start it from a button
+        run(script)
+
+    return entry
+
+
+def _of_lite(script, kind):
+    def entry(book):
+        run(script, book)
+
+    entry.__annotations__ = {"book": kind}  # by this, Lite hands the workbook over
+    return entry
 
 
 def in_lite():
@@ -182,12 +187,20 @@ def _folder_of(book):
 
 def _file_of(book, folder):
     """A file with the workbook as it stands, which may be read."""
-    copy = getattr(book.api, "SaveCopyAs", None)
-    if copy is None:  # macOS: as it was last saved
+    copy = _of_windows(book, "SaveCopyAs")
+    if copy is None:  # on macOS: as it was last saved
         return Path(book.fullname)
     path = folder / book.name
     copy(str(path))
     return path
+
+
+def _of_windows(thing, name):
+    """A method of Excel for Windows that xlwings has no own for; None elsewhere."""
+    try:
+        return getattr(thing.api, name, None)
+    except (AttributeError, NotImplementedError):
+        return None
 
 
 def _free_path(folder, stem):

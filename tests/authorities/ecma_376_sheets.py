@@ -6,6 +6,7 @@ breach makes Excel offer to repair a file: places out of range, things twice, th
 disorder. The wording is ours.
 """
 
+import functools
 import re
 
 from openpyxl.formula import Tokenizer
@@ -18,6 +19,7 @@ REL = "{http://schemas.openxmlformats.org/officeDocument/2006/relationships}"
 
 ROWS, COLUMNS = 1048576, 16384
 LONGEST_FORMULA = 8192
+DEEPEST = 64
 LONGEST_TEXT = 32767
 LONGEST_LIST = 255
 """Of a choice typed into a data validation, in characters."""
@@ -28,7 +30,7 @@ FIRST_OWN_FORMAT = 164
 _CELL = re.compile(r"\$?[A-Z]{1,3}\$?[1-9][0-9]{0,6}$")
 _NAME = re.compile(r"(?:_xlnm\.)?[^\W\d][\w.\\]*$")
 _COLOUR = re.compile(r"[0-9A-Fa-f]{8}$")
-_OURS = re.compile(r"(?:_xldudf_CORNER_|CORNER[._])[A-Z0-9_]+\($")
+_OURS = re.compile(r"(?:_xldudf_CORNER_|CORNER[._])[A-Z0-9_]+\($", re.IGNORECASE)
 
 
 def mistakes(package):
@@ -179,7 +181,7 @@ class _Sheet:
         text = "" if value is None else value.text or ""
         if kind == "s" and not (text.isdigit() and int(text) < self.strings):
             self.say(f"{address}: text number {text} is not there")
-        if kind == "n" and value is not None and not _is_number(text):
+        if kind == "n" and text and not _is_number(text):
             self.say(f"{address}: {text!r} is no number")
         if kind == "b" and text not in ("0", "1"):
             self.say(f"{address}: {text!r} is neither true nor false")
@@ -245,25 +247,30 @@ class _Sheet:
 
 
 def _formula(about, text):
+    return [f"{about}: {one}" for one in _in_formula(text)]
+
+
+@functools.cache
+def _in_formula(text):
     found = []
     if text.startswith("="):
-        found.append(f"{about}: a stored formula has no leading =")
+        found.append("a stored formula has no leading =")
     if len(text) > LONGEST_FORMULA:
-        found.append(f"{about}: a formula too long")
+        found.append("a formula too long")
     depth = 0
     for token in Tokenizer("=" + text).items:
         if token.type not in (Token.FUNC, Token.PAREN):
             continue
         depth += 1 if token.subtype == Token.OPEN else -1
-        if depth > 64:
-            found.append(f"{about}: nested too deep")
+        if depth > DEEPEST:
+            found.append("nested too deep")
         if token.type == Token.FUNC and token.subtype == Token.OPEN:
             name = token.value
             known = name[:-1].upper() in FORMULAE or name.startswith("_xlfn.")
             if not known and not _OURS.match(name):
-                found.append(f"{about}: {name[:-1]} is not in the standard and lacks its prefix")
+                found.append(f"{name[:-1]} is not in the standard and lacks its prefix")
     if depth:
-        found.append(f"{about}: brackets that do not close")
+        found.append("brackets that do not close")
     return found
 
 

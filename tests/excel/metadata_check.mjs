@@ -5,8 +5,8 @@
 // - the generator of such metadata (package custom-functions-metadata), fed with a TypeScript
 //   source that declares the same functions: its complaints, and what it would have generated.
 //
-// Job:    {manifest: {...}, source: "TypeScript", version: "v1.30"}
-// Answer: {schema: [{path, message}, ...], generator: [message, ...], generated: {...}}
+// Job:    {version: "v1.30", cases: [{manifest: {...}, source: "TypeScript"}, ...]}
+// Answer: [{schema: [{path, message}, ...], generator: [message, ...], generated: {...}}, ...]
 
 import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
@@ -14,7 +14,7 @@ import { createRequire } from "node:module";
 const require = createRequire(import.meta.url);
 const job = JSON.parse(readFileSync(0, "utf-8"));
 
-function againstSchema(manifest) {
+function schemaCheck() {
   const Ajv = require("ajv-draft-04");
   const where = `@microsoft/app-manifest/build/json-schemas/teams/${job.version}`;
   const { definitions } = require(`${where}/MicrosoftTeams.schema.json`);
@@ -26,7 +26,10 @@ function againstSchema(manifest) {
   }
   const validator = new Ajv({ strict: false, allErrors: true, logger: false });
   require("ajv-formats")(validator);
-  const check = validator.compile({ definitions, $ref: "#/definitions/extensionCustomFunctions" });
+  return validator.compile({ definitions, $ref: "#/definitions/extensionCustomFunctions" });
+}
+
+function againstSchema(check, manifest) {
   check(manifest);
   return (check.errors ?? []).map(({ instancePath, message, params }) => ({
     path: instancePath,
@@ -41,6 +44,12 @@ function againstGenerator(source) {
   return { generated: { functions, enums }, generator: extras.flatMap((one) => one.errors) };
 }
 
+const check = schemaCheck();
 process.stdout.write(
-  JSON.stringify({ schema: againstSchema(job.manifest), ...againstGenerator(job.source) })
+  JSON.stringify(
+    job.cases.map(({ manifest, source }) => ({
+      schema: againstSchema(check, manifest),
+      ...againstGenerator(source),
+    })),
+  ),
 );

@@ -1,7 +1,7 @@
 // Runs Python programs in Pyodide, the Python that a browser and Excel's web view run.
 //
 // Job:    {wheels: [path, ...], environment: {name: value}, programs: [{text, given}, ...]}
-// Answer: {version, loading: milliseconds, answers: [text, ...]}
+// Answer: {answers: [text, ...]}
 //
 // Wheels are unpacked into site-packages: no installer, so no network. A program is a Python
 // text that finds the text `given` and leaves a text in `answer`; each starts with fresh
@@ -14,9 +14,7 @@ const job = JSON.parse(readFileSync(0, "utf-8"));
 
 // Standard output is the answer's alone.
 const toError = (text) => console.error(text);
-const before = performance.now();
 const python = await loadPyodide({ stdout: toError, stderr: toError, env: job.environment });
-const loading = performance.now() - before;
 
 const site = python.runPython("import sysconfig; sysconfig.get_path('purelib')");
 for (const wheel of job.wheels) {
@@ -31,4 +29,4 @@ for (const { text, given } of job.programs) {
   globals.destroy();
 }
 
-process.stdout.write(JSON.stringify({ version: python.version, loading, answers }));
+process.stdout.write(JSON.stringify({ answers }));

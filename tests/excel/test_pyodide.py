@@ -1,9 +1,9 @@
 """Our wheel in Pyodide, the Python in which xlwings runs formulas inside Excel.
 
 The wheel is built as pip builds it, held to be pure, and run in the real Pyodide under Node.
-Its results are held to those of the Python that runs this test. NumPy for Pyodide is in no
-package registry, so only what the formulas need runs there; that this needs no NumPy is part
-of what is tested.
+Its results are held to those of the Python that runs this test. Where packages come from
+here there is no NumPy for Pyodide, so only what the formulas need runs there; that this needs
+no NumPy is part of what is tested.
 """
 
 import importlib.metadata
@@ -77,10 +77,7 @@ def ran(wheel, lock):
         "environment": {},
         "programs": [{"text": text, "given": json.dumps(calls())}],
     }
-    answered = run("pyodide_run.mjs", job)
-    told = json.loads(answered["answers"][0])
-    told["loading"] = answered["loading"]
-    return told
+    return json.loads(run("pyodide_run.mjs", job)["answers"][0])
 
 
 class TestWheel:
@@ -164,14 +161,10 @@ class TestCatalogueInPyodide:
     def test_importing_the_package_loads_no_part_of_it(self, ran):
         assert ran["package"][1] == ["cornerbook"]
 
-    def test_it_is_quick_enough_for_a_sheet(self, ran, record_property):
-        """Ten times what was measured: a second for the import, 5 ms for a cell."""
-        importing = ran["package"][0] + ran["catalogue"][0]
-        record_property("pyodide_loading_ms", round(ran["loading"]))
-        record_property("pyodide_import_ms", round(1e3 * importing))
-        record_property("pyodide_camber_us", round(1e6 * ran["camber_seconds"]))
-        assert importing < 3.0
-        assert ran["camber_seconds"] < 0.01
+    def test_it_is_quick_enough_for_a_sheet(self, ran):
+        """Wide, for a busy machine: 60 ms for the import and 70 us for a cell were measured."""
+        assert ran["package"][0] + ran["catalogue"][0] < 1.0
+        assert ran["camber_seconds"] < 0.002
 
 
 def test_a_wrong_result_would_be_seen():

@@ -15,6 +15,10 @@ ROOT = Path(__file__).parents[2]
 CACHE = Path(__file__).parent / ".cache"
 
 
+class PipFailed(Exception):
+    """What pip said when it could not do what was asked."""
+
+
 def ours(folder):
     """The path of this project's wheel, built into a folder as a user's pip would build it."""
     pip("wheel", str(ROOT), "--no-deps", "--wheel-dir", str(folder))
@@ -40,19 +44,21 @@ def xlwings(python, abi):
                     "--platform", f"pyemscripten_{abi}_wasm32", "--python-version", tag,
                     "--dest", folder,
                 )  # fmt: skip
-            except subprocess.CalledProcessError as error:
+            except PipFailed as problem:
                 raise NodeMissing(
-                    f"xlwings {version} for Pyodide could not be downloaded: {error.stderr[-500:]}"
-                ) from error
+                    f"xlwings {version} for Pyodide could not be downloaded: {problem}"
+                ) from problem
             shutil.copytree(folder, kept)
     (wheel,) = kept.glob("*.whl")
     return wheel
 
 
 def pip(*words):
-    """Run pip of this Python, quietly."""
+    """Run pip of this Python, quietly; raises `PipFailed` with what it said."""
     command = [sys.executable, "-m", "pip", "--quiet", "--disable-pip-version-check", *words]
-    subprocess.run(command, check=True, capture_output=True, text=True, timeout=300)
+    done = subprocess.run(command, capture_output=True, text=True, timeout=300)
+    if done.returncode:
+        raise PipFailed(done.stderr.strip()[-500:])
 
 
 def members(wheel):
