@@ -101,3 +101,31 @@ def test_share_mistakes_are_one_sentence(tmp_path, arguments, words):
     assert words in done.stderr
     assert len(done.stderr.strip().splitlines()) == 1
     assert sorted(os.listdir(tmp_path)) == before
+
+
+def test_convert(tmp_path):
+    run("new", "car.xlsx", cwd=tmp_path)
+    done = run("convert", "car.xlsx", "excel.xlsx", "--for", "excel", cwd=tmp_path)
+    assert done.returncode == 0, done.stderr
+    assert "Bump: 147 formulas changed." in done.stdout
+    assert zipfile.is_zipfile(tmp_path / "excel.xlsx")
+    assert run("convert", "car.xlsx", "b.xlsx", "--for", "abacus", cwd=tmp_path).returncode == 2
+
+
+def test_excel_lite_shows_both_texts(tmp_path):
+    done = run("excel", "lite", cwd=tmp_path)
+    assert done.returncode == 0, done.stderr
+    assert "from cornerbook.hosts.excel.lite import *" in done.stdout
+    assert "requirements.txt" in done.stdout
+
+
+def test_excel_install(tmp_path):
+    pytest.importorskip("xlwings")
+    done = run("excel", "install", "car.xlsm", cwd=tmp_path)
+    assert done.returncode == 0, done.stderr
+    assert "this is not Windows" in done.stdout or os.name == "nt"
+    names = zipfile.ZipFile(tmp_path / "car.xlsm").namelist()
+    assert "xl/vbaProject.bin" in names
+    again = run("excel", "install", "car.xlsm", cwd=tmp_path)
+    assert again.returncode == 1
+    assert "exists and was left" in again.stderr

@@ -100,6 +100,22 @@ def test_each_sheet_has_its_own_name_for_vba(prepared):
     assert sorted(names) == ["Sheet1", "Sheet2"]
 
 
+def test_a_name_for_vba_that_is_taken_is_left_to_its_sheet():
+    book = openpyxl.Workbook()
+    book.active.sheet_properties.codeName = "Sheet1"
+    content = io.BytesIO()
+    book.save(content)
+    found = parts(prepare_macro_workbook(content.getvalue()))
+    holders = [name for name, part in found.items() if b'codeName="Sheet1"' in part]
+    assert holders == ["xl/worksheets/sheet1.xml"]
+    assert b'codeName="Sheet2"' in found["xl/worksheets/sheet3.xml"]
+
+
+def test_nothing_tells_where_xlwings_makers_saved_it():
+    assert b"absPath" in parts(TEMPLATE.read_bytes())["xl/workbook.xml"]  # else look elsewhere
+    assert b"absPath" not in parts(prepare_macro_workbook())["xl/workbook.xml"]
+
+
 def test_every_part_of_the_given_workbook_is_kept(car):
     before, after = parts(car), parts(prepare_macro_workbook(car))
     changed = {name for name in before if before[name] != after[name]}

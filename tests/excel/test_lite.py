@@ -200,6 +200,14 @@ def test_one_cell_where_a_block_belongs():
         said(one(excel_call("TRAIL", value)), "corner", "block of cells")
 
 
+def test_a_block_of_one_row_or_one_column_keeps_its_shape():
+    row, column = BLOCK[:1], [line[:1] for line in BLOCK]
+    for given in (row, column):
+        expected = call("TRAIL", tuple(map(tuple, given)))
+        assert one(excel_call("TRAIL", given)) == expected
+    assert one(excel_call("TRAIL", row)) != one(excel_call("TRAIL", column))
+
+
 def test_a_row_and_a_column_of_names():
     expected = as_excel_gets(call("SWEEP", EXAMPLE, "camber, toe", "travel", -20.0, 20.0, 3.0))
     rest = ("travel", -20, 20, 3)

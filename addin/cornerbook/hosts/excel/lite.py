@@ -20,7 +20,7 @@ def functions(xlwings):
 
 
 def _options(formula):
-    return {"name": formula.name, "namespace": ""}
+    return {"name": formula.name, "namespace": NAMESPACE}
 
 
 _FUNCTIONS = functions(load_xlwings())

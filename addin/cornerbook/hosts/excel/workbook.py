@@ -16,6 +16,7 @@ _RELATIONS = "{http://schemas.openxmlformats.org/package/2006/relationships}"
 _TYPES = "{http://schemas.openxmlformats.org/package/2006/content-types}"
 _MAIN = "{%s}" % pages.MAIN
 _RELATED = "{%s}" % pages.RELATED
+_ALTERNATIVES = "{http://schemas.openxmlformats.org/markup-compatibility/2006}AlternateContent"
 
 _PLAIN = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet.main+xml"
 _WITH_MACROS = "application/vnd.ms-excel.sheet.macroEnabled.main+xml"
@@ -94,6 +95,12 @@ class Workbook:
             before = [_MAIN + "fileVersion", _MAIN + "fileSharing"]
             self.book.insert(sum(child.tag in before for child in self.book), properties)
         properties.set("codeName", "ThisWorkbook")
+
+    def forget_where_it_lay(self):
+        """Take out the folder in which its maker saved it, which is none of the user's."""
+        for element in self.book.findall(_ALTERNATIVES):
+            if b"absPath" in _bytes(element):
+                self.book.remove(element)
 
     def put_sheet(self, name, rows, widths, code_name, drawing=None, instead=None):
         """Add a sheet at the end, or put it in the place of the sheet called `instead`.
@@ -214,6 +221,7 @@ def with_macros(template, content, called, buttons, settings):
     settings = pages.settings_page(interpreter, modules)
     if content is None:
         book = Workbook(template, "xlwings' template")
+        book.forget_where_it_lay()
         first, second = book.names
         book.put_sheet(pages.IMPORT[0], rows, widths, "Sheet1", drawing, instead=first)
         book.put_sheet(SETTINGS, *settings, "Sheet2", instead=second)
