@@ -203,14 +203,14 @@ def test_a_workbook_without_calls_is_said(grown):
 
 def test_a_missing_row_is_said_in_the_copy(tmp_path):
     book = openpyxl.Workbook()
-    for row in EXAMPLE[:-1]:
+    for row in EXAMPLE[:11]:
         book.active.append([None if cell == "" else cell for cell in row])
     book.active["F1"] = "=CORNER.CAMBER(A1:D11,5)"
     book.active["F2"] = "=CORNER.TRAIL(A1:D11)"
     path = tmp_path / "short.xlsx"
     book.save(path)
     package = shared(path)
-    said = call("CAMBER", EXAMPLE[:-1], 5.0)
+    said = call("CAMBER", EXAMPLE[:11], 5.0)
     assert "tie rod inner" in said
     assert value_of(package, "F1", "Sheet") == said
     assert value_of(package, "F2", "Sheet") == pytest.approx(call("TRAIL", EXAMPLE))

@@ -11,6 +11,31 @@ OF_A_POSE = ["CASTER", "KPI", "TRAIL", "SCRUB", "CAMBER", "TOE", "CAMBER_GAIN", 
 OF_AN_AXLE = ["STEER_LEFT", "STEER_RIGHT", "IDEAL_OUTER", "ACKERMANN", "TURNING_RADIUS"]
 
 
+SPRINGS = {
+    "wheel_rate": 14.0, "tyre_rate": 120.0, "rate": 12.5, "load": 900.0, "gravity": 9806.65,
+    "damper_rate": 2.4, "motion_ratio": 0.65, "free_length": 256.0, "installed_length": 250.0,
+    "spring_rate": 25.0, "open_length": 250.0, "preload_force": 150.0, "spring_load": 1200.0,
+    "rest_length": 208.0, "shortest_length": 165.0, "solid_length": 170.0,
+    "drawn_length": 218.0, "bar_end_rate": 12.0, "base": 1120.0,
+}  # fmt: skip
+"""Good values for the formulas of plain numbers about springs."""
+
+TURN = {
+    "lateral_acceleration": 0.8, "weight": 4000.0, "cg_height": 320.0, "front_share": 0.45,
+    "roll_axis_height": 63.0, "roll_centre_front": 30.0, "roll_centre_rear": 90.0,
+    "roll_stiffness_front": 150000.0, "roll_stiffness_rear": 180000.0,
+    "track_front": 1100.0, "track_rear": 1080.0, "unsprung_front": 250.0,
+    "unsprung_rear": 450.0, "unsprung_height": 260.0, "axle": "rear", "side": "left",
+    "friction": 1.2, "roll_gradient": 3.3, "axle_weight": 1800.0, "roll": 2.6,
+    "roll_centre_height": 240.0, "axle_roll_stiffness": 150000.0, "tyre_rate": 120.0,
+    "axle_end_ahead": 0.0, "axle_end_lateral": 400.0, "axle_end_height": 200.0,
+    "body_end_ahead": 450.0, "body_end_lateral": 360.0, "body_end_height": 215.0,
+    "pivot_height": 240.0, "pivot_on": "body", "heave": -12.0, "apex_height": 300.0,
+    "apex_ahead": 60.0, "link_slope": 4.0,
+}  # fmt: skip
+"""Good values for the formulas of plain numbers about a turn and the rear axle."""
+
+
 def block(**changes):
     """The example block with rows changed; underscores stand for spaces, None drops a row."""
     rows = {row[0]: row for row in EXAMPLE}
@@ -34,6 +59,8 @@ def arguments_for(name, corner, travel=25.0, rack=10.0):
         "point": "wheel centre", "coordinate": "y", "from_travel": -20.0, "to_travel": 20.0,
         "quantities": "camber, toe", "over": "travel", "from": -20.0, "to": 20.0, "points": 3,
         "held": 0.0, "quantity": "camber", "unit": "mm",
+        "side": "right", "roll": 2.0, "heave": -5.0,
+        "spring_rate": 25.0, "free_length": 256.0,
     }  # fmt: skip
     return [known[argument.name] for argument in FORMULAS[name].arguments]
 
@@ -283,7 +310,7 @@ def _good(formula):
     known = {
         "caster": 6.0, "radius": 262.0, "hub_ahead": 5.0, "inclination": 9.0,
         "hub_outboard": 60.0, "inner": 30.0, "track": 1120.0, "wheelbase": 1580.0,
-        "steer": 20.0, "camber": -1.0,
+        "steer": 20.0, "camber": -1.0, **SPRINGS, **TURN,
     }  # fmt: skip
     return [known[argument.name] for argument in formula.arguments]
 

@@ -4,6 +4,7 @@ import pytest
 from cornerbook.catalogue import FORMULAS, call
 
 from tests.calc.examples import raw_arguments
+from tests.catalogue import independent_springs, independent_turn  # noqa: F401 (they register)
 from tests.catalogue.independent import VALUE
 
 NEAR = 1e-9

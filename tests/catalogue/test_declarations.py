@@ -12,6 +12,17 @@ from tests.calc.examples import raw_arguments
 
 KINDS = {"block", "number", "whole", "text", "names"}
 SHAPES = {"number", "text", "table"}
+UNITS = {
+    "length", "angle", "count", "share", "force", "g", "force per length", "moment per degree",
+    "degrees per g", "ratio", "force per speed", "acceleration",
+}  # fmt: skip
+
+# A radius, a length or a stiffness has no sign to explain.
+UNSIGNED = {
+    "TURNING_RADIUS", "SPRING_LENGTH", "SPRING_LENGTH_AT_REST", "SPRING_FREE_LENGTH", "PRELOAD",
+    "SPRING_LOAD", "RIDE_RATE", "RIDE_FREQUENCY", "STATIC_DEFLECTION", "DAMPING_RATIO",
+    "ROLL_STIFFNESS", "ANTI_ROLL_RATE",
+}  # fmt: skip
 
 formulas = pytest.mark.parametrize("formula", FORMULAS.values(), ids=lambda f: f.name)
 
@@ -43,9 +54,10 @@ def test_source_and_group(formula):
 @formulas
 def test_unit_and_sign(formula):
     assert formula.shape in SHAPES
-    if formula.shape == "number" and formula.name != "AT":  # AT's unit is its quantity's
+    # The unit of these is their quantity's.
+    if formula.shape == "number" and formula.name not in ("AT", "IN_ROLL"):
         assert formula.unit
-    if formula.unit and formula.name != "TURNING_RADIUS":  # a radius has no sign
+    if formula.unit and formula.name not in UNSIGNED:
         assert formula.positive, "say when the result is positive"
 
 
@@ -71,7 +83,7 @@ def test_optional_arguments_come_last(formula):
 def test_numbers_have_units(formula):
     for argument in formula.arguments:
         if argument.kind in ("number", "whole"):
-            assert argument.unit in ("length", "angle", "count", "share")
+            assert argument.unit in UNITS
 
 
 @formulas

@@ -191,8 +191,9 @@ def _result(page, row, count, banded):
     if page.width - 1 > column + 1:
         shown.span = page.width - 1
     page.fit(note + " " * 20, "note", column + 1, page.width - 1)
-    if "name" in row:
-        page.book.name(row["name"], page.sheet, at, 1, at, 1)
+    named = row.get("names", [row["name"]] if "name" in row else [])
+    for place, name in enumerate(named):
+        page.book.name(name, page.sheet, at, 1 + place, at, 1 + place)
     page.row += 1
 
 
@@ -201,8 +202,6 @@ def _table(page, block):
     over = block["over"]
     if over not in ("travel", "rack"):
         raise page.trouble('over is "%s"; travel or rack was expected' % over, "over")
-    if block["points"] < 2:
-        raise page.trouble("a table has 2 points at least", "points")
     if any(of_axle for _, _, of_axle in wanted) and "wheelbase" not in block:
         raise page.trouble('quantities of the axle need the key "wheelbase"', "quantities")
     titles = [over, *(name for name, _, _ in wanted)]
@@ -212,15 +211,13 @@ def _table(page, block):
     for column, kind in enumerate(kinds):
         page.sheet.put(page.row, column, value=units.unit_of(kind, page.system), look="column")
     page.row += 1
-    first, rows = page.row, int(block["points"])
+    first, running = page.row, _running(page, block)
     axle = ["," + block["wheelbase"] if of_axle else "" for _, _, of_axle in wanted]
     formula = "=CORNER.AT(%s,%s,%s,%s%s)"
-    for i in range(rows):
-        row = first + i
+    for row, formula_of_first in enumerate(running, first):
         page.sheet.put(
             row, 0, look="table", number_format=units.format_of("length", page.system),
-            formula="=%s+((%s)-(%s))*%d/%d"
-            % (block["start"], block["end"], block["start"], i, rows - 1),
+            formula=formula_of_first,
         )  # fmt: skip
         moved = "$" + cell_name(row, 0)
         held = block.get("held", "0")
@@ -232,11 +229,52 @@ def _table(page, block):
                 formula=formula % (block["corner"], asked, *pose, axle[column - 1]),
                 look="table", number_format=units.format_of(kind, page.system),
             )  # fmt: skip
-    page.sheet.verdicts.append((first, 0, first + rows - 1, len(kinds) - 1))
-    page.tables[block["name"]] = lists.Table(
-        page.sheet, head, first, first + rows - 1, titles, kinds
-    )
-    page.row = first + rows
+    last = first + len(running) - 1
+    page.sheet.verdicts.append((first, 0, last, len(kinds) - 1))
+    page.tables[block["name"]] = lists.Table(page.sheet, head, first, last, titles, kinds)
+    page.row = last + 1
+
+
+def _running(page, block):
+    """The formulas down the first column of a table: from end to end, or as in another."""
+    if "like" in block:
+        other = page.tables.get(block["like"])
+        if other is None:
+            raise page.trouble('there is no table "%s" above' % block["like"], "like")
+        rows = range(other.first, other.last + 1, int(block.get("every", 1)))
+        sheet = other.sheet.name.replace("'", "''")
+        return ["='%s'!%s" % (sheet, cell_name(row, 0, True)) for row in rows]
+    count = int(block["points"])
+    if count < 2:
+        raise page.trouble("a table has 2 points at least", "points")
+    start, end = block["start"], block["end"]
+    return ["=%s+((%s)-(%s))*%d/%d" % (start, end, start, i, count - 1) for i in range(count)]
+
+
+def _series(page, block):
+    """A table whose columns have formulas of their own; {x} stands for what runs."""
+    columns = block["columns"]
+    titles = [block["over"], *(column["title"] for column in columns)]
+    kinds = [block["kind_over"], *(column["kind"] for column in columns)]
+    _columns(page, titles)
+    head = page.row - 1
+    for column, kind in enumerate(kinds):
+        page.sheet.put(page.row, column, value=units.unit_of(kind, page.system), look="column")
+    page.row += 1
+    first, running = page.row, _running(page, block)
+    for row, formula in enumerate(running, first):
+        formulas = [formula]
+        moved = "$" + cell_name(row, 0)
+        formulas += [page.filled(column["formula"]).replace("{x}", moved) for column in columns]
+        for column, (formula, kind) in enumerate(zip(formulas, kinds, strict=True)):
+            page.sheet.put(
+                row, column, formula=formula, look="table",
+                number_format=units.format_of(kind, page.system),
+            )  # fmt: skip
+    last = first + len(running) - 1
+    page.sheet.verdicts.append((first, 0, last, len(kinds) - 1))
+    page.tables[block["name"]] = lists.Table(page.sheet, head, first, last, titles, kinds)
+    page.row = last + 1
 
 
 def _chart(page, block):
@@ -255,7 +293,7 @@ def _chart(page, block):
         page.filled(block["title"]), at, size,
         (table.sheet.name, table.first, 0, table.last),
         [(table.titles[c], (table.sheet.name, table.first, c, table.last)) for c in columns],
-        "%s (%s)" % (table.titles[0], page.system),
+        "%s (%s)" % (table.titles[0], units.unit_of(table.kinds[0], page.system)),
         unit,
     )  # fmt: skip
     page.sheet.charts.append(chart)
@@ -274,6 +312,7 @@ KINDS = {
     "corner": _corner,
     "results": _results,
     "table": _table,
+    "series": _series,
     "chart": _chart,
     "self check": lists.self_check,
     "formula list": lists.formula_list,

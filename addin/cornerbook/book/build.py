@@ -5,6 +5,7 @@ from . import blocks
 from .model import Book, Sheet
 from .targets import spelled
 from .trouble import Trouble
+from .units import CONSTANTS
 
 
 class Page:
@@ -28,6 +29,7 @@ class Page:
             "{unit}": system,
             "{car}": scenario.title,
             "{version}": __version__,
+            **CONSTANTS[system],
         }
 
     @property

@@ -11,8 +11,10 @@ from ..geometry.pose import Pose
 from ..geometry.vec import Vec
 from .naming import named_steps
 from .record import Step, evaluated
+from .recorded_corner import ImportedBlock, imported_actuation
+from .said import number_said
 from .tables import Table
-from .workings import ImportedBlock, number_said
+from .workings import ROAD
 
 
 class CallTable(Table):
@@ -31,6 +33,15 @@ class CallTable(Table):
         self.entry = entry
         self.slots = []
         self._rows = {}
+        if workings is not None:
+            self.sources = {
+                "travelled": Source(
+                    workings.poses, ("travel", "rack"), lambda: workings.pose()[0], workings.motion
+                ),
+                "standing": Source(
+                    workings.road, ROAD, lambda: workings.on_road().pose, workings.road_motion
+                ),
+            }
         recorder = self.recorder
         values, said = [], []
         self.numbers = []
@@ -54,27 +65,25 @@ class CallTable(Table):
         self.said = recorder.first_said([*said, *recorder.said])
         self.show(self.said, "What is wrong", "said")
 
-    def slot(self, travel, rack):
-        """The pose of a travel and a rack that are steps of this table."""
-        for known_travel, known_rack, pose in self.slots:
-            if known_travel is travel and known_rack is rack:
+    def slot(self, source, asked):
+        """The pose of a `Source` for what is asked, steps of this table."""
+        for known, steps, pose in self.slots:
+            if known is source and all(a is b for a, b in zip(steps, asked, strict=True)):
                 return pose
-        number = len(self.slots)
-        pose = _SlotPose(self, number)
-        self.slots.append((travel, rack, pose))
+        pose = _SlotPose(self, len(self.slots), source)
+        self.slots.append((source, asked, pose))
         return pose
 
-    def fetched(self, number, step, name):
+    def fetched(self, number, source, step, name):
         """The step for a given column that fetches a step of a slot's pose."""
         place = ("row", number)
-        group = "Fetched from the poses, row %d" % (number + 1)
-        self.input(place, group, "row of the pose")
-        poses = self.workings.poses
+        group = "Fetched from another table, row %d" % (number + 1)
+        self.input(place, group, "row there")
         if step.kind == "constant":
             return self.recorder.step(step.what)
-        if step.kind == "input" and step.what[0] is not poses:
+        if step.kind == "input" and step.what[0] is not source.table:
             return self.recorder.input(step.what)
-        poses.show(step, None, None)
+        source.table.show(step, None, None)
         fetched = self.input(("slot", number, step), group, name)
         # The number of the row is read by the fetched columns' own formulas.
         self.show(self.recorder.input((self, place)))
@@ -91,43 +100,58 @@ class CallTable(Table):
         number = self._rows[key] = len(self.rows)
         row = {name: arguments[name][:2] for name in self.numbers}
         self.rows.append(row)
-        for place, (travel, rack, _) in enumerate(self.slots):
-            pose_row = self._pose_row(travel, rack, arguments)
-            row["row", place] = (None, float(pose_row + 1))
+        for place, (source, asked, _) in enumerate(self.slots):
+            there = self._row_there(source, asked, arguments)
+            row["row", place] = (None, float(there + 1))
             for what in self.given:
                 if isinstance(what, tuple) and what[:2] == ("slot", place):
-                    row[what] = (self._fetch(what, number), self._fetched_value(what, pose_row))
+                    row[what] = (
+                        self._fetch(source, what, number),
+                        self._fetched_value(source, what, there),
+                    )
         return number
 
-    def _fetch(self, what, number):
+    def _fetch(self, source, what, number):
         _, place, step = what
-        poses = self.workings.poses
         return lambda: "=INDEX(%s,%s)" % (
-            poses.column_range(step), "$" + self.address(("row", place), number),
+            source.table.column_range(step), "$" + self.address(("row", place), number),
         )  # fmt: skip
 
-    def _fetched_value(self, what, pose_row):
-        # Asked for when the poses have been computed.
-        return lambda: self.workings.poses.value(pose_row, what[2])
+    @staticmethod
+    def _fetched_value(source, what, there):
+        # Asked for when the other table has been computed.
+        return lambda: source.table.value(there, what[2])
 
-    def _pose_row(self, travel, rack, arguments):
-        given = []
-        for step in (travel, rack):
+    def _row_there(self, source, asked, arguments):
+        given, key = {}, []
+        for name, step in zip(source.names, asked, strict=True):
             text = _substituted(step, arguments)
-            known = {}
-            value = evaluated(step, lambda what: arguments[what[1]][1], known)
-            given.append(((lambda text=text: "=" + text(False)), value, _key(step, arguments)))
-        key = (given[0][2], given[1][2])
-        return self.workings.pose_row(key, given[0][:2], given[1][:2])
+            value = evaluated(step, lambda what: arguments[what[1]][1], {})
+            given[name] = ((lambda text=text: "=" + text(False)), value)
+            key.append(_key(step, arguments))
+        return self.workings.row(source.table, tuple(key), given)
+
+
+class Source:
+    """A table of poses that calls fetch from: its table, what its rows ask for, and steps."""
+
+    def __init__(self, table, names, pose, motion):
+        self.table = table
+        self.names = names
+        self.pose = pose
+        self.motion = motion
 
 
 class _CallCorner(Corner):
     """The corner that a recorded formula sees: poses are fetched, the rest is imported."""
 
     def __init__(self, table):
+        workings = table.workings
         self.table = table
-        self.block = ImportedBlock(table.workings, table)
+        self.block = ImportedBlock(workings, table)
         self.drawn = DrawnPose(self.block)
+        self._travelled = table.sources["travelled"]
+        self._standing = table.sources["standing"]
 
     @property
     def linkage(self):
@@ -137,35 +161,55 @@ class _CallCorner(Corner):
         """What is wrong with the points is said in every row of the table."""
 
     def pose(self, travel, rack):
-        steps = [self.table.recorder.step(value) for value in (travel, rack)]
-        if all(step.kind == "constant" and step.what == 0.0 for step in steps):
-            return self.drawn
-        return self.table.slot(*steps)
+        return self._slot_or_drawn(self._travelled, (travel, rack))
 
     def opposite(self, travel, rack):
         return self.pose(travel, -rack)
 
     def motion(self, travel, rack):
-        steps = [self.table.recorder.step(value) for value in (travel, rack)]
+        return self._motion_of(self.pose(travel, rack))
+
+    def actuated(self, travel, rack):
+        workings = self.table.workings
+        made = imported_actuation(workings, self.table)
+        linkage = workings.imported(self.table, workings.linkage()[0])
+        return made.at(linkage, self.pose(travel, rack), self.motion(travel, rack))
+
+    def on_road(self, roll, heave, rack):
+        """The wheel's pose in the road's axes."""
+        return self._slot_or_drawn(self._standing, (roll, heave, rack))
+
+    def on_road_motion(self, roll, heave, rack):
+        """Its motion per travel there."""
+        return self._motion_of(self.on_road(roll, heave, rack))
+
+    def _slot_or_drawn(self, source, asked):
+        steps = [self.table.recorder.step(value) for value in asked]
         if all(step.kind == "constant" and step.what == 0.0 for step in steps):
+            return self.drawn
+        return self.table.slot(source, steps)
+
+    def _motion_of(self, pose):
+        if pose is self.drawn:
             return self.table.workings.imported(self.table, self.table.workings.drawn_motion())
-        return self.table.slot(*steps).motion()
+        return pose.motion()
 
 
 class _SlotPose(Pose):
     """A pose whose fields are fetched from the poses' table when they are first read."""
 
-    __slots__ = ("moved", "number", "table")
+    __slots__ = ("moved", "number", "source", "table")
 
-    def __init__(self, table, number):
+    def __init__(self, table, number, source):
         self.table = table
         self.number = number
+        self.source = source
         self.moved = None
 
     def motion(self):
         """The motion per travel at this pose, fetched likewise."""
         if self.moved is None:
-            motion = self.table.workings.motion()
+            motion = self.source.motion()
             self.moved = Motion(
                 *(self._fetched(getattr(motion, name), name) for name in Motion.__slots__)
             )
@@ -174,7 +218,7 @@ class _SlotPose(Pose):
     def __getattr__(self, name):
         if name not in Pose.__slots__:
             raise AttributeError(name)
-        value = self._fetched(getattr(self.table.workings.pose()[0], name), name)
+        value = self._fetched(getattr(self.source.pose(), name), name)
         setattr(self, name, value)
         return value
 
@@ -184,20 +228,31 @@ class _SlotPose(Pose):
             return Vec(*(self._fetched(part, "%s %s" % (heading, axis))
                          for part, axis in zip(thing, "xyz", strict=True)))  # fmt: skip
         if isinstance(thing, Step):
-            return self.table.fetched(self.number, thing, name)
+            return self.table.fetched(self.number, self.source, thing, name)
         return thing
 
 
 def _substituted(step, arguments):
-    """A function for the text of a step with the call's own arguments put in."""
+    """A function for the text of a step with the call's own arguments put in.
+
+    The function takes whether the text stands within another one and wants brackets.
+    """
     if step.kind == "constant":
         return lambda inside: "%.15g" % step.what
     if step.kind == "input":
-        return lambda inside: arguments[step.what[1]][0]()[1:]
+        return lambda inside: ("(%s)" if inside else "%s") % arguments[step.what[1]][0]()[1:]
+    parts = [_substituted(part, arguments) for part in step.parts]
     if step.kind == "minus":
-        inner = _substituted(step.parts[0], arguments)
-        return lambda inside: "-(%s)" % inner(True)
-    raise NotImplementedError("a pose is asked for by more than an argument or its opposite")
+        return lambda inside: ("(-%s)" if inside else "-%s") % parts[0](True)
+    if step.kind in ("+", "-", "*", "/"):
+        pattern = "(%s%s%s)"
+
+        def text(inside):
+            whole = pattern % (parts[0](True), step.kind, parts[1](True))
+            return whole if inside else whole[1:-1]
+
+        return text
+    raise NotImplementedError("a pose is asked for by more than sums and products of arguments")
 
 
 def _key(step, arguments):
@@ -205,4 +260,8 @@ def _key(step, arguments):
         return "%.15g" % step.what
     if step.kind == "input":
         return arguments[step.what[1]][2]
-    return "-(%s)" % _key(step.parts[0], arguments)
+    if step.kind == "minus":
+        return "-(%s)" % (_key(step.parts[0], arguments),)
+    return "(%s%s%s)" % (
+        _key(step.parts[0], arguments), step.kind, _key(step.parts[1], arguments),
+    )  # fmt: skip

@@ -36,14 +36,17 @@ class Scenario:
         return [units.converted(float(end), kind, self.unit, system) for end in ends]
 
     def corner(self, key, system):
-        """A corner's rows: tuples of a name and one or three numbers."""
+        """A corner's rows: tuples of a name, a kind, and one or three numbers or a word."""
         table = self._of(key, dict)
         rows = []
         for label, value in table.items():
+            if isinstance(value, str):
+                rows.append((label, "text", [value]))
+                continue
             numbers = value if isinstance(value, list) else [value]
             if len(numbers) not in (1, 3) or not all(_is_number(n) for n in numbers):
                 raise self.file.trouble(
-                    '%s: the row "%s" has no number; [x, y, z] or one number was expected'
+                    '%s: the row "%s" has no number; [x, y, z], one number or a word was expected'
                     % (key, label),
                     label,
                 )

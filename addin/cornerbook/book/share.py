@@ -12,7 +12,8 @@ from .evaluate import CellError, Evaluator
 from .model import cell_name
 from .package import Package
 from .package_new_sheet import free_name
-from .plain import Constant, Given, Plain, Range
+from .plain import Plain
+from .results import Constant, Given, Range
 from .rewrite import Call, has_call, is_literal, put_together, quoted, taken_apart
 from .style import CAUTION
 from .trouble import Trouble
@@ -22,6 +23,9 @@ CHECKED = 12
 
 NOTE_HEIGHT = 32
 """In points, of the note below a sheet's title."""
+
+MOST_STEPS = 20
+"""Cells that only refer to another one are followed this far."""
 
 TOP = 3
 """The row of a workings sheet, from zero, at which its first table begins."""
@@ -188,7 +192,7 @@ class _Sharing:
             return self._text(parts, sheet, address)
 
         own = put_together(parts, _original)
-        identity = put_together(parts, _original, sheet, address, self.local.get(sheet, ()))
+        identity = self._identity(parts, sheet, address)
         literal = is_literal(parts)
         if kind in ("block", "names") and not literal:
             return self._given_range(own, kind, text, sheet, address)
@@ -199,6 +203,32 @@ class _Sharing:
                 "own and give that cell" % own
             )
         return Given(text, value, identity, literal)
+
+    def _identity(self, parts, sheet, address):
+        """What makes two arguments one: their text, a cell that only refers being followed."""
+        text = put_together(parts, _original, sheet, address, self.local.get(sheet, ()))
+        for _ in range(MOST_STEPS):
+            try:
+                where, top, left, bottom, right = self.package.resolve(text, sheet, address)
+            except Trouble:
+                return text
+            if (top, left) != (bottom, right):
+                return text
+            text = "%s!%s" % (quoted(where), cell_name(top, left, True))
+            content = self.values.cells[where].get(cell_name(top, left))
+            if content is None or content.formula is None:
+                return text
+            inner = taken_apart(content.formula)
+            if len(inner) != 1 or isinstance(inner[0], Call) or "(" in content.formula:
+                return text
+            sheet, address = where, cell_name(top, left)
+            following = put_together(inner, _original, sheet, address, self.local.get(sheet, ()))
+            try:
+                self.package.resolve(following, sheet, address)
+            except Trouble:
+                return text
+            text = following
+        return text
 
     def _given_range(self, own, kind, text, sheet, address):
         try:

@@ -21,6 +21,11 @@ BLOCKS = {
     "table": {
         "name": TEXT, "corner": TEXT, "over": TEXT, "start": TEXT, "end": TEXT,
         "held": TEXT, "wheelbase": TEXT, "points": NUMBER, "quantities": LIST,
+        "like": TEXT, "every": NUMBER,
+    },
+    "series": {
+        "name": TEXT, "over": TEXT, "kind_over": TEXT, "start": TEXT, "end": TEXT,
+        "points": NUMBER, "columns": LIST, "like": TEXT, "every": NUMBER,
     },
     "chart": {
         "table": TEXT, "title": TEXT, "quantities": LIST, "width": NUMBER, "height": NUMBER,
@@ -37,7 +42,8 @@ _REQUIRED = {
     "inputs": ("rows",),
     "corner": ("name", "from"),
     "results": ("columns", "rows"),
-    "table": ("name", "corner", "over", "start", "end", "points", "quantities"),
+    "table": ("name", "corner", "over", "quantities"),
+    "series": ("name", "over", "kind_over", "columns"),
     "chart": ("table", "title", "quantities"),
 }
 
@@ -48,9 +54,11 @@ _ROWS = {
     },
     "results": {
         "label": TEXT, "formula": TEXT, "formulas": LIST, "kind": TEXT, "band": TEXT,
-        "note": TEXT, "name": TEXT,
+        "note": TEXT, "name": TEXT, "names": LIST,
     },
 }  # fmt: skip
+
+_COLUMN = {"title": TEXT, "kind": TEXT, "formula": TEXT}
 
 _ROWS_REQUIRED = {"inputs": ("label", "kind"), "results": ("label", "kind")}
 
@@ -101,21 +109,50 @@ class Template:
                     )  # fmt: skip
                 self._row(row, kind, sheet, place)
 
+        if kind in ("table", "series"):
+            self._running(block, sheet, place)
+        if kind == "series":
+            for column in block["columns"]:
+                self._column(column, sheet, place)
+
+    def _running(self, block, sheet, place):
+        """What runs is given by its ends and a number of points, or as in another table."""
+        ends = {"start", "end", "points"}
+        if ("like" in block) == bool(ends & set(block)) or not (
+            "like" in block or ends <= set(block)
+        ):
+            raise self.file.trouble(
+                "what runs needs start, end and points, or like alone", "over", sheet, place
+            )
+
+    def _column(self, column, sheet, place):
+        if not isinstance(column, dict):
+            raise self.file.trouble(
+                "a column is %s; { title = ..., kind = ..., formula = ... } was expected"
+                % kind_name(column),
+                "columns", sheet, place,
+            )  # fmt: skip
+        name = 'the column "%s"' % column.get("title", "?")
+        self._keys(column, _COLUMN, tuple(_COLUMN), name, sheet, place)
+        self._kind(name, column["kind"], sheet, place)
+
     def _row(self, row, kind, sheet, place):
         name = 'the row "%s"' % row.get("label", "?")
         self._keys(row, _ROWS[kind], _ROWS_REQUIRED[kind], name, sheet, place)
-        if row["kind"] not in units.KINDS:
-            raise self.file.trouble(
-                'in %s the kind "%s" is not known; %s'
-                % (name, row["kind"], nearest(row["kind"], units.KINDS)),
-                row["kind"], sheet, place,
-            )  # fmt: skip
+        self._kind(name, row["kind"], sheet, place)
         given = [key for key in ("from", "value", "formula", "formulas") if key in row]
         if len(given) != 1:
             wanted = "from or value" if kind == "inputs" else "formula or formulas"
             raise self.file.trouble(
                 "%s needs one of: %s" % (name, wanted), row["label"], sheet, place
             )
+
+    def _kind(self, name, kind, sheet, place):
+        if kind not in units.KINDS:
+            raise self.file.trouble(
+                'in %s the kind "%s" is not known; %s' % (name, kind, nearest(kind, units.KINDS)),
+                kind, sheet, place,
+            )  # fmt: skip
 
     def _keys(self, table, known, required, what, sheet=None, block=None):
         for key, value in table.items():

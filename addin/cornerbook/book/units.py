@@ -9,6 +9,7 @@ from .trouble import Trouble
 
 MM_PER_INCH = 25.4
 KG_PER_POUND = 0.45359237
+NEWTON_PER_POUND = KG_PER_POUND * 9.80665
 
 SYSTEMS = ("mm", "in")
 
@@ -18,6 +19,14 @@ _KINDS = {
     "angle": ("deg", "0.00", "deg", "0.00", 1.0),
     "angle per length": ("deg/mm", "0.0000", "deg/in", "0.000", 1.0 / MM_PER_INCH),
     "mass": ("kg", "0.0", "lb", "0.0", KG_PER_POUND),
+    "force": ("N", "0", "lbf", "0.0", NEWTON_PER_POUND),
+    "rate": ("N/mm", "0.00", "lbf/in", "0.0", NEWTON_PER_POUND / MM_PER_INCH),
+    "damper rate": ("N s/mm", "0.000", "lbf s/in", "0.00", NEWTON_PER_POUND / MM_PER_INCH),
+    "roll stiffness": ("N mm/deg", "0", "lbf in/deg", "0", NEWTON_PER_POUND * MM_PER_INCH),
+    "per length": ("1/mm", "0.00000", "1/in", "0.0000", 1.0 / MM_PER_INCH),
+    "lateral acceleration": ("g", "0.00", "g", "0.00", 1.0),
+    "roll gradient": ("deg/g", "0.00", "deg/g", "0.00", 1.0),
+    "frequency": ("Hz", "0.00", "Hz", "0.00", 1.0),
     "percent": ("%", "0.0", "%", "0.0", 1.0),
     "count": ("", "0", "", "0", 1.0),
     "ratio": ("", "0.000", "", "0.000", 1.0),
@@ -25,6 +34,13 @@ _KINDS = {
 }
 
 KINDS = tuple(_KINDS)
+
+# Words that a template may use in braces for the standard acceleration of gravity, 9.80665
+# m/s2, in the workbook's lengths per second squared, and for the weight of a unit of mass.
+CONSTANTS = {
+    "mm": {"{gravity}": "9806.65", "{weight}": "9.80665"},
+    "in": {"{gravity}": "386.088582677165", "{weight}": "1"},
+}
 
 
 def unit_of(kind, system):
@@ -57,6 +73,7 @@ def kind_of_unit(unit):
         "percent": "percent",
         "degrees per length of travel": "angle per length",
         "length per length of travel": "ratio",
+        "per length of travel": "per length",
         "": "text",
     }
     if unit not in known:

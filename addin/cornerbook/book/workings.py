@@ -7,14 +7,19 @@ the measures taken there. `calls.py` adds a table for each formula that needs mo
 
 from ..catalogue.block import POINTS, VALUES, Block, key_of
 from ..catalogue.check import findings
-from ..catalogue.corner import Corner, DrawnPose, linkage_of
+from ..catalogue.corner import DrawnPose, actuation_of, linkage_of
 from ..geometry import motion
+from ..geometry.road import OnRoad
 from ..geometry.vec import Vec
 from .naming import named_steps
 from .record import Step
+from .recorded_corner import DrawnCorner, ImportedBlock, PoseCorner
+from .said import Same, closed, listed, number_said
 from .tables import Table
 
 AXES = ("x", "y", "z")
+
+ROAD = ("roll", "heave", "rack")
 
 
 def mapped(thing, change):
@@ -116,6 +121,7 @@ class BlockWorkings:
         self.name = name
         self.points = Table("Points of %s" % name, "what every pose needs, worked out once")
         self.poses = Table("Poses of %s" % name, "a row for each travel and rack asked for")
+        self.road = Table("%s on the road" % name, "a row for each roll, heave and rack asked for")
         self.block = RecordedBlock(rows, address, self.points)
         self.points.rows.append(self.block.numbers)
         self.calls = {}
@@ -123,6 +129,10 @@ class BlockWorkings:
         self._said_of_linkage = []
         self._pose = None
         self._motion = None
+        self._on_road = None
+        self._road_motion = None
+        self._actuation = None
+        self.actuated = None
         self._rows = {}
         self._measures = {}
 
@@ -147,13 +157,24 @@ class BlockWorkings:
 
     def said_besides(self, table):
         """What has been said of the points since `forget_said`, but for the linkage's own rows."""
-        extra = [s for s in self.points.recorder.said if s not in _Same(self._said_of_linkage)]
+        extra = [s for s in self.points.recorder.said if s not in Same(self._said_of_linkage)]
         return [table.import_step(self.points, said) for said in extra]
 
     def forget_said(self):
         """Begin to listen to what is said of the points."""
         self.linkage()
         self.points.recorder.said = []
+
+    def actuation(self):
+        """(the actuation in steps of the points' table, what is said of it)."""
+        if self._actuation is None:
+            linkage = self.linkage()[0]
+            recorder = self.points.recorder
+            recorder.said = []
+            with named_steps():
+                made = actuation_of(self.block, DrawnPose(self.block), linkage)
+            self._actuation = (made, recorder.first_said(recorder.said))
+        return self._actuation
 
     def drawn_motion(self):
         """The motion per travel as drawn, in steps of the points' table."""
@@ -166,7 +187,7 @@ class BlockWorkings:
         if key not in self._measures:
             recorder = self.points.recorder
             recorder.said = []
-            corner = _DrawnCorner(self)
+            corner = DrawnCorner(self)
             with named_steps():
                 result = function(corner)
             self._measures[key] = (result, recorder.first_said(recorder.said))
@@ -181,9 +202,9 @@ class BlockWorkings:
             self.block.point(label)
         for label in VALUES:
             self.block.value(label)
-        rows = _listed(recorder, recorder.said)
+        rows = listed(recorder, recorder.said)
         recorder.said = []
-        corner = _DrawnCorner(self)
+        corner = DrawnCorner(self)
         with named_steps():
             found = [
                 recorder.where(fine, "", recorder.sentence(sentence, values))
@@ -191,10 +212,10 @@ class BlockWorkings:
             ]
         for step in found:
             self.points.show(step, "What is wrong with the proportions", "finding")
-        listed = _listed(recorder, found)
-        result = recorder.where(recorder.make("=", listed, ""), "ok", _closed(recorder, listed))
+        wrong = listed(recorder, found)
+        result = recorder.where(recorder.make("=", wrong, ""), "ok", closed(recorder, wrong))
         result = recorder.where(recorder.make("=", said, ""), result, said)
-        return recorder.where(recorder.make("=", rows, ""), result, _closed(recorder, rows))
+        return recorder.where(recorder.make("=", rows, ""), result, closed(recorder, rows))
 
     # Poses
 
@@ -226,15 +247,43 @@ class BlockWorkings:
                 self._motion = motion.by_travel(linkage, pose)
         return self._motion
 
-    def pose_row(self, key, travel, rack):
-        """The number of the row for a travel and rack, each (function for its text, value).
+    # The wheel on the road, the body rolled and heaved
+
+    def on_road(self):
+        """The wheel on the road in steps of that table, by its roll, heave and rack."""
+        if self._on_road is None:
+            table = self.road
+            linkage = self.imported(table, self.linkage()[0])
+            drawn = DrawnPose(ImportedBlock(self, table))
+            asked = [table.input(name, "Asked for", name) for name in ROAD]
+            with named_steps():
+                self._on_road = OnRoad(linkage, drawn, *asked)
+        return self._on_road
+
+    def road_motion(self):
+        """The motion per travel there."""
+        if self._road_motion is None:
+            solved = self.on_road()
+            with named_steps():
+                self._road_motion = solved.motion()
+        return self._road_motion
+
+    # Rows of both
+
+    def row(self, table, key, asked):
+        """The number of a table's row for what is asked: {name: (function for text, value)}.
 
         key: what makes two of them the same.
         """
-        if key not in self._rows:
-            self._rows[key] = len(self.poses.rows)
-            self.poses.rows.append({"travel": travel, "rack": rack})
-        return self._rows[key]
+        full = (id(table), key)
+        if full not in self._rows:
+            self._rows[full] = len(table.rows)
+            table.rows.append(dict(asked))
+        return self._rows[full]
+
+    def pose_row(self, key, travel, rack):
+        """The number of the poses' row for a travel and rack."""
+        return self.row(self.poses, key, {"travel": travel, "rack": rack})
 
     def pose_measure(self, key, function):
         """(result, said) in the poses' table, of a function of (corner, travel, rack)."""
@@ -245,7 +294,7 @@ class BlockWorkings:
             recorder.said = []
             self.forget_said()
             with named_steps():
-                result = function(_PoseCorner(self), travel, rack)
+                result = function(PoseCorner(self), travel, rack)
             besides = self.said_besides(self.poses)
             asked = [number_said(recorder, travel, "travel"), number_said(recorder, rack, "rack")]
             points = self.poses.import_step(self.points, self.linkage()[1])
@@ -256,110 +305,5 @@ class BlockWorkings:
 
     def tables(self):
         """Every table that has rows, in the order of the sheet."""
-        return [t for t in (self.points, self.poses, *self.calls.values()) if t.rows and t.shown]
-
-
-class _Same:
-    """Steps looked for by identity: `==` between steps is recorded, not answered."""
-
-    def __init__(self, steps):
-        self.ids = {id(step) for step in steps}
-
-    def __contains__(self, step):
-        return id(step) in self.ids
-
-
-def number_said(recorder, step, name, argument=None):
-    """A sentence unless a given value is a number, within the limits of its argument."""
-    wrong = recorder.make("&", recorder.make("&", '# %s: "' % name, step),
-                          '" given, a number was expected')  # fmt: skip
-    fine = recorder.step("")
-    if argument is not None and (argument.above is not None or argument.below is not None):
-        outside = recorder.sentence(
-            "%s: %%s given, a number %s was expected" % (name, argument.between), (step,)
-        )
-        if argument.below is not None:
-            fine = recorder.where(recorder.make("<", step, argument.below), fine, outside)
-        if argument.above is not None:
-            fine = recorder.where(recorder.make(">", step, argument.above), fine, outside)
-    return recorder.where(recorder.make("ISNUMBER", step), fine, wrong)
-
-
-def _listed(recorder, sentences):
-    """All sentences that are not empty, each without '# ' and with '; ' behind it."""
-    result = recorder.step("")
-    for said in sentences:
-        part = recorder.make("&", recorder.make("MID", said, 3.0, 300.0), "; ")
-        part = recorder.where(recorder.make("=", said, ""), "", part)
-        is_first = result.kind == "constant"
-        result = part if is_first else recorder.make("&", result, part)
-    return result
-
-
-def _closed(recorder, listed):
-    """A list of sentences with '# ' before it and no '; ' at its end."""
-    length = recorder.subtract(recorder.make("LEN", listed), 2.0)
-    return recorder.make("&", "# ", recorder.make("LEFT", listed, length))
-
-
-class _DrawnCorner(Corner):
-    """A corner as drawn: steps of the points' table. Made afresh for each measure, so that
-    what is asked for is said in the measure's own order."""
-
-    def __init__(self, workings):
-        self.workings = workings
-        self.block = workings.block
-        self.drawn = DrawnPose(workings.block)
-
-    @property
-    def linkage(self):
-        made, said = self.workings.linkage()
-        self.workings.points.recorder.said.append(said)
-        return made
-
-    def pose(self, travel, rack):
-        return self.drawn
-
-    def opposite(self, travel, rack):
-        return self.drawn
-
-    def motion(self, travel, rack):
-        return motion.by_travel(self.linkage, self.drawn)
-
-
-class _PoseCorner(Corner):
-    """A corner at a row's pose: steps of the poses' table."""
-
-    def __init__(self, workings):
-        self.workings = workings
-        self.block = ImportedBlock(workings, workings.poses)
-        self.drawn = DrawnPose(self.block)
-
-    @property
-    def linkage(self):
-        return self.workings.pose()[1]
-
-    def pose(self, travel, rack):
-        if travel is not self.workings.travel or rack is not self.workings.rack:
-            raise NotImplementedError("a measure at one pose asks for another one")
-        return self.workings.pose()[0]
-
-    def motion(self, travel, rack):
-        return self.workings.motion()
-
-
-class ImportedBlock:
-    """The block's numbers as another table reads them; what is wrong is said elsewhere."""
-
-    def __init__(self, workings, table):
-        self.workings = workings
-        self.table = table
-
-    def point(self, label):
-        return self._import(self.workings.block.point(label))
-
-    def value(self, label):
-        return self._import(self.workings.block.value(label))
-
-    def _import(self, thing):
-        return self.workings.imported(self.table, thing)
+        tables = (self.points, self.poses, self.road, *self.calls.values())
+        return [table for table in tables if table.rows and table.shown]

@@ -4,6 +4,8 @@ A module below declares its formulas when it is imported; the order here is the 
 in which lists show them. `sweep` and `check` come last: they look at the others.
 """
 
-from . import layout, pose, rates, movement, axle, sweep, check  # noqa: F401, I001
+from . import layout, pose, rates, movement, springs, actuation, axle  # noqa: F401, I001
+from . import roll, turn, tip, rear  # noqa: F401
+from . import sweep, check  # noqa: F401
 from .call import call  # noqa: F401
 from .declare import FORMULAS, Argument, Formula  # noqa: F401

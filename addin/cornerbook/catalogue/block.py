@@ -24,6 +24,22 @@ POINTS = (
 )
 VALUES = ("tyre radius", "static camber", "static toe")
 
+ACTUATION_POINTS = (
+    "rod outer",
+    "rod inner",
+    "rocker pivot",
+    "rocker axis",
+    "spring rocker",
+    "spring frame",
+)
+"""Rows of the spring and what works it. No other formula needs them."""
+
+ROCKER_POINTS = ("rod inner", "rocker pivot", "rocker axis", "spring rocker")
+"""Those that are absent where the spring stands on the rod's outer point itself."""
+
+ROD_MOUNT = "rod mount"
+"""The row with a word for what carries the rod's outer end."""
+
 _IGNORED = re.compile(r"\(.*?\)|[\s\-_.:]+")
 
 
@@ -36,7 +52,9 @@ def key_of(label):
     return key.replace("center", "centre").replace("tire", "tyre")
 
 
-KNOWN = {key_of(label): label for label in POINTS + VALUES}
+_NEEDED = {key_of(label): label for label in POINTS + VALUES}
+_OPTIONAL = {key_of(label): label for label in (*ACTUATION_POINTS, ROD_MOUNT)}
+KNOWN = {**_NEEDED, **_OPTIONAL}
 
 
 class Block:
@@ -84,6 +102,23 @@ class Block:
         name, cells = self.cells_of(label)
         return self._number(name, "the value", cells[0] if cells else None)
 
+    def word(self, label, choices):
+        """The row's word, one of the choices; the first one where there is no such row."""
+        if not self.has(label):
+            return choices[0]
+        name, cells = self.cells_of(label)
+        given = cells[0] if cells else None
+        if isinstance(given, str):
+            found = [choice for choice in choices if key_of(choice) == key_of(given)]
+            if found:
+                return found[0]
+        said = "empty" if given is None or given == "" else shown(given)
+        raise Mend("%s: %s, where one of these was expected: %s" % (name, said, ", ".join(choices)))
+
+    def has(self, label):
+        """Whether there is a row of this name."""
+        return key_of(label) in self.rows
+
     def cells_of(self, label):
         """(name as typed, cells) of a row; `Mend` if it is missing or there twice."""
         key = key_of(label)
@@ -104,7 +139,9 @@ class Block:
         pairs = []
         for key, (name, _) in self.rows.items():
             if key not in KNOWN:
-                near = difflib.get_close_matches(key, KNOWN, n=1, cutoff=0.75)
+                near = difflib.get_close_matches(key, _NEEDED, n=1, cutoff=0.75)
+                # A row of the user's own, such as "spring rate", is no misspelt "spring frame".
+                near = near or difflib.get_close_matches(key, _OPTIONAL, n=1, cutoff=0.9)
                 if near and near[0] not in self.rows:
                     pairs.append((name, KNOWN[near[0]]))
         return pairs

@@ -1,12 +1,14 @@
 """A corner as formulas see it: a block of cells, its linkage, and the poses asked for."""
 
 from ..geometry import motion
+from ..geometry.actuation import MOUNTS, Actuation, Rocker
 from ..geometry.linkage import Linkage
 from ..geometry.numbers import absolute
 from ..geometry.pose import Pose
+from ..geometry.road import OnRoad
 from ..geometry.vec import Vec
 from ..geometry.wheel import spindle_of
-from .block import Block
+from .block import ROCKER_POINTS, ROD_MOUNT, Block
 from .mend import hold
 
 # Poses kept per corner; a table of some thousand cells asks for each one many times.
@@ -76,9 +78,14 @@ class Corner:
         self.block = Block(rows)
         self.drawn = DrawnPose(self.block)
         self._linkage = None
+        self._actuation = None
         self._poses = {}
         self._motions = {}
+        self._actuated = {}
         self._last = None
+        self._roads = {}
+        self._road_motions = {}
+        self._last_roads = []
 
     @property
     def linkage(self):
@@ -86,6 +93,13 @@ class Corner:
         if self._linkage is None:
             self._linkage = linkage_of(self.block, self.drawn)
         return self._linkage
+
+    @property
+    def actuation(self):
+        """The corner's `Actuation`."""
+        if self._actuation is None:
+            self._actuation = actuation_of(self.block, self.drawn, self.linkage)
+        return self._actuation
 
     def hold_linkage(self):
         """Raise `Mend` unless the block makes a linkage."""
@@ -114,6 +128,50 @@ class Corner:
             return self._array("motion", travel, rack, lambda: self._move(travel, rack))
         return _kept(self._motions, (travel, rack), self._move)
 
+    def on_road(self, roll, heave, rack):
+        """The wheel's `Pose` in the road's axes, the body rolled and heaved over it.
+
+        roll: degrees. The right-hand wheel is had by the opposite roll and rack. Floats are
+        solved once; arrays for as long as both wheels are asked for in turn.
+        """
+        if not _plain(roll, heave, rack):
+            return self._array_on_road(roll, heave, rack)[0].pose
+        if roll == 0.0 and heave == 0.0 and rack == 0.0:
+            return self.drawn
+        return _kept(self._roads, (roll, heave, rack), self._stand).pose
+
+    def on_road_motion(self, roll, heave, rack):
+        """The upright's `Motion` per unit of travel there, body and rack held, in road axes."""
+        if not _plain(roll, heave, rack):
+            solved = self._array_on_road(roll, heave, rack)
+            if len(solved) == 1:
+                solved.append(solved[0].motion())
+            return solved[1]
+        if roll == 0.0 and heave == 0.0 and rack == 0.0:
+            return self.motion(0.0, 0.0)
+        return _kept(self._road_motions, (roll, heave, rack), self._move_on_road)
+
+    def _stand(self, roll, heave, rack):
+        return OnRoad(self.linkage, self.drawn, roll, heave, rack)
+
+    def _move_on_road(self, roll, heave, rack):
+        return _kept(self._roads, (roll, heave, rack), self._stand).motion()
+
+    def _array_on_road(self, roll, heave, rack):
+        """[the wheel on the road] for these very arrays, of the two latest or solved now."""
+        for asked, solved in self._last_roads:
+            if asked[0] is roll and asked[1] is heave and asked[2] is rack:
+                return solved
+        solved = [self._stand(roll, heave, rack)]
+        self._last_roads = [*self._last_roads[-1:], ((roll, heave, rack), solved)]
+        return solved
+
+    def actuated(self, travel, rack):
+        """The `Actuated` at a pose: spring length, motion ratio and its change, rocker."""
+        if not (isinstance(travel, float) and isinstance(rack, float)):
+            return self._array("actuated", travel, rack, lambda: self._actuate(travel, rack))
+        return _kept(self._actuated, (travel, rack), self._actuate)
+
     def _array(self, what, travel, rack, make):
         """What was made for these very arrays a moment ago, or made now."""
         last = self._last
@@ -128,6 +186,14 @@ class Corner:
 
     def _move(self, travel, rack):
         return motion.by_travel(self.linkage, self.pose(travel, rack))
+
+    def _actuate(self, travel, rack):
+        pose, moved = self.pose(travel, rack), self.motion(travel, rack)
+        return self.actuation.at(self.linkage, pose, moved)
+
+
+def _plain(*values):
+    return all(isinstance(value, float) for value in values)
 
 
 def _kept(store, key, make):
@@ -185,6 +251,49 @@ def linkage_of(block, drawn):
             + " lies on the steering axis: the tie rod has no lever to turn the wheel",
         )
     return Linkage(spindle=drawn.spindle, radius=drawn.radius, **points)
+
+
+def has_rocker(block):
+    """Whether any row of a rocker is there; else the spring stands on the rod's outer point."""
+    return any(block.has(label) for label in ROCKER_POINTS)
+
+
+def actuation_of(block, drawn, linkage):
+    """The `Actuation` of a block; `Mend` where its points make none."""
+    mount = block.word(ROD_MOUNT, MOUNTS)
+    same = _SAME * drawn.radius
+    outer, frame = block.point("rod outer"), block.point("spring frame")
+    if not has_rocker(block):
+        hold(
+            (frame - outer).length() > same,
+            "rod outer and spring frame are one point: the spring has no length",
+        )
+        return Actuation(linkage, drawn, mount, outer, frame)
+    inner, pivot, axis_point, end = (block.point(label) for label in ROCKER_POINTS)
+    axis = axis_point - pivot
+    hold(
+        axis.length() > same,
+        "rocker pivot and rocker axis are one point: the rocker's axis has no direction",
+    )
+    rod = outer - inner
+    hold(rod.length() > same, "rod outer and rod inner are one point: the rod has no length")
+    for label, point in (("rod inner", inner), ("spring rocker", end)):
+        hold(
+            _distance(point, pivot, axis) > same,
+            label + " lies on the rocker's axis and has no lever about it",
+        )
+    hold(
+        (frame - end).length() > same,
+        "spring rocker and spring frame are one point: the spring has no length",
+    )
+    across = axis.cross(inner - pivot)
+    hold(
+        absolute(rod.dot(across)) > _SAME * rod.length() * across.length(),
+        "rod outer, rod inner and the rocker's axis lie in one plane as drawn: "
+        "the rod is over centre and cannot turn the rocker",
+    )
+    rocker = Rocker(outer, inner, pivot, axis_point, end, frame)
+    return Actuation(linkage, drawn, mount, outer, frame, rocker)
 
 
 def _hold_arm(arm, ball, front, rear, same):

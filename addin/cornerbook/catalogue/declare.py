@@ -17,7 +17,8 @@ class Argument:
     kind: 'block' (a labelled block of cells), 'number', 'whole' (a whole number),
         'text', or 'names' (a text with commas, or cells that hold one name each).
     help: one sentence for the function wizard.
-    unit: 'length', 'angle' (degrees), 'count', 'share', or '' where it has none.
+    unit: 'length', 'angle' (degrees), 'count', 'share', 'ratio', 'force', 'force per length'
+        and other words that say it, or '' where it has none.
     default: the value when the argument is left out; `REQUIRED` if it may not be.
     above, below: the limits of a number, where it has any, themselves not allowed.
     choices: the accepted words of a text, where they are few.

@@ -13,6 +13,13 @@ EXAMPLE = (
     ("Upper rear pickup", -130.0, 255.0, 350.0),
     ("Tie rod outer", -95.0, 490.0, 180.0),
     ("Tie rod inner", -100.0, 215.0, 185.0),
+    ("Rod mount", "lower arm", "", ""),
+    ("Rod outer", 2.0, 470.0, 172.0),
+    ("Rod inner", -12.0, 262.0, 452.0),
+    ("Rocker pivot", -8.0, 205.0, 412.0),
+    ("Rocker axis", 42.0, 211.0, 418.0),
+    ("Spring rocker", -10.0, 232.0, 478.0),
+    ("Spring frame", -20.0, 14.0, 470.0),
 )
 
 NAME = "Example"

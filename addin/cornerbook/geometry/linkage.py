@@ -114,8 +114,8 @@ class Linkage:
         self.tie_radius2 = lever.dot(lever)
         self.tie_half = 0.5 * (self.tie_radius2 - rod.dot(rod))
         self.tie_side = sign(axis.cross(tie_inner - lower_ball).dot(lever))
-        self.wheel = _in_frame(wheel_centre - lower_ball, axis, lever)
-        self.spindle = _in_frame(spindle, axis, lever)
+        self.wheel = in_frame(wheel_centre - lower_ball, axis, lever)
+        self.spindle = in_frame(spindle, axis, lever)
         self.wheel_height = wheel_centre.z
 
     def lower_at(self, height, root=sqrt):
@@ -190,37 +190,69 @@ class Linkage:
         travel: rise of the wheel centre against the body. rack: how far the rack
         has moved to the left. Floats or arrays, in the unit of the points.
         """
-        inner = Vec(self.tie_inner.x, self.tie_inner.y + rack, self.tie_inner.z)
+        inner = self._inner_end(rack)
         wanted = self.wheel_height + travel
-        oldest = self.lower_ball.z + travel
-        oldest_miss = self.wheel_height_at(oldest, inner) - wanted
+        height = self._height_for(
+            self.lower_ball.z + travel, lambda height: self.wheel_height_at(height, inner) - wanted
+        )
+        return self._assembled(height, inner, lambda centre, spindle: centre.z - wanted)
+
+    def pose_where(self, first, missed, rack):
+        """The `Pose` where a height that is taken of the wheel is met; NaN where none closes.
+
+        missed: a function of the wheel centre and the spindle in the body's axes, for by how
+        much the height is missed; it must rise about as fast as the lower ball joint does.
+        first: the height of the lower ball joint to try first. rack: as for `pose`.
+        """
+        inner = self._inner_end(rack)
+        height = self._height_for(first, lambda height: missed(*self.wheel_at(height, inner)))
+        return self._assembled(height, inner, missed)
+
+    def _inner_end(self, rack):
+        return Vec(self.tie_inner.x, self.tie_inner.y + rack, self.tie_inner.z)
+
+    def wheel_at(self, height, inner):
+        """Wheel centre and spindle for a trial height of the lower ball joint."""
+        lower, _, axis, lever, square = self._frame(height, inner, _bounded_root)
+        centre = lower + from_frame(self.wheel, axis, lever, square)
+        return centre, from_frame(self.spindle, axis, lever, square)
+
+    @staticmethod
+    def _height_for(oldest, missed):
+        """The height of the lower ball joint at which nothing is missed, from a first trial."""
+        oldest_miss = missed(oldest)
         older = oldest - oldest_miss
-        older_miss = self.wheel_height_at(older, inner) - wanted
+        older_miss = missed(older)
         slope = ratio(older - oldest, older_miss - oldest_miss, 1.0)
         height = older - older_miss * slope
         for _ in range(TRIALS - 2):
-            miss = self.wheel_height_at(height, inner) - wanted
+            miss = missed(height)
             older_slope = slope
             slope = ratio(height - older, miss - older_miss, older_slope)
             bend = ratio(slope - older_slope, miss - oldest_miss, 0.0)
             oldest_miss = older_miss
             older, older_miss = height, miss
             height = height - miss * (slope - oldest_miss * bend)
-        return self._assembled(height, inner, wanted)
+        return height
 
-    def _assembled(self, height, inner, wanted):
-        lower = self.lower_at(height)
-        upper = self.upper_for(lower)
+    def _frame(self, height, inner, root=sqrt):
+        """The upright's joints and frame: lower, upper, axis, tie-rod lever, axis x lever."""
+        lower = self.lower_at(height, root)
+        upper = self.upper_for(lower, root)
         axis = (upper - lower) * self.upright_inverse
-        flat, a, b = self.turn(lower, axis, inner)
+        flat, a, b = self.turn(lower, axis, inner, root)
         across = axis.cross(flat)
         lever = flat * a + across * b
-        square = across * a - flat * b  # axis x lever
-        centre = lower + _from_frame(self.wheel, axis, lever, square)
+        square = across * a - flat * b
+        return lower, upper, axis, lever, square
+
+    def _assembled(self, height, inner, missed):
+        lower, upper, axis, lever, square = self._frame(height, inner)
+        centre = lower + from_frame(self.wheel, axis, lever, square)
+        spindle = from_frame(self.spindle, axis, lever, square)
         # Asked this way round, a centre that is NaN (a rod that does not reach) is no hit.
-        hit = absolute(centre.z - wanted) <= TOLERANCE * self.upright_length
+        hit = absolute(missed(centre, spindle)) <= TOLERANCE * self.upright_length
         tie_outer = lower + axis * self.tie_offset + lever
-        spindle = _from_frame(self.spindle, axis, lever, square)
         # A rack moved past the upright closes the linkage again: the wheel turned about past
         # a quarter turn, or the rod pointing the other way. No steering carries it there.
         same_way = (tie_outer.y - inner.y) * self.rod_way > 0.0
@@ -238,7 +270,7 @@ class Linkage:
         )
 
 
-def _in_frame(vector, axis, arm):
+def in_frame(vector, axis, arm):
     """A vector as shares of the axis, the tie-rod lever, and axis x lever."""
     arm2 = arm.dot(arm)
     return (
@@ -248,8 +280,8 @@ def _in_frame(vector, axis, arm):
     )
 
 
-def _from_frame(shares, axis, arm, square):
-    """The vector whose shares `_in_frame` gave, with the frame as it now lies."""
+def from_frame(shares, axis, arm, square):
+    """The vector whose shares `in_frame` gave, with the frame as it now lies."""
     a, b, c = shares
     return Vec(
         axis.x * a + arm.x * b + square.x * c,

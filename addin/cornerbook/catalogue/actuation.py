@@ -1,0 +1,255 @@
+"""Formulas for the spring at a pose: motion ratio, rocker, wheel rate, force at the wheel."""
+
+from ..geometry import springs
+from ..geometry.numbers import absolute, where
+from .arguments import CORNER, FROM_TRAVEL, POSE, RACK, TO_TRAVEL, TRAVEL
+from .corner import has_rocker
+from .declare import formula
+from .mend import Mend, hold, shown
+from .reach import closes, why_not
+from .springs import FREE_LENGTH, SPRING_RATE
+
+GROUP = "Springs"
+
+SAMPLES = 5
+"""At how many travels of a range OVER_CENTRE looks."""
+
+BEYOND = "the linkage, or the rod with its rocker, does not reach this travel and rack"
+
+SPRUNG = (
+    CORNER,
+    SPRING_RATE,
+    FREE_LENGTH.but(
+        help="Length between the spring's two ends at which it pushes nothing, such as "
+        "SPRING_FREE_LENGTH gives."
+    ),
+    TRAVEL,
+    RACK,
+)
+
+
+def _why(corner, travel, rack):
+    """The sentence for a place that the linkage or the rod does not reach."""
+    if not closes(corner, travel, rack):
+        return why_not(corner, travel, rack)
+    good, bad = 0.0, 1.0
+    for _ in range(40):
+        middle = 0.5 * (good + bad)
+        if _reaches(corner, middle * travel, middle * rack):
+            good = middle
+        else:
+            bad = middle
+    return (
+        "the rod does not reach the rocker at travel %s, rack %s: "
+        "the two come into line before that, at travel %s, rack %s"
+        % (shown(travel), shown(rack), shown(good * travel), shown(good * rack))
+    )
+
+
+def _reaches(corner, travel, rack):
+    try:
+        length = corner.actuated(travel, rack).spring_length
+    except (ZeroDivisionError, OverflowError):
+        return False
+    return length == length
+
+
+def _why_sprung(corner, spring_rate, free_length, travel, rack):
+    return _why(corner, travel, rack)
+
+
+def _at(corner, travel, rack, rocker=False):
+    """The `Actuated` at a pose; `Mend` where a rocker is asked for and there is none."""
+    found = corner.actuated(travel, rack)
+    if rocker and not has_rocker(corner.block):
+        raise Mend(
+            "the block has no rocker: rows named rod inner, rocker pivot, rocker axis and "
+            "spring rocker were expected"
+        )
+    return found
+
+
+@formula(
+    name="SPRING_LENGTH",
+    group=GROUP,
+    arguments=POSE,
+    unit="length",
+    help="Distance between the spring's two ends.",
+    source="Closed form: rod's outer end with its mount, rocker by a circle and a sphere.",
+    example="=CORNER.SPRING_LENGTH(Example, 25, 10)",
+    check=201.595663668,
+    why=_why,
+    beyond=BEYOND,
+)
+def spring_length(corner, travel, rack):
+    return _at(corner, travel, rack).spring_length
+
+
+@formula(
+    name="MOTION_RATIO",
+    group=GROUP,
+    arguments=POSE,
+    unit="length per length of travel",
+    positive="the spring shortens as the wheel rises",
+    help="How much the spring shortens for each unit of travel of the wheel.",
+    source="Exact derivative of the constraints of linkage, rod and rocker (Milliken & Milliken "
+    "1995, installation ratio).",
+    example="=CORNER.MOTION_RATIO(Example, 25, 10)",
+    check=0.72395193311,
+    why=_why,
+    beyond=BEYOND,
+)
+def motion_ratio(corner, travel, rack):
+    return _at(corner, travel, rack).motion_ratio
+
+
+@formula(
+    name="MOTION_RATIO_CHANGE",
+    group=GROUP,
+    arguments=POSE,
+    unit="per length of travel",
+    positive="the motion ratio grows as the wheel rises, which stiffens the wheel in bump",
+    help="Change of the motion ratio for each unit of travel.",
+    source="Exact second derivative of the spring's length, by dual numbers.",
+    example="=CORNER.MOTION_RATIO_CHANGE(Example, 25, 10)",
+    check=0.00322501882105,
+    why=_why,
+    beyond=BEYOND,
+)
+def motion_ratio_change(corner, travel, rack):
+    return _at(corner, travel, rack).motion_ratio_change
+
+
+@formula(
+    name="ROCKER_ANGLE",
+    group=GROUP,
+    arguments=POSE,
+    unit="degrees",
+    positive="the rocker has turned the way that, as drawn, shortens the spring",
+    help="How far the rocker has turned from where it is drawn.",
+    source="Closed form: a circle about the rocker's axis meets the rod's sphere.",
+    example="=CORNER.ROCKER_ANGLE(Example, 25, 10)",
+    check=14.461380782,
+    why=_why,
+    beyond=BEYOND,
+)
+def rocker_angle(corner, travel, rack):
+    return _at(corner, travel, rack, rocker=True).rocker_angle
+
+
+@formula(
+    name="ROCKER_MARGIN",
+    group=GROUP,
+    arguments=POSE,
+    unit="degrees",
+    positive="rod and spring are both on the side of over centre on which they are drawn",
+    help="Angle by which the nearer one of rod and spring is off the line of its arm on the "
+    "rocker, where it would be over centre; at most 90, and negative past over centre.",
+    source="Statics: a force along the line of its arm has no moment about the rocker's axis.",
+    example="=CORNER.ROCKER_MARGIN(Example, 25, 10)",
+    check=78.9252087701,
+    why=_why,
+    beyond=BEYOND,
+)
+def rocker_margin(corner, travel, rack):
+    found = _at(corner, travel, rack, rocker=True)
+    nearer = found.rod_margin < found.spring_margin
+    return where(nearer, found.rod_margin, found.spring_margin)
+
+
+@formula(
+    name="OVER_CENTRE",
+    group=GROUP,
+    arguments=(CORNER, FROM_TRAVEL, TO_TRAVEL, RACK),
+    help='Whether rod, rocker and spring go over centre within a range of travel: "ok", or a '
+    "sentence on what does and where.",
+    source="Signs at %d poses of the range: rod and spring against their arms on the rocker, "
+    "and the motion ratio against its drawn sign." % SAMPLES,
+    example="=CORNER.OVER_CENTRE(Example, -50, 50)",
+    check="ok",
+    shape="text",
+)
+def over_centre(corner, from_travel, to_travel, rack):
+    corner.hold_linkage()
+    hold(
+        absolute(to_travel - from_travel) > 0.0,
+        "from_travel and to_travel are the same; a range was expected",
+    )
+    drawn = _at(corner, 0.0, 0.0).motion_ratio
+    for i in range(SAMPLES):
+        share = i / (SAMPLES - 1.0)
+        travel = from_travel * (1.0 - share) + to_travel * share
+        _hold_place(corner, travel, rack, drawn)
+    return "ok"
+
+
+def _hold_place(corner, travel, rack, drawn):
+    """Raise `Mend` for a place out of reach or over centre; drawn: motion ratio as drawn."""
+    # Where the linkage closes, the wheel is within a quarter turn; elsewhere this is NaN.
+    hold(
+        corner.pose(travel, rack).spindle.y > 0.0,
+        "travel %s cannot be reached: the linkage ends before that",
+        travel,
+    )
+    found = corner.actuated(travel, rack)
+    if has_rocker(corner.block):
+        hold(
+            found.rod_margin > 0.0,
+            "over centre at travel %s: the rod and its arm on the rocker come into line, "
+            "and the rocker cannot follow",
+            travel,
+        )
+        hold(
+            found.spring_margin > 0.0,
+            "over centre at travel %s: the spring has passed the line of its arm on the rocker, "
+            "and more bump eases it",
+            travel,
+        )
+    hold(
+        found.motion_ratio * drawn > 0.0,
+        "over centre at travel %s: the motion ratio has changed its sign",
+        travel,
+    )
+
+
+@formula(
+    name="WHEEL_FORCE",
+    group=GROUP,
+    arguments=SPRUNG,
+    unit="force",
+    positive="the spring pushes the wheel down, so that the road must push it up",
+    help="Vertical force at the wheel centre that the spring balances; 0 where it is loose.",
+    source="Virtual work: spring force x motion ratio.",
+    example="=CORNER.WHEEL_FORCE(Example, 25, 256, 25, 10)",
+    check=984.653111433,
+    why=_why_sprung,
+    beyond=BEYOND,
+)
+def wheel_force(corner, spring_rate, free_length, travel, rack):
+    found = _at(corner, travel, rack)
+    force = spring_rate * springs.squeeze(free_length, found.spring_length)
+    return force * found.motion_ratio
+
+
+@formula(
+    name="WHEEL_RATE",
+    group=GROUP,
+    arguments=SPRUNG,
+    unit="force per length",
+    positive="the force at the wheel grows as the wheel rises",
+    help="Change of the vertical force at the wheel for each unit of travel: the spring's part, "
+    "spring rate x motion ratio squared, and the linkage's, spring force x change of motion "
+    "ratio; 0 where the spring is loose.",
+    source="Second derivative of the spring's energy by travel (Milliken & Milliken 1995, "
+    "wheel rate with a varying installation ratio).",
+    example="=CORNER.WHEEL_RATE(Example, 25, 256, 25, 10)",
+    check=17.4890352518,
+    why=_why_sprung,
+    beyond=BEYOND,
+)
+def wheel_rate(corner, spring_rate, free_length, travel, rack):
+    found = _at(corner, travel, rack)
+    return springs.wheel_rate(
+        spring_rate, springs.squeeze(free_length, found.spring_length),
+        found.motion_ratio, found.motion_ratio_change,
+    )  # fmt: skip

@@ -1,0 +1,273 @@
+"""Formulas for both wheels on a level road under a body that rolls and heaves."""
+
+from ..geometry import road
+from .arguments import CORNER, POSE, RACK
+from .block import key_of
+from .declare import FORMULAS, Argument, formula
+from .mend import Mend, hold, shown
+from .pose import GROUP as OF_A_POSE
+from .reach import closes, limit
+
+GROUP = "Both wheels in roll"
+
+ROLL = Argument(
+    "roll", "number", "Roll angle of the body, positive when its left side rises.",
+    unit="angle", above=-45.0, below=45.0,
+)  # fmt: skip
+HEAVE = Argument(
+    "heave", "number", "How far the body has risen over the road as drawn; 0 if left out.",
+    unit="length", default=0.0,
+)  # fmt: skip
+SIDE = Argument("side", "text", "Which wheel: left or right.", choices=("left", "right"))
+
+IN_ROLL = (CORNER, ROLL, HEAVE, RACK)
+"""Arguments of a formula of both wheels."""
+
+ONE_WHEEL = (CORNER, SIDE, ROLL, HEAVE, RACK)
+
+BEYOND = "the linkage does not reach the road at this roll, heave and rack"
+NO_CROSSING = BEYOND + ", or the lines of both wheels are parallel and do not cross"
+
+
+class _Standing:
+    """A wheel on the road, in the place of a corner at a pose."""
+
+    def __init__(self, pose):
+        self._pose = pose
+
+    def pose(self, travel, rack):
+        return self._pose
+
+
+def _hold_left(corner):
+    y = corner.drawn.wheel_centre.y
+    hold(
+        y > 0.0,
+        "wheel centre: y is %s; a left-hand corner was expected, "
+        "with y from the car's middle line, above 0",
+        y,
+    )
+
+
+def _place_of(side, roll, rack):
+    """Roll and rack at which the left-hand corner is this side's wheel, mirrored if right."""
+    return (roll, rack) if side == "left" else (-roll, -rack)
+
+
+def _wheel(corner, side, roll, heave, rack):
+    _hold_left(corner)
+    roll, rack = _place_of(side, roll, rack)
+    return corner.on_road(roll, heave, rack)
+
+
+def _both(corner, roll, heave, rack):
+    corner.hold_linkage()
+    left = _wheel(corner, "left", roll, heave, rack)
+    return road.BothWheels(left, _wheel(corner, "right", roll, heave, rack))
+
+
+def _crossing(slope, corner, roll, heave, rack):
+    """(height, lateral) where both wheels' lines of this slope cross."""
+    corner.hold_linkage()
+    _hold_left(corner)
+    poses, slopes = [], []
+    for side in ("left", "right"):
+        at = _place_of(side, roll, rack)
+        pose = corner.on_road(at[0], heave, at[1])
+        poses.append(pose)
+        slopes.append(slope(corner.on_road_motion(at[0], heave, at[1]), pose))
+    return road.BothWheels(*poses).crossing(*slopes)
+
+
+def _reaches(corner, side, roll, heave, rack):
+    try:
+        pose = _wheel(corner, side, roll, heave, rack)
+    except (ZeroDivisionError, OverflowError):
+        return False
+    return pose.wheel_centre.z == pose.wheel_centre.z
+
+
+def _why_wheel(corner, side, roll, heave, rack):
+    """Why a wheel cannot stand on the road there."""
+    at = "roll %s, heave %s" % (shown(roll), shown(heave))
+    own_roll, _ = _place_of(side, roll, rack)
+    stance = road.Stance(own_roll, heave, corner.drawn.contact_centre().z)
+    travel = road.travel_guess(corner.drawn, stance)
+    if rack and _reaches(corner, side, roll, heave, 0.0):
+        return "rack %s is past the lock of the %s wheel at %s" % (shown(rack), side, at)
+    if closes(corner, travel, 0.0):
+        return "%s cannot be reached by the %s wheel" % (at, side)
+    most = limit(corner, lambda d: (d if travel > 0.0 else -d, 0.0))
+    ends = "before that" if most is None else "at " + shown(most if travel > 0.0 else -most)
+    return "%s cannot be reached: the %s wheel would have to travel some %s, the arms end %s" % (
+        at, side, shown(round(travel, 1)), ends,
+    )  # fmt: skip
+
+
+def _why(corner, roll, heave, rack):
+    for side in ("left", "right"):
+        if not _reaches(corner, side, roll, heave, rack):
+            return _why_wheel(corner, side, roll, heave, rack)
+    return (
+        "the lines whose crossing is the roll centre are parallel there, as between parallel "
+        "arms: there is none"
+    )
+
+
+@formula(
+    name="WHEEL_TRAVEL_IN_ROLL",
+    group=GROUP,
+    arguments=ONE_WHEEL,
+    unit="length",
+    positive="the wheel has risen against the body (bump)",
+    help="Travel that keeps a wheel on a level road while the body rolls and heaves.",
+    source="The linkage solved with the disc's lowest point on the road; roll of ISO 8855:2011.",
+    example='=CORNER.WHEEL_TRAVEL_IN_ROLL(Example, "right", 2, -5, 10)',
+    check=24.3307643482,
+    why=_why_wheel,
+    beyond=BEYOND,
+)
+def wheel_travel_in_roll(corner, side, roll, heave, rack):
+    pose = _wheel(corner, side, roll, heave, rack)
+    own_roll, _ = _place_of(side, roll, rack)
+    return road.travel_of(pose, corner.drawn, own_roll, heave)
+
+
+@formula(
+    name="TRACK_IN_ROLL",
+    group=GROUP,
+    arguments=IN_ROLL,
+    unit="length",
+    positive="the left wheel stands to the left of the right one, as it should",
+    help="Track between both contact centres while the body rolls and heaves.",
+    source="Track of ISO 8855:2011, across the road, between the discs' lowest points.",
+    example="=CORNER.TRACK_IN_ROLL(Example, 2, -5, 10)",
+    check=1108.89800822,
+    why=_why,
+    beyond=BEYOND,
+)
+def track_in_roll(corner, roll, heave, rack):
+    return _both(corner, roll, heave, rack).track()
+
+
+@formula(
+    name="ROLL_CENTRE_HEIGHT_IN_ROLL",
+    group=GROUP,
+    arguments=IN_ROLL,
+    unit="length",
+    positive="above the road",
+    help="Height of the roll centre in roll, where the lines from both contact centres to their "
+    "front-view instant centres cross.",
+    source="Kinematic roll centre (Reimpell et al., The Automotive Chassis, chapter on wheel "
+    "suspensions), by plane geometry in the road's axes.",
+    example="=CORNER.ROLL_CENTRE_HEIGHT_IN_ROLL(Example, 2, -5, 10)",
+    check=61.6203843359,
+    why=_why,
+    beyond=NO_CROSSING,
+)
+def roll_centre_height_in_roll(corner, roll, heave, rack):
+    return _crossing(road.slope_by_centre, corner, roll, heave, rack)[0]
+
+
+@formula(
+    name="ROLL_CENTRE_LATERAL_IN_ROLL",
+    group=GROUP,
+    arguments=IN_ROLL,
+    unit="length",
+    positive="to the left of the car's middle as drawn",
+    help="Lateral place of the roll centre in roll, where the lines from both contact centres to "
+    "their front-view instant centres cross; it wanders far where they are nearly parallel.",
+    source="Kinematic roll centre (Reimpell et al., The Automotive Chassis, chapter on wheel "
+    "suspensions), by plane geometry in the road's axes.",
+    example="=CORNER.ROLL_CENTRE_LATERAL_IN_ROLL(Example, 2, -5, 10)",
+    check=68.2553779184,
+    why=_why,
+    beyond=NO_CROSSING,
+)
+def roll_centre_lateral_in_roll(corner, roll, heave, rack):
+    return _crossing(road.slope_by_centre, corner, roll, heave, rack)[1]
+
+
+@formula(
+    name="ROLL_CENTRE_BY_FORCE_IN_ROLL",
+    group=GROUP,
+    arguments=IN_ROLL,
+    unit="length",
+    positive="above the road",
+    help="Height of the roll centre in roll by force, where the normals to both contact centres' "
+    "own paths against the body cross.",
+    source="Virtual work of lateral forces at the contact centres (Milliken & Milliken 1995, "
+    "suspension geometry, force-based view), by plane geometry in the road's axes.",
+    example="=CORNER.ROLL_CENTRE_BY_FORCE_IN_ROLL(Example, 2, -5, 10)",
+    check=61.1318082056,
+    why=_why,
+    beyond=NO_CROSSING,
+)
+def roll_centre_by_force_in_roll(corner, roll, heave, rack):
+    return _crossing(road.slope_by_path, corner, roll, heave, rack)[0]
+
+
+def quantities():
+    """What IN_ROLL can show, by its name as `key_of` compares it.
+
+    Each is (its name, a function of corner, side, roll, heave and rack): those of one wheel
+    that need its pose alone, then those of this module.
+    """
+    found = {}
+    for entry in FORMULAS.values():
+        if entry.group == OF_A_POSE and entry.arguments is POSE:
+            found[entry.name] = _measured_on_road(entry)
+    found["WHEEL_TRAVEL"] = wheel_travel_in_roll
+    for entry in FORMULAS.values():
+        if entry.arguments is IN_ROLL:
+            found[entry.name[: -len("_IN_ROLL")]] = _of_both(entry)
+    named = [(name.lower().replace("_", " "), show) for name, show in found.items()]
+    return {key_of(name): (name, show) for name, show in named}
+
+
+def _measured_on_road(entry):
+    def show(corner, side, roll, heave, rack):
+        pose = _wheel(corner, side, roll, heave, rack)
+        return entry.function(_Standing(pose), 0.0, 0.0)
+
+    return show
+
+
+def _of_both(entry):
+    return lambda corner, side, roll, heave, rack: entry.function(corner, roll, heave, rack)
+
+
+@formula(
+    name="IN_ROLL",
+    group=GROUP,
+    arguments=(
+        CORNER,
+        Argument(
+            "quantity", "text",
+            "What to show: camber, toe, caster, kpi, trail, scrub, wheel travel, track, roll "
+            "centre height, roll centre lateral or roll centre by force.",
+        ),
+        SIDE.but(help="Which wheel: left or right; of no matter for the track and roll centre."),
+        ROLL,
+        HEAVE,
+        RACK,
+    ),
+    help="One quantity by its name with the body rolled and heaved, measured to the road, for "
+    "tables whose headings say what they show; #N/A where the linkage cannot reach.",
+    source="The formula of the quantity, the pose being taken in the road's axes.",
+    example='=CORNER.IN_ROLL(Example, "camber", "right", 2, -5, 10)',
+    check=0.772994697081,
+)  # fmt: skip
+def in_roll(corner, quantity, side, roll, heave, rack):
+    known = quantities()
+    if key_of(quantity) not in known:
+        raise Mend(
+            "quantity: %s is not known; one of these was expected: %s"
+            % (shown(quantity), ", ".join(name for name, _ in known.values()))
+        )
+    _, show = known[key_of(quantity)]
+    try:
+        value = show(corner, side, roll, heave, rack)
+    except (ZeroDivisionError, OverflowError):
+        return None
+    return None if isinstance(value, float) and value != value else value

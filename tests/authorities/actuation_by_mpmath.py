@@ -1,0 +1,237 @@
+"""The whole corner with its rod, rocker and spring, closed in many digits by mpmath.
+
+Unknowns: both arms' angles about their pickups, the wheel centre, the rotation vector of the
+upright, and the rocker's angle. Equations: both ball joints of the upright meet their arms,
+the tie rod and the push or pull rod keep their lengths, the wheel centre has its height. Each
+body is turned by Rodrigues' formula. SciPy's root finds the way from the drawn pose; Newton's
+steps in mpmath, with SciPy's own slopes kept, then add digits. Rates are central differences
+so small, of numbers so long, that nothing is lost in them. Lengths in mm.
+"""
+
+import math
+
+import mpmath
+import numpy as np
+from scipy.optimize import root
+
+DIGITS = 45
+STEP = mpmath.mpf(10) ** -9
+ROCKER = ("rod inner", "rocker pivot", "rocker axis", "spring rocker")
+
+
+def _turned(vector, axis, angle, m):
+    """Rodrigues: a vector turned about an axis, which need not be of length one."""
+    size = m.sqrt(sum(a * a for a in axis))
+    x, y, z = (a / size for a in axis)
+    c, s = m.cos(angle), m.sin(angle)
+    along = (x * vector[0] + y * vector[1] + z * vector[2]) * (1 - c)
+    cross = (
+        y * vector[2] - z * vector[1],
+        z * vector[0] - x * vector[2],
+        x * vector[1] - y * vector[0],
+    )
+    return [
+        v * c + w * s + a * along for v, w, a in zip(vector, cross, (x, y, z), strict=True)
+    ]
+
+
+def _by_rotation_vector(vector, turn, m):
+    size2 = sum(t * t for t in turn)
+    if size2 == 0:
+        return list(vector)
+    return _turned(vector, turn, m.sqrt(size2), m)
+
+
+def _plus(a, b):
+    return [x + y for x, y in zip(a, b, strict=True)]
+
+
+def _minus(a, b):
+    return [x - y for x, y in zip(a, b, strict=True)]
+
+
+def _dot(a, b):
+    return sum(x * y for x, y in zip(a, b, strict=True))
+
+
+class NotClosed(ArithmeticError):
+    """No place was found where everything meets."""
+
+
+class Actuated:
+    """One corner with its actuation. corner: name to (3,) array or value, as drawn.
+
+    mount: what carries the rod's outer end. Without the rows of `ROCKER` the spring stands on
+    that end itself.
+    """
+
+    def __init__(self, corner, mount="lower arm"):
+        self.at = {
+            name: [float(x) for x in place] for name, place in corner.items() if np.ndim(place)
+        }
+        self.mount = mount
+        self.rocker = ROCKER[0] in corner
+        self.solved = {}
+
+    # The equations, in floats (m is math) or in long numbers (m is mpmath)
+
+    def carried(self, name, body, unknown, m):
+        """Where a point is that the named body carries."""
+        at = self.at
+        if body == "upright":
+            turned = _by_rotation_vector(_minus(at[name], at["wheel centre"]), unknown[5:8], m)
+            return _plus(unknown[2:5], turned)
+        which = body.split()[0]
+        front, rear = at[which + " front pickup"], at[which + " rear pickup"]
+        angle = unknown[0 if which == "lower" else 1]
+        return _plus(rear, _turned(_minus(at[name], rear), _minus(front, rear), angle, m))
+
+    def on_rocker(self, name, unknown, m):
+        """Where a point of the rocker is."""
+        pivot = self.at["rocker pivot"]
+        axis = _minus(self.at["rocker axis"], pivot)
+        return _plus(pivot, _turned(_minus(self.at[name], pivot), axis, unknown[8], m))
+
+    def misses(self, unknown, travel, rack, m):
+        at = self.at
+        found = []
+        for which in ("lower", "upper"):
+            name = which + " ball joint"
+            on_arm = self.carried(name, which + " arm", unknown, m)
+            found += _minus(self.carried(name, "upright", unknown, m), on_arm)
+        rod = _minus(self.carried("tie rod outer", "upright", unknown, m), at["tie rod inner"])
+        rod[1] = rod[1] - rack
+        found.append(m.sqrt(_dot(rod, rod)) - self._drawn("tie rod outer", "tie rod inner", m))
+        found.append(unknown[4] - at["wheel centre"][2] - travel)
+        if self.rocker:
+            outer = self.carried("rod outer", self.mount, unknown, m)
+            rod = _minus(outer, self.on_rocker("rod inner", unknown, m))
+            found.append(m.sqrt(_dot(rod, rod)) - self._drawn("rod outer", "rod inner", m))
+        return found
+
+    def _drawn(self, one, other, m):
+        # From the drawn coordinates with all the digits that are worked in.
+        way = [m.mpf(a) - m.mpf(b) if m is mpmath else a - b
+               for a, b in zip(self.at[one], self.at[other], strict=True)]  # fmt: skip
+        return m.sqrt(_dot(way, way))
+
+    # Solving
+
+    def _start(self, travel, rack, stages):
+        """Unknowns in floats, and the inverse of the equations' slopes there."""
+        unknown = np.zeros(9 if self.rocker else 8)
+        unknown[2:5] = self.at["wheel centre"]
+        for stage in range(1, stages + 1):
+            share = stage / stages
+            found = root(
+                lambda u, s=share: self.misses(list(u), s * travel, s * rack, math),
+                unknown, tol=1e-12,
+            )  # fmt: skip
+            unknown = found.x
+            if not np.abs(found.fun).max() < 1e-7:
+                raise NotClosed(f"misses {found.fun}")
+        slopes = np.empty((len(unknown), len(unknown)))
+        for i in range(len(unknown)):
+            low, high = unknown.copy(), unknown.copy()
+            low[i] -= 1e-6
+            high[i] += 1e-6
+            slopes[:, i] = (
+                np.array(self.misses(list(high), travel, rack, math))
+                - self.misses(list(low), travel, rack, math)
+            ) / 2e-6
+        return unknown, np.linalg.inv(slopes)
+
+    def solve(self, travel, rack, stages=8):
+        """Unknowns as long numbers; a pose near one that was solved starts from it."""
+        key = (round(float(travel), 6), float(rack))
+        with mpmath.workdps(DIGITS):
+            if key not in self.solved:
+                start, inverse = self._start(*key, stages)
+                self.solved[key] = ([mpmath.mpf(float(x)) for x in start], mpmath.matrix(inverse))
+            unknown, inverse = self.solved[key]
+            for _ in range(30):
+                missed = mpmath.matrix(self.misses(unknown, travel, rack, mpmath))
+                unknown = _minus(unknown, list(inverse * missed))
+                if max(map(abs, missed)) < mpmath.mpf(10) ** (5 - DIGITS):
+                    return unknown
+        raise NotClosed("Newton's steps do not settle")
+
+    # What is asked
+
+    def spring(self, travel, rack):
+        """Length of the spring."""
+        with mpmath.workdps(DIGITS):
+            unknown = self.solve(travel, rack)
+            if self.rocker:
+                end = self.on_rocker("spring rocker", unknown, mpmath)
+            else:
+                end = self.carried("rod outer", self.mount, unknown, mpmath)
+            way = _minus(end, [mpmath.mpf(x) for x in self.at["spring frame"]])
+            return mpmath.sqrt(_dot(way, way))
+
+    def slopes(self, function, travel, rack):
+        """(value, first, second derivative by travel) of a function of the spring's length."""
+        with mpmath.workdps(DIGITS):
+            travel = mpmath.mpf(travel)
+            low, middle, high = (
+                function(self.spring(travel + step, rack)) for step in (-STEP, 0, STEP)
+            )
+            return (
+                float(middle),
+                float((high - low) / (2 * STEP)),
+                float((high - 2 * middle + low) / STEP**2),
+            )
+
+    def length_and_ratio(self, travel, rack):
+        """(spring length, motion ratio, its change by travel)."""
+        length, slope, bend = self.slopes(lambda length: length, travel, rack)
+        return length, -slope, -bend
+
+    def force_and_rate(self, spring_rate, free_length, travel, rack):
+        """(force at the wheel, wheel rate): first and second derivative of the energy."""
+
+        def energy(length):
+            squeezed = max(mpmath.mpf(free_length) - length, mpmath.mpf(0))
+            return mpmath.mpf(spring_rate) * squeezed**2 / 2
+
+        return self.slopes(energy, travel, rack)[1:]
+
+    def rocker_turn(self, travel, rack):
+        """Degrees, positive the way that shortens the spring as drawn."""
+        angle = float(self.solve(travel, rack)[8])
+        lengths = []
+        for small in (-1e-6, 1e-6):
+            end = self.on_rocker("spring rocker", [0.0] * 8 + [small], math)
+            lengths.append(math.dist(end, self.at["spring frame"]))
+        return math.degrees(angle) * (1.0 if lengths[1] < lengths[0] else -1.0)
+
+    def margins(self, travel, rack):
+        """(rod's, spring's) degrees from over centre, by moments about the rocker's axis.
+
+        The moment of a force of one along a link over what its part in the rocker's plane
+        could have at that arm is the sine of the angle.
+        """
+        unknown = [float(x) for x in self.solve(travel, rack)]
+        outer = self.carried("rod outer", self.mount, unknown, math)
+        drawn = (self.at["rod outer"], self.at["spring frame"])
+        found = []
+        for name, now, then in zip(
+            ("rod inner", "spring rocker"), (outer, self.at["spring frame"]), drawn, strict=True
+        ):
+            sides = []
+            for end, other in ((self.on_rocker(name, unknown, math), now), (self.at[name], then)):
+                sides.append(self._sine(np.array(end), np.array(other)))
+            found.append(math.degrees(math.asin(sides[0])) * math.copysign(1.0, sides[1]))
+        return tuple(found)
+
+    def _sine(self, end, other):
+        pivot = np.array(self.at["rocker pivot"])
+        axis = np.array(self.at["rocker axis"]) - pivot
+        axis /= np.linalg.norm(axis)
+
+        def flat(v):
+            return v - axis * (v @ axis)
+
+        arm, pull = flat(end - pivot), flat(other - end)
+        moment = np.cross(arm, pull) @ axis
+        return moment / (np.linalg.norm(arm) * np.linalg.norm(pull))
