@@ -162,7 +162,7 @@ def test_many_random_edits_agree_with_python(calc, starter, names):
                 (row, axis): cells["xyz".index(axis)] + chance.uniform(-4, 4)
                 for row, (_, cells) in corner.block.rows.items()
                 for axis in "xyz"
-                if row not in ("tyreradius", "staticcamber", "statictoe")
+                if all(isinstance(cell, (int, float)) for cell in cells)
             }
             book.set_many(
                 [(*cell_of(names, corner, row, axis), v) for (row, axis), v in edits.items()]

@@ -96,7 +96,9 @@ class Step:
 
     def hold(self, sentence, values):
         """Keep a sentence that is to be said unless this step is true."""
-        said = self.recorder.where(self, "", self.recorder.sentence(sentence, values))
+        said = self.recorder.where(
+            self.recorder.certain(self), "", self.recorder.sentence(sentence, values)
+        )
         said.label = ("What is wrong", "checked")
         self.recorder.said.append(said)
 
@@ -195,6 +197,13 @@ class Recorder:
 
     def where(self, condition, if_true, if_false):
         return self.make("IF", condition, if_true, if_false)
+
+    def certain(self, condition):
+        """A comparison that is false, and not an error, where what it compares is none."""
+        for part in condition.parts if condition.kind in ("<", ">", "<=", ">=") else ():
+            if part.kind != "constant":
+                condition = self.where(self.make("ISNUMBER", part), condition, False)
+        return condition
 
     # Sentences
 

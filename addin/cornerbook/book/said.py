@@ -15,6 +15,9 @@ def number_said(recorder, step, name, argument=None):
     """A sentence unless a given value is a number, within the limits of its argument."""
     wrong = recorder.make("&", recorder.make("&", '# %s: "' % name, step),
                           '" given, a number was expected')  # fmt: skip
+    # Another formula's sentence is passed on as it stands.
+    passed_on = recorder.make("=", recorder.make("LEFT", step, 2.0), "# ")
+    wrong = recorder.where(passed_on, step, wrong)
     fine = recorder.step("")
     if argument is not None and (argument.above is not None or argument.below is not None):
         outside = recorder.sentence(

@@ -70,6 +70,9 @@ def _block(argument, raw):
 
 
 def _number(argument, raw):
+    if isinstance(raw, str) and raw.startswith("# "):
+        # Another formula's sentence: what is to be mended is said once, as it stands.
+        raise Mend(raw[2:])
     if isinstance(raw, bool) or not isinstance(raw, (int, float)):
         raise Mend("%s: %s given, a number was expected" % (argument.name, shown(raw)))
     number = float(raw)
