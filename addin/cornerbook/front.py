@@ -16,8 +16,7 @@ CHUNK = 12288
 
 _UNITS = {"degrees": "deg", "length": "%s", "percent": "%",
           "degrees per length of travel": "deg/%s",
-          "length per length of travel": "%s/%s", "per length of travel": "1/%s",
-          "per length of travel": "1/%s"}  # fmt: skip
+          "length per length of travel": "%s/%s", "per length of travel": "1/%s"}  # fmt: skip
 
 
 class Corner(_corner.Corner):

@@ -30,9 +30,7 @@ def _turned(vector, axis, angle, m):
         z * vector[0] - x * vector[2],
         x * vector[1] - y * vector[0],
     )
-    return [
-        v * c + w * s + a * along for v, w, a in zip(vector, cross, (x, y, z), strict=True)
-    ]
+    return [v * c + w * s + a * along for v, w, a in zip(vector, cross, (x, y, z), strict=True)]
 
 
 def _by_rotation_vector(vector, turn, m):

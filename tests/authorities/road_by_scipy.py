@@ -71,7 +71,9 @@ class OnRoad:
         ends = unknown[:3] + self.ends @ turn.T
         n = turn @ self.spindle
         low = unknown[2] - self.corner["tyre radius"] * np.sqrt(1.0 - n[2] ** 2)
-        return np.append(np.linalg.norm(ends - self.inner, axis=1) - self.lengths, low - self.ground)
+        return np.append(
+            np.linalg.norm(ends - self.inner, axis=1) - self.lengths, low - self.ground
+        )
 
     @property
     def travel(self):

@@ -2,9 +2,9 @@
 
 import numpy as np
 from cornerbook.geometry.actuation import MOUNTS, Actuation, Rocker
+from cornerbook.geometry.pose import Pose
 from cornerbook.geometry.vec import Vec
 from cornerbook.geometry.wheel import spindle_of
-from cornerbook.geometry.pose import Pose
 
 NAMES = ("rod inner", "rocker pivot", "rocker axis", "spring rocker")
 

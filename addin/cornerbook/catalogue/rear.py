@@ -70,9 +70,7 @@ def panhard_roll_centre(axle_end_lateral, axle_end_height, body_end_lateral, bod
         absolute(body_end_lateral - axle_end_lateral) > 0.0,
         "axle_end_lateral and body_end_lateral are the same: the rod must run across the car",
     )
-    return rear.height_mid_car(
-        axle_end_lateral, axle_end_height, body_end_lateral, body_end_height
-    )
+    return rear.height_mid_car(axle_end_lateral, axle_end_height, body_end_lateral, body_end_height)
 
 
 @formula(

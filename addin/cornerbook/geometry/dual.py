@@ -165,9 +165,7 @@ def _truth(condition):
 
 def moving(point, velocity):
     """A `Vec` of duals: a point, or a direction, and its velocity."""
-    return Vec(
-        Dual(point.x, velocity.x), Dual(point.y, velocity.y), Dual(point.z, velocity.z)
-    )
+    return Vec(Dual(point.x, velocity.x), Dual(point.y, velocity.y), Dual(point.z, velocity.z))
 
 
 def still(thing):
