@@ -1,8 +1,8 @@
 """The corner with its rod, rocker and spring as bodies and tendons in MuJoCo.
 
 As `rigid_bodies_by_mujoco`, with a rocker on a hinge besides. The rod is one more tendon whose
-length an equality holds; the spring is a tendon that is free, and MuJoCo gives its length and
-how that changes with the joints. Lengths are in metres inside, mm outside.
+length an equality holds; the spring is a tendon that is free, and MuJoCo gives its length
+and how its end moves with the joints. Lengths are in metres inside, mm outside.
 """
 
 import mujoco
@@ -40,7 +40,7 @@ def _text(place):
 class ActuatedBodies(plain.Bodies):
     """One corner with a rocker. corner: name to (3,) array in mm; mount: what carries the rod."""
 
-    ROWS = 5  # of equalities: three for the upright on the upper arm, two rods
+    ROWS = 5  # the rod's besides
 
     def __init__(self, corner, mount):
         at = {name: np.asarray(place) * MM for name, place in corner.items() if np.ndim(place)}
@@ -76,20 +76,10 @@ class ActuatedBodies(plain.Bodies):
         wanted = np.zeros(self.ROWS + 1)
         wanted[-1] = 1.0
         joints = np.linalg.solve(rows[:, self.free], wanted)
-        spring = np.zeros(model.nv)
-        # The tendon's slopes by the joints may be kept sparse: turned about one at a time.
-        for place, joint in enumerate(self.free):
-            spring[joint] = self._spring_slope(joint)
-            del place
-        return -(spring[self.free] @ joints)
-
-    def _spring_slope(self, joint):
-        """Change of the spring's length by one joint, from its two ends' own slopes."""
-        way = self.at("spring rocker") - self.at("spring frame")
-        slope = np.empty((3, self.model.nv))
-        end = self.model.site("spring rocker").id
-        mujoco.mj_jacSite(self.model, self.data, slope, None, end)
-        return slope[:, joint] @ way / np.linalg.norm(way)
+        # The spring shortens by its rocker end's way along it.
+        mujoco.mj_jacSite(model, data, slope, None, model.site("spring rocker").id)
+        spring = self.at("spring frame") - self.at("spring rocker")
+        return spring @ (slope[:, self.free] @ joints) / np.linalg.norm(spring)
 
     def rocker_turn(self):
         """Radians about the axis from the pivot to the axis's second point."""

@@ -59,7 +59,10 @@ class Bodies:
     # Newton's steps, each with a stage's travel and rack reached from the one before.
     STEPS = 6
 
-    def __init__(self, corner):
+    # Of equalities: three for the upright on the upper arm, one for the tie rod.
+    ROWS = 4
+
+    def __init__(self, corner, model=_MODEL):
         at = {name: np.asarray(place) * MM for name, place in corner.items() if np.ndim(place)}
         lower = at["lower ball joint"]
         places = {
@@ -75,7 +78,7 @@ class Bodies:
             "wheel_centre": at["wheel centre"] - lower,
         }
         texts = {key: " ".join(map(repr, map(float, xyz))) for key, xyz in places.items()}
-        self.model = mujoco.MjModel.from_xml_string(_MODEL.format(**texts))
+        self.model = mujoco.MjModel.from_xml_string(model.format(**texts))
         self.data = mujoco.MjData(self.model)
         self.drawn_height = at["wheel centre"][2]
         self.rack = self.model.joint("rack").dofadr[0]
@@ -99,7 +102,7 @@ class Bodies:
             if np.abs(miss).max() < 1e-15:
                 break
             mujoco.mj_jacSite(model, data, slope, None, self.wheel)
-            rows = np.vstack([data.efc_J.reshape(-1, model.nv)[:4], slope[2]])
+            rows = np.vstack([data.efc_J.reshape(-1, model.nv)[: self.ROWS], slope[2]])
             step = np.zeros(model.nv)
             step[self.free] = np.linalg.solve(rows[:, self.free], -miss)
             mujoco.mj_integratePos(model, data.qpos, step, 1.0)
@@ -108,7 +111,7 @@ class Bodies:
     def _miss(self, travel):
         mujoco.mj_fwdPosition(self.model, self.data)
         height = self.data.site_xpos[self.wheel][2] - self.drawn_height - travel
-        return np.append(self.data.efc_pos[:4], height)
+        return np.append(self.data.efc_pos[: self.ROWS], height)
 
     def at(self, name):
         """Where a point of the upright is, (3,) in mm."""
