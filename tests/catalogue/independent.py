@@ -222,6 +222,19 @@ def anti_dive(corner, wheelbase, cg_height, brake_share, travel=0.0, rack=0.0):
 
 
 @authority
+def anti_lift(brake_share, centre_ahead, centre_height, wheelbase, cg_height):
+    # Statics of the axle with its links, cut free: a rearward force F at the contact, a pin at
+    # the instant centre that passes on level and upright forces, and no moment about the pin.
+    force = brake_share
+    level, upright, _ = np.linalg.solve(
+        [[1.0, 0.0, 0.0], [0.0, 1.0, 1.0], [0.0, 0.0, centre_ahead]],
+        [force, 0.0, force * centre_height],
+    )
+    assert level == force
+    return 100.0 * -upright / (cg_height / wheelbase)
+
+
+@authority
 def steer_left(corner, wheelbase, rack, travel=0.0):
     return -measured(corner, travel, rack).toe
 

@@ -309,7 +309,8 @@ def _good(formula):
         return arguments_for(formula.name, EXAMPLE)
     known = {
         "caster": 6.0, "radius": 262.0, "hub_ahead": 5.0, "inclination": 9.0,
-        "hub_outboard": 60.0, "inner": 30.0, "track": 1120.0, "wheelbase": 1580.0,
+        "hub_outboard": 60.0, "centre_ahead": 900.0, "centre_height": 120.0,
+        "cg_height": 310.0, "brake_share": 0.6, "inner": 30.0, "track": 1120.0, "wheelbase": 1580.0,
         "steer": 20.0, "camber": -1.0, **SPRINGS, **TURN,
     }  # fmt: skip
     return [known[argument.name] for argument in formula.arguments]

@@ -164,6 +164,14 @@ def track_change(corner, travel, rack):
     return 2.0 * (corner.pose(travel, rack).contact_centre().y - drawn.y)
 
 
+def _hold_share(brake_share):
+    hold(
+        where(brake_share >= 0.0, where(brake_share <= 1.0, True, False), False),
+        "brake_share: %s given, a share from 0 to 1 was expected",
+        brake_share,
+    )
+
+
 def _why_dive(corner, wheelbase, cg_height, brake_share, travel, rack):
     return why_not(corner, travel, rack)
 
@@ -183,11 +191,41 @@ def _why_dive(corner, wheelbase, cg_height, brake_share, travel, rack):
     why=_why_dive,
 )
 def anti_dive(corner, wheelbase, cg_height, brake_share, travel, rack):
-    hold(
-        where(brake_share >= 0.0, where(brake_share <= 1.0, True, False), False),
-        "brake_share: %s given, a share from 0 to 1 was expected",
-        brake_share,
-    )
+    _hold_share(brake_share)
     return instant.anti_dive(
         corner.motion(travel, rack), corner.pose(travel, rack), wheelbase, cg_height, brake_share
     )
+
+
+@formula(
+    name="ANTI_LIFT",
+    group=GROUP,
+    arguments=(
+        BRAKE_SHARE.but(
+            help="Share of the braking force at the rear wheels, from 0 to 1 (only the rear axle "
+            "is braked)."
+        ),
+        Argument(
+            "centre_ahead", "number",
+            "How far the side-view instant centre of the rear axle lies ahead of its contact.",
+            unit="length", above=0.0,
+        ),
+        Argument(
+            "centre_height", "number",
+            "Height of that instant centre above ground.", unit="length",
+        ),
+        WHEELBASE,
+        CG_HEIGHT,
+    ),
+    unit="percent",
+    positive="the links hold the tail down in braking",
+    help="Share of the rear's lift in braking that the links of the rear axle hold down, its "
+    "brake reacted by the axle; an axle bolted to the frame has no such links.",
+    source="Statics: brake force x slope to the instant centre against load transfer "
+    "(Gillespie 1992, suspensions, anti-dive and anti-lift).",
+    example="=CORNER.ANTI_LIFT(1, 900, 120, 1580, 310)",
+    check=67.9569892473,
+)  # fmt: skip
+def anti_lift(brake_share, centre_ahead, centre_height, wheelbase, cg_height):
+    _hold_share(brake_share)
+    return instant.anti_lift(brake_share, centre_ahead, centre_height, wheelbase, cg_height)

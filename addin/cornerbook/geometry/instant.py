@@ -92,3 +92,13 @@ def anti_dive(motion, pose, wheelbase, cg_height, brake_share):
     """
     v = motion.velocity_of(pose.contact_centre())
     return 100.0 * brake_share * (v.x / v.z) * wheelbase / cg_height
+
+
+def anti_lift(brake_share, centre_ahead, centre_height, wheelbase, cg_height):
+    """Anti-lift percentage of a braked rear axle from its side-view instant centre.
+
+    The centre lies ahead of the rear contact and above the ground. A rearward force at the
+    contact, led through the links along the line to that centre, pulls the body down by its
+    slope; the load transfer that lifts the tail is force * cg_height / wheelbase.
+    """
+    return 100.0 * brake_share * (centre_height / centre_ahead) * wheelbase / cg_height
