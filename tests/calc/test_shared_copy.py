@@ -280,6 +280,19 @@ def test_an_inch_workbook_is_shared_alike(calc, bare_calc, results, tmp_path):
         assert differences(want, read(book, results)) == {}
 
 
+def test_a_word_that_is_edited_is_not_passed_over(bare_calc, copy, starter):
+    sheet = openpyxl.load_workbook(starter)["Front corner"]
+    (cell,) = [c for c in sheet["A"] if c.value == "Rod mount"]
+    names = openpyxl.load_workbook(starter).defined_names
+    where, at = next(names["MotionRatio"].destinations)
+    with bare_calc.open(copy) as book:
+        assert isinstance(book.value(where, at.replace("$", "")), float)
+        book.set("Front corner", "B%d" % cell.row, "upright")
+        assert "make the copy anew" in book.value(where, at.replace("$", ""))
+        book.set("Front corner", "B%d" % cell.row, "lower arm")
+        assert isinstance(book.value(where, at.replace("$", "")), float)
+
+
 # The whole catalogue
 
 

@@ -67,6 +67,17 @@ class RecordedBlock(Block):
         self.say(label, name, cells, ("the value",))
         return self._number_step(label, 0, cells)
 
+    def word(self, label, choices):
+        # A word is read when the copy is made; one that is edited later must not pass.
+        found = super().word(label, choices)
+        if self.has(label):
+            name, cells = self.cells_of(label)
+            address = self.address(self.row_numbers[key_of(label)], 1)
+            same = self.table.recorder.make("=", self.table.cell(address, cells[0]), cells[0])
+            sentence = "# %s: this word was edited; make the copy anew to change it" % name
+            self.table.recorder.said.append(self.table.recorder.where(same, "", sentence))
+        return found
+
     def _number_step(self, label, place, cells, axis=""):
         key = (key_of(label), place)
         heading = ("%s %s" % (label, axis)).strip()

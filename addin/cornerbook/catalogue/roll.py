@@ -55,13 +55,13 @@ def _place_of(side, roll, rack):
 
 
 def _wheel(corner, side, roll, heave, rack):
+    corner.hold_linkage()
     _hold_left(corner)
     roll, rack = _place_of(side, roll, rack)
     return corner.on_road(roll, heave, rack)
 
 
 def _both(corner, roll, heave, rack):
-    corner.hold_linkage()
     left = _wheel(corner, "left", roll, heave, rack)
     return road.BothWheels(left, _wheel(corner, "right", roll, heave, rack))
 
