@@ -99,4 +99,8 @@ class Statics:
         return tuple(alone)
 
     def _lift(self, axle, lifted, since=1e-3):
-        return brentq(lambda a: self.loads(a, lifted)[2 * axle], since, 6.0, xtol=1e-14)
+        # In small steps: much farther on there is no balance to look at.
+        until = since
+        while self.loads(until, lifted)[2 * axle] > 0.0:
+            until += 0.05
+        return brentq(lambda a: self.loads(a, lifted)[2 * axle], since, until, xtol=1e-14)

@@ -1,54 +1,86 @@
-"""What a table of both wheels in roll and steer costs; run it as a script, nothing is a test.
+"""What both wheels in roll cost: arrays, floats, and SciPy's root in the same run.
 
-    .venv-test/bin/python -m tests.benchmarks.bench_roll
+    python tests/benchmarks/bench_roll.py
 
-Prints the time for 10,000 states of both wheels (camber and toe to the road, track) in arrays,
-and for the same with SciPy's root, from some of them, in the same run.
+Each figure is the best of a few repeats, on one core. A state is a roll of +-5 degrees, a
+heave of +-30 mm and a rack up to some 35 degrees of steer, for both wheels; camber to the
+road, toe, track and both roll centres are taken of it.
 """
 
-import time
+import os
+import sys
+from pathlib import Path
 
-import numpy as np
-from cornerbook.catalogue.example import EXAMPLE
-from cornerbook.front import Corner
+for threads in ("OMP_NUM_THREADS", "OPENBLAS_NUM_THREADS", "MKL_NUM_THREADS"):
+    os.environ.setdefault(threads, "1")
+ROOT = Path(__file__).parents[2]
+sys.path[:0] = [str(ROOT), str(ROOT / "addin")]
 
-from tests.authorities.road_by_scipy import OnRoad
-from tests.support.corners import Corners
+import numpy as np  # noqa: E402
+from cornerbook.geometry import road  # noqa: E402
+
+from tests.authorities import road_by_scipy  # noqa: E402
+from tests.benchmarks.bench_pose import best, report  # noqa: E402
+from tests.support.corners import random_corners  # noqa: E402
+from tests.support.sampling import random_poses  # noqa: E402
 
 STATES = 10_000
-BY_SCIPY = 40
 
 
-def ours(corner, roll, rack):
-    heave = np.zeros(STATES)
-    with np.errstate(all="ignore"):
-        left = corner.on_road(roll, heave, rack)
-        right = corner.on_road(-roll, heave, -rack)
-    track = left.contact_centre().y + right.contact_centre().y
-    return left.camber(), left.toe(), right.camber(), right.toe(), track
+def poses(linkage, drawn, roll, heave, rack):
+    """Camber and toe of both wheels and the track, the bare table."""
+    left = road.OnRoad(linkage, drawn, roll, heave, rack)
+    right = road.OnRoad(linkage, drawn, -roll, heave, -rack)
+    track = road.BothWheels(left.pose, right.pose).track()
+    measures = [getattr(wheel.pose, m)() for wheel in (left, right) for m in ("camber", "toe")]
+    return left, right, [*measures, track]
+
+
+def table(linkage, drawn, roll, heave, rack):
+    """The same with both roll centres: their heights and lateral places."""
+    left, right, columns = poses(linkage, drawn, roll, heave, rack)
+    wheels = road.BothWheels(left.pose, right.pose)
+    moved = left.motion(), right.motion()
+    for slope in (road.slope_by_centre, road.slope_by_path):
+        columns += wheels.crossing(slope(moved[0], left.pose), slope(moved[1], right.pose))
+    return columns
 
 
 def main():
-    draw = np.random.default_rng(1)
-    roll, rack = draw.uniform(-4, 4, STATES), draw.uniform(-35, 35, STATES)
-    times = []
-    for _ in range(5):
-        corner = Corner(EXAMPLE)
-        start = time.perf_counter()
-        results = ours(corner, roll, rack)
-        times.append(time.perf_counter() - start)
-    assert np.isfinite(results).all()
-    one = Corners.of_rows(EXAMPLE).one(0)
-    start = time.perf_counter()
-    for i in range(BY_SCIPY):
-        for right in (False, True):
-            OnRoad(one, float(roll[i]), 0.0, float(rack[i]), right=right).value("camber")
-    each = (time.perf_counter() - start) / BY_SCIPY
-    best = min(times)
-    print("%d states of both wheels in arrays: %.4f s" % (STATES, best))
-    print("by scipy.optimize.root: %.4f s for as many; %.0f times" % (
-        each * STATES, each * STATES / best))  # fmt: skip
+    corners = random_corners(1, 1)
+    linkage = corners.linkage(0)
+    drawn = linkage.pose(0.0, 0.0)
+    draw = np.random.default_rng(5)
+    roll, heave = draw.uniform(-5, 5, STATES), draw.uniform(-30, 30, STATES)
+    rack = 0.9 * random_poses(6, corners, STATES)[1][0]
+
+    bare = best(lambda: poses(linkage, drawn, roll, heave, rack))
+    report("arrays: 10,000 states of both wheels, camber, toe, track", 1e3 * bare, "ms")
+    full = best(lambda: table(linkage, drawn, roll, heave, rack))
+    report("  the same with both kinds of roll centre", 1e3 * full, "ms")
+    reached = np.isfinite(table(linkage, drawn, roll, heave, rack)).all(0).mean()
+    report("  states that the linkage reaches", 100 * reached, "%")
+
+    few = [tuple(map(float, state)) for state in zip(roll, heave, rack, strict=True)][:200]
+    floats = best(lambda: [table(linkage, drawn, *state) for state in few]) / len(few)
+    report("floats: one state with both kinds of roll centre", 1e6 * floats, "us")
+
+    one = corners.one(0)
+    near = [state for state in few if np.isfinite(table(linkage, drawn, *state)).all()][:40]
+
+    def solved():
+        for state in near:
+            for right in (False, True):
+                road_by_scipy.OnRoad(one, *state, right=right)
+
+    root = best(solved, repeats=2) / len(near)
+    report("scipy.optimize.root, a state of both wheels, six stages", 1e6 * root, "us")
+    report("  in one stage, were it as sure (a sixth)", 1e6 * root / 6, "us")
+    report("  arrays against six stages", root / (bare / STATES), "times")
+    report("  arrays against one", root / 6 / (bare / STATES), "times")
+    report("  floats against one, roll centres included", root / 6 / floats, "times")
 
 
 if __name__ == "__main__":
-    main()
+    with np.errstate(all="ignore"):
+        main()
