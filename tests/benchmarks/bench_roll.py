@@ -73,12 +73,12 @@ def main():
             for right in (False, True):
                 road_by_scipy.OnRoad(one, *state, right=right)
 
-    root = best(solved, repeats=2) / len(near)
-    report("scipy.optimize.root, a state of both wheels, six stages", 1e6 * root, "us")
-    report("  in one stage, were it as sure (a sixth)", 1e6 * root / 6, "us")
-    report("  arrays against six stages", root / (bare / STATES), "times")
-    report("  arrays against one", root / 6 / (bare / STATES), "times")
-    report("  floats against one, roll centres included", root / 6 / floats, "times")
+    for stages in (road_by_scipy.OnRoad.STAGES, 1):
+        road_by_scipy.OnRoad.STAGES = stages
+        root = best(solved, repeats=2) / len(near)
+        report(f"scipy.optimize.root, both wheels, stages: {stages}", 1e6 * root, "us")
+        report("  arrays against it", root / (bare / STATES), "times")
+        report("  floats against it, roll centres included", root / floats, "times")
 
 
 if __name__ == "__main__":

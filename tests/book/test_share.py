@@ -110,6 +110,17 @@ def test_a_block_by_its_cells_and_another_spelling(grown):
         assert "CORNER" not in formula_of(package, "B%d" % row).upper()
 
 
+def test_in_roll_out_of_reach_is_not_available(grown):
+    formula = '=CORNER.IN_ROLL(Front,"camber","left",%s)'
+    package = shared(grown({"A1": 40.0, "B1": formula % "A1", "B2": formula % "2"}))
+    assert call("IN_ROLL", EXAMPLE, "camber", "left", 40.0) is None
+    assert isinstance(value_of(package, "B1"), CellError)
+    at_result = formula_of(package, "B1").split("!")[1].replace("$", "")
+    assert isinstance(value_of(package, at_result, "Workings Front"), CellError)
+    want = call("IN_ROLL", EXAMPLE, "camber", "left", 2.0)
+    assert value_of(package, "B2") == pytest.approx(want, rel=1e-12)
+
+
 def test_omitted_arguments(grown):
     path = grown({"B1": "=CORNER.CAMBER(Front,,15)", "B2": "=CORNER.CAMBER(Front)",
                   "B3": "=CORNER.CAMBER(,1)"})  # fmt: skip

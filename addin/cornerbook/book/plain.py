@@ -43,7 +43,9 @@ class Plain:
             return self._at(given)
         if entry.name == "CHECK":
             return self._check(given)
-        return self._result(entry, given)
+        # Like AT, it is for tables: out of reach is #N/A, which a chart skips.
+        missing = float("nan") if entry.name == "IN_ROLL" else None
+        return self._result(entry, given, missing)
 
     def workings(self, given):
         """The workings of a block."""
