@@ -229,7 +229,7 @@ FUNCTIONS = {
     "NOT": lambda x: not _logical(x),
     "OR": lambda *v: any(_logicals(v)),
     "PI": lambda: math.pi,
-    "ROUND": lambda x, digits: _rounded(_number(x), _number(digits)),
+    "ROUND": lambda x, digits: rounded(_number(x), _number(digits)),
     "ROWS": lambda v: float(len(v)) if isinstance(v, tuple) else 1.0,
     "SQRT": lambda x: _root(_number(x)),
     "SUM": lambda *v: math.fsum(_numbers(*v)),
@@ -243,8 +243,8 @@ def _mean(values):
     return math.fsum(values) / len(values)
 
 
-def _rounded(x, digits):
-    # Half away from zero, as a spreadsheet does.
+def rounded(x, digits):
+    """A number rounded to digits, half away from zero, as a spreadsheet does."""
     scale = 10.0 ** int(digits)
     return math.copysign(math.floor(abs(x) * scale + 0.5) / scale, x)
 

@@ -12,6 +12,7 @@ square roots and sines.
 import math
 
 from ..geometry.numbers import NAN
+from .evaluate import rounded
 
 _DEGREE = math.pi / 180.0
 
@@ -326,12 +327,6 @@ def _arithmetic(work):
     return lambda *values: work(*map(_number, values))
 
 
-def _rounded(x, digits):
-    # Half away from zero, as a spreadsheet does.
-    scale = 10.0**digits
-    return math.copysign(math.floor(abs(x) * scale + 0.5) / scale, x)
-
-
 def _largest(a, b):
     return NAN if math.isnan(a) or math.isnan(b) else max(a, b)
 
@@ -360,7 +355,7 @@ _WORK = {
     "ATAN2": _arithmetic(lambda x, y: math.atan2(y, x)),
     "DEGREES": _arithmetic(lambda x: x / _DEGREE),
     "RADIANS": _arithmetic(lambda x: x * _DEGREE),
-    "ROUND": _arithmetic(_rounded),
+    "ROUND": _arithmetic(rounded),
     "LEFT": lambda text, count: _as_text(text)[: int(count)],
     "LEN": lambda text: float(len(_as_text(text))),
     "MID": lambda text, start, count: _as_text(text)[int(start) - 1 : int(start + count) - 1],

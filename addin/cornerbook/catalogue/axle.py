@@ -9,17 +9,23 @@ from .reach import closes, why_not
 GROUP = "The steered axle"
 
 
+def hold_left(corner):
+    """Raise `Mend` unless the corner is a left-hand one, with y from the car's middle."""
+    y = corner.drawn.wheel_centre.y
+    hold(
+        y > 0.0,
+        "wheel centre: y is %s; a left-hand corner was expected, "
+        "with y from the car's middle line, above 0",
+        y,
+    )
+
+
 def axle_of(corner, wheelbase, rack, travel):
     """The `Axle` at a rack, both wheels at the same travel."""
     corner.hold_linkage()
-    drawn = corner.drawn.wheel_centre
-    hold(
-        drawn.y > 0.0,
-        "wheel centre: y is %s; a left-hand corner was expected, "
-        "with y from the car's middle line, above 0",
-        drawn.y,
-    )
-    return Axle(corner.pose(travel, rack), corner.opposite(travel, rack), drawn.x - wheelbase)
+    hold_left(corner)
+    rear_line = corner.drawn.wheel_centre.x - wheelbase
+    return Axle(corner.pose(travel, rack), corner.opposite(travel, rack), rear_line)
 
 
 BEYOND = "the linkage does not reach this rack, or the wheels are straight ahead"

@@ -2,9 +2,10 @@
 
 from ..geometry import road
 from .arguments import CORNER, POSE, RACK
+from .axle import hold_left
 from .block import key_of
 from .declare import FORMULAS, Argument, formula
-from .mend import Mend, hold, shown
+from .mend import Mend, shown
 from .pose import GROUP as OF_A_POSE
 from .reach import closes, limit
 
@@ -39,16 +40,6 @@ class _Standing:
         return self._pose
 
 
-def _hold_left(corner):
-    y = corner.drawn.wheel_centre.y
-    hold(
-        y > 0.0,
-        "wheel centre: y is %s; a left-hand corner was expected, "
-        "with y from the car's middle line, above 0",
-        y,
-    )
-
-
 def _place_of(side, roll, rack):
     """Roll and rack at which the left-hand corner is this side's wheel, mirrored if right."""
     return (roll, rack) if side == "left" else (-roll, -rack)
@@ -56,7 +47,7 @@ def _place_of(side, roll, rack):
 
 def _wheel(corner, side, roll, heave, rack):
     corner.hold_linkage()
-    _hold_left(corner)
+    hold_left(corner)
     roll, rack = _place_of(side, roll, rack)
     return corner.on_road(roll, heave, rack)
 
@@ -69,7 +60,7 @@ def _both(corner, roll, heave, rack):
 def _crossing(slope, corner, roll, heave, rack):
     """(height, lateral) where both wheels' lines of this slope cross."""
     corner.hold_linkage()
-    _hold_left(corner)
+    hold_left(corner)
     poses, slopes = [], []
     for side in ("left", "right"):
         at = _place_of(side, roll, rack)
