@@ -36,6 +36,8 @@ EXPRESSIONS = [
     "=SQRT(A1)*PI()",
     "=ROUND(A2,0)+ROUND(A5*A1,1)",
     "=SUMPRODUCT(A1:A2)",
+    "=INT(A2)+MOD(A2,2)",
+    "=MATCH(-3.5,A1:A2,0)",
 ]
 
 
@@ -79,4 +81,14 @@ def test_errors_pass_through():
 
 def test_every_function_is_tried_above():
     tried = "".join(EXPRESSIONS)
-    assert {name for name in FUNCTIONS if name + "(" not in tried} <= {"ISBLANK", "ROWS"}
+    assert {name for name in FUNCTIONS if name + "(" not in tried} <= {"ISBLANK", "INDEX", "ROWS"}
+
+
+def test_index_of_a_match():
+    """INDEX undoes MATCH (the other engine knows no INDEX of plain lists)."""
+    evaluator = Evaluator(rows_of)
+    for row in (1, 2, 3, 5, 6):
+        value = CELLS["A%d" % row]
+        assert evaluator.value("=INDEX(A1:A6,MATCH(A%d,A1:A6,0))" % row, None) == value
+    assert evaluator.value("=MATCH(99,A1:A6,0)", None).code == "#N/A"
+    assert evaluator.value("=INDEX(A1:A6,7)", None).code == "#REF!"

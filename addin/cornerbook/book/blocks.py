@@ -127,6 +127,20 @@ def _corner(page, block):
     page.book.name(name, page.sheet, first, 0, page.row - 1, 3)
 
 
+def _points(page, block):
+    """Named points that make no corner, such as those of the steering column."""
+    _columns(page, ["Row", "x", "y", "z", "unit"])
+    first = page.row
+    for label, numbers in page.scenario.points(block["from"], page.system):
+        at = page.row
+        page.sheet.put(at, 0, value=label, look="label")
+        for i, number in enumerate(numbers):
+            _input(page, at, 1 + i, number, "length", "%s, %s" % (label, "xyz"[i]))
+        page.sheet.put(at, 4, value=units.unit_of("length", page.system), look="unit")
+        page.row += 1
+    page.book.name(block["name"], page.sheet, first, 0, page.row - 1, 3)
+
+
 def _columns(page, titles):
     for column, title in enumerate(titles):
         page.sheet.put(
@@ -231,8 +245,17 @@ def _table(page, block):
             )  # fmt: skip
     last = first + len(running) - 1
     page.sheet.verdicts.append((first, 0, last, len(kinds) - 1))
-    page.tables[block["name"]] = lists.Table(page.sheet, head, first, last, titles, kinds)
+    _keep_table(page, block["name"], lists.Table(page.sheet, head, first, last, titles, kinds))
     page.row = last + 1
+
+
+def _keep_table(page, name, table):
+    """Keep a table for charts and tables below, and its columns for formulas: {name:title}."""
+    page.tables[name] = table
+    sheet = table.sheet.name.replace("'", "''")
+    for column, title in enumerate(table.titles):
+        ends = [cell_name(row, column, True) for row in (table.first, table.last)]
+        page.columns["{%s:%s}" % (name, title)] = "'%s'!%s:%s" % (sheet, *ends)
 
 
 def _running(page, block):
@@ -252,7 +275,10 @@ def _running(page, block):
 
 
 def _series(page, block):
-    """A table whose columns have formulas of their own; {x} stands for what runs."""
+    """A table whose columns have formulas of their own.
+
+    {x} stands for what runs, and the title of an earlier column in braces for its cell.
+    """
     columns = block["columns"]
     titles = [block["over"], *(column["title"] for column in columns)]
     kinds = [block["kind_over"], *(column["kind"] for column in columns)]
@@ -265,7 +291,13 @@ def _series(page, block):
     for row, formula in enumerate(running, first):
         formulas = [formula]
         moved = "$" + cell_name(row, 0)
-        formulas += [page.filled(column["formula"]).replace("{x}", moved) for column in columns]
+        words = {"{x}": moved}
+        for place, column in enumerate(columns, 1):
+            text = page.filled(column["formula"])
+            for word, cell in words.items():
+                text = text.replace(word, cell)
+            formulas.append(text)
+            words["{%s}" % column["title"]] = "$" + cell_name(row, place)
         for column, (formula, kind) in enumerate(zip(formulas, kinds, strict=True)):
             page.sheet.put(
                 row, column, formula=formula, look="table",
@@ -273,7 +305,7 @@ def _series(page, block):
             )  # fmt: skip
     last = first + len(running) - 1
     page.sheet.verdicts.append((first, 0, last, len(kinds) - 1))
-    page.tables[block["name"]] = lists.Table(page.sheet, head, first, last, titles, kinds)
+    _keep_table(page, block["name"], lists.Table(page.sheet, head, first, last, titles, kinds))
     page.row = last + 1
 
 
@@ -281,7 +313,8 @@ def _chart(page, block):
     table = page.tables.get(block["table"])
     if table is None:
         raise page.trouble('there is no table "%s" above' % block["table"], "table")
-    for name in block["quantities"]:
+    across = block.get("x", table.titles[0])
+    for name in (across, *block["quantities"]):
         if name not in table.titles:
             raise page.trouble('the table has no column "%s"' % name, name)
     columns = [table.titles.index(name) for name in block["quantities"]]
@@ -289,11 +322,12 @@ def _chart(page, block):
     beside = block.get("beside", True) and table.sheet is page.sheet
     at = (table.next_chart, len(table.titles)) if beside else (page.row, 0)
     unit = units.unit_of(table.kinds[columns[0]], page.system)
+    x = table.titles.index(across)
     chart = Chart(
         page.filled(block["title"]), at, size,
-        (table.sheet.name, table.first, 0, table.last),
+        (table.sheet.name, table.first, x, table.last),
         [(table.titles[c], (table.sheet.name, table.first, c, table.last)) for c in columns],
-        "%s (%s)" % (table.titles[0], units.unit_of(table.kinds[0], page.system)),
+        "%s (%s)" % (across, units.unit_of(table.kinds[x], page.system)),
         unit,
     )  # fmt: skip
     page.sheet.charts.append(chart)
@@ -310,6 +344,7 @@ KINDS = {
     "picture": _picture,
     "inputs": _inputs,
     "corner": _corner,
+    "points": _points,
     "results": _results,
     "table": _table,
     "series": _series,

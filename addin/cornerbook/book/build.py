@@ -12,16 +12,18 @@ class Page:
     """One sheet while it is being filled from the top down.
 
     row: the next free row. It gives blocks what they share: the template and scenario,
-    the unit system, the tables placed so far (for charts), and words to fill in.
+    the unit system, the tables placed so far (for charts), and words to fill in, among them
+    the columns of those tables.
     """
 
-    def __init__(self, book, sheet, template, scenario, system, tables, pictures):
+    def __init__(self, book, sheet, template, scenario, system, tables, columns, pictures):
         self.book = book
         self.sheet = sheet
         self.template = template
         self.scenario = scenario
         self.system = system
         self.tables = tables
+        self.columns = columns
         self.pictures = pictures
         self.row = 0
         self.at = (0, 0)  # which sheet and block of the template, for messages
@@ -39,8 +41,10 @@ class Page:
 
     def filled(self, text):
         """A template's text with its words in braces filled in."""
-        for word, meaning in self.words.items():
-            text = text.replace(word, meaning)
+        if "{" in text:
+            for words in (self.words, self.columns):
+                for word, meaning in words.items():
+                    text = text.replace(word, meaning)
         return text
 
     def trouble(self, message, word=None):
@@ -80,7 +84,7 @@ def build(template, scenario, system="mm", target="calc", pictures=None):
     Raises `Trouble` with the file and the line or key to mend.
     """
     book = Book("%s: %s" % (template.title, scenario.title))
-    tables = {}
+    tables, columns = {}, {}
     for number, described in enumerate(template.sheets):
         sheet = Sheet(described["name"])
         if sheet.name.lower() in (known.name.lower() for known in book.sheets):
@@ -89,7 +93,7 @@ def build(template, scenario, system="mm", target="calc", pictures=None):
         sheet.landscape = described.get("landscape", True)
         sheet.colour = described.get("colour")
         book.sheets.append(sheet)
-        page = Page(book, sheet, template, scenario, system, tables, pictures)
+        page = Page(book, sheet, template, scenario, system, tables, columns, pictures)
         for place, block in enumerate(described["block"]):
             page.at = (number, place)
             blocks.place(page, block)

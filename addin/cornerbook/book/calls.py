@@ -6,7 +6,7 @@ by the number of the row there.
 """
 
 from ..catalogue.corner import Corner, DrawnPose
-from ..geometry.motion import Motion
+from ..geometry.motion import Motion, by_travel
 from ..geometry.pose import Pose
 from ..geometry.vec import Vec
 from .naming import named_steps
@@ -17,53 +17,27 @@ from .tables import Table
 from .workings import ROAD
 
 
-class CallTable(Table):
-    """Calls of one formula, for one block or for none.
+class FetchingTable(Table):
+    """A table whose rows fetch what they use of poses from the tables of poses.
 
-    entry: the `Formula`. workings: the `BlockWorkings`, or None for a formula of plain
-    numbers. fixed: values by argument name for arguments that are not numbers, or left out.
+    workings: the `BlockWorkings`, or None for formulas of plain numbers. `numbers` are the
+    given columns that each row brings with it, by name.
     """
 
-    def __init__(self, entry, workings, fixed):
-        title = "CORNER.%s" % entry.name
-        if workings is not None:
-            title += " of %s" % workings.name
-        super().__init__(title, "a row for each call")
+    def __init__(self, title, note, workings):
+        super().__init__(title, note)
         self.workings = workings
-        self.entry = entry
+        self.numbers = []
         self.slots = []
         self._rows = {}
+        self._asked = []
         if workings is not None:
             self.sources = {
-                "travelled": Source(
-                    workings.poses, ("travel", "rack"), lambda: workings.pose()[0], workings.motion
-                ),
+                "travelled": Source(workings.poses, ("travel", "rack"), lambda: workings.pose()[0]),
                 "standing": Source(
                     workings.road, ROAD, lambda: workings.on_road().pose, workings.road_motion
                 ),
             }
-        recorder = self.recorder
-        values, said = [], []
-        self.numbers = []
-        for argument in entry.arguments:
-            if argument.kind == "block":
-                values.append(_CallCorner(self))
-            elif argument.name in fixed:
-                values.append(fixed[argument.name])
-            else:
-                step = self.input(argument.name, "Asked for", argument.name)
-                self.numbers.append(argument.name)
-                said.append(number_said(recorder, step, argument.name, argument))
-                values.append(step)
-        if workings is not None:
-            workings.forget_said()
-        with named_steps():
-            self.result = entry.function(*values)
-        if workings is not None:
-            said.append(self.import_step(workings.points, workings.linkage()[1]))
-            said += workings.said_besides(self)
-        self.said = recorder.first_said([*said, *recorder.said])
-        self.show(self.said, "What is wrong", "said")
 
     def slot(self, source, asked):
         """The pose of a `Source` for what is asked, steps of this table."""
@@ -98,18 +72,23 @@ class CallTable(Table):
         if key in self._rows:
             return self._rows[key]
         number = self._rows[key] = len(self.rows)
-        row = {name: arguments[name][:2] for name in self.numbers}
-        self.rows.append(row)
-        for place, (source, asked, _) in enumerate(self.slots):
-            there = self._row_there(source, asked, arguments)
-            row["row", place] = (None, float(there + 1))
-            for what in self.given:
-                if isinstance(what, tuple) and what[:2] == ("slot", place):
-                    row[what] = (
-                        self._fetch(source, what, number),
-                        self._fetched_value(source, what, there),
-                    )
+        self.rows.append({name: arguments[name][:2] for name in self.numbers})
+        self._asked.append(arguments)
         return number
+
+    def settle(self):
+        # What is fetched is known only when every measure has been recorded.
+        for number, (row, arguments) in enumerate(zip(self.rows, self._asked, strict=True)):
+            for place, (source, asked, _) in enumerate(self.slots):
+                there = self._row_there(source, asked, arguments)
+                row["row", place] = (None, float(there + 1))
+                for what in self.given:
+                    if isinstance(what, tuple) and what[:2] == ("slot", place):
+                        row[what] = (
+                            self._fetch(source, what, number),
+                            self._fetched_value(source, what, there),
+                        )
+        super().settle()
 
     def _fetch(self, source, what, number):
         _, place, step = what
@@ -132,17 +111,84 @@ class CallTable(Table):
         return self.workings.row(source.table, tuple(key), given)
 
 
+class CallTable(FetchingTable):
+    """Calls of one formula, for one block or for none.
+
+    entry: the `Formula`. workings: the `BlockWorkings`, or None for a formula of plain
+    numbers. fixed: values by argument name for arguments that are not numbers, or left out.
+    """
+
+    def __init__(self, entry, workings, fixed):
+        title = "CORNER.%s" % entry.name
+        if workings is not None:
+            title += " of %s" % workings.name
+        super().__init__(title, "a row for each call", workings)
+        recorder = self.recorder
+        values, said = [], []
+        for argument in entry.arguments:
+            if argument.kind == "block":
+                values.append(CallCorner(self))
+            elif argument.name in fixed:
+                values.append(fixed[argument.name])
+            else:
+                step = self.input(argument.name, "Asked for", argument.name)
+                self.numbers.append(argument.name)
+                said.append(number_said(recorder, step, argument.name, argument))
+                values.append(step)
+        if workings is not None:
+            workings.forget_said()
+        with named_steps():
+            self.result = entry.function(*values)
+        if workings is not None:
+            said.append(self.import_step(workings.points, workings.linkage()[1]))
+            said += workings.said_besides(self)
+        self.said = recorder.first_said([*said, *recorder.said])
+        self.show(self.said, "What is wrong", "said")
+
+
+class SubjectTable(FetchingTable):
+    """Measures of one subject at a corner's poses, with rows only where one is asked for.
+
+    A measure is worked out for every row of its table; with a table for each subject, one
+    that is asked for at few poses costs few cells.
+    """
+
+    def __init__(self, subject, workings):
+        title = "%s: %s" % (workings.name, subject)
+        super().__init__(title, "a row for each travel and rack asked for", workings)
+        self.numbers = ["travel", "rack"]
+        self.travel, self.rack = (self.input(name, "Asked for", name) for name in self.numbers)
+        self.corner = SubjectCorner(self)
+        self._measures = {}
+
+    def measure(self, key, function):
+        """(result, said) of a function of (corner, travel, rack)."""
+        if key not in self._measures:
+            workings, recorder = self.workings, self.recorder
+            recorder.said = []
+            workings.forget_said()
+            with named_steps():
+                result = function(self.corner, self.travel, self.rack)
+            besides = workings.said_besides(self)
+            asked = [number_said(recorder, getattr(self, n), n) for n in self.numbers]
+            points = self.import_step(workings.points, workings.linkage()[1])
+            said = recorder.first_said([*asked, points, *besides, *recorder.said])
+            self.show(said, "What is wrong", "said")
+            self._measures[key] = (result, said)
+        return self._measures[key]
+
+
 class Source:
     """A table of poses that calls fetch from: its table, what its rows ask for, and steps."""
 
-    def __init__(self, table, names, pose, motion):
+    def __init__(self, table, names, pose, motion=None):
         self.table = table
         self.names = names
         self.pose = pose
         self.motion = motion
 
 
-class _CallCorner(Corner):
+class CallCorner(Corner):
     """The corner that a recorded formula sees: poses are fetched, the rest is imported."""
 
     def __init__(self, table):
@@ -172,7 +218,7 @@ class _CallCorner(Corner):
     def actuated(self, travel, rack):
         workings = self.table.workings
         made = imported_actuation(workings, self.table)
-        linkage = workings.imported(self.table, workings.linkage()[0])
+        linkage = self._imported(workings.linkage()[0])
         return made.at(linkage, self.pose(travel, rack), self.motion(travel, rack))
 
     def on_road(self, roll, heave, rack):
@@ -191,8 +237,44 @@ class _CallCorner(Corner):
 
     def _motion_of(self, pose):
         if pose is self.drawn:
-            return self.table.workings.imported(self.table, self.table.workings.drawn_motion())
-        return pose.motion()
+            return self._imported(self.table.workings.drawn_motion())
+        if pose.source.motion is not None:
+            return pose.motion()
+        return by_travel(self._imported(self.table.workings.linkage()[0]), pose)
+
+    def _imported(self, thing):
+        return self.table.workings.imported(self.table, thing)
+
+
+class SubjectCorner(CallCorner):
+    """The corner that the measures of a subject see: at a row's pose, each thing made once."""
+
+    def __init__(self, table):
+        super().__init__(table)
+        self._motion = None
+        self._actuated = None
+
+    @property
+    def linkage(self):
+        return self._imported(self.table.workings.linkage()[0])
+
+    def pose(self, travel, rack):
+        if travel is not self.table.travel or rack is not self.table.rack:
+            raise NotImplementedError("a measure at one pose asks for another one")
+        return super().pose(travel, rack)
+
+    def motion(self, travel, rack):
+        if self._motion is None:
+            self._motion = super().motion(travel, rack)
+        return self._motion
+
+    def actuated(self, travel, rack):
+        # What is wrong with the actuation is said to each measure that asks for it.
+        made = imported_actuation(self.table.workings, self.table)
+        if self._actuated is None:
+            pose = self.pose(travel, rack)
+            self._actuated = made.at(self.linkage, pose, self.motion(travel, rack))
+        return self._actuated
 
 
 class _SlotPose(Pose):

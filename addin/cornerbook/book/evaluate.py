@@ -220,12 +220,16 @@ FUNCTIONS = {
     "COUNT": lambda *v: float(sum(_is_number(x) for x in _flat(v))),
     "COUNTA": lambda *v: float(sum(x is not None for x in _flat(v))),
     "COUNTIF": _countif,
+    "INDEX": lambda *v: _index(*v),
+    "INT": lambda x: float(math.floor(_number(x))),
     "ISBLANK": lambda x: x is None,
     "ISERROR": lambda x: isinstance(x, CellError),
     "ISNUMBER": _is_number,
     "ISTEXT": lambda x: isinstance(x, str),
+    "MATCH": lambda *v: _match(*v),
     "MAX": lambda *v: max(_numbers(*v), default=0.0),
     "MIN": lambda *v: min(_numbers(*v), default=0.0),
+    "MOD": lambda x, y: _number(x) - _number(y) * math.floor(_number(x) / _number(y)),
     "NOT": lambda x: not _logical(x),
     "OR": lambda *v: any(_logicals(v)),
     "PI": lambda: math.pi,
@@ -235,6 +239,27 @@ FUNCTIONS = {
     "SUM": lambda *v: math.fsum(_numbers(*v)),
     "SUMPRODUCT": lambda v: math.fsum(_numbers(v)),
 }
+
+
+def _index(cells, row):
+    """A cell of one column, by its number from one."""
+    place = int(_number(row))
+    if not 1 <= place <= len(cells):
+        raise CellError("#REF!")
+    value = cells[place - 1][0]
+    if isinstance(value, CellError):
+        raise value
+    return value
+
+
+def _match(wanted, cells, kind):
+    """The number of the first cell of one column that equals a value."""
+    if _number(kind) != 0.0:
+        raise Trouble("MATCH is known to the generator with 0 for an exact match only")
+    for place, (cell,) in enumerate(cells, 1):
+        if not isinstance(cell, CellError) and _compare("=", cell, wanted):
+            return float(place)
+    raise CellError("#N/A")
 
 
 def _mean(values):

@@ -3,8 +3,9 @@
 from ..catalogue import FORMULAS
 from ..catalogue.call import call
 from ..catalogue.mend import Mend
+from ..catalogue.pose import GROUP as AT_A_POSE
 from ..catalogue.sweep import chosen
-from .calls import CallTable
+from .calls import CallTable, SubjectTable
 from .results import ZERO, Constant, Given, Place, Range, Spread
 from .workings import BlockWorkings
 
@@ -66,6 +67,9 @@ class Plain:
             if not moving and fixed.get("travel") == 0.0 and fixed.get("rack") == 0.0:
                 return self._drawn(entry, workings, key, fixed, guards, missing)
             return self._at_pose(entry, workings, given, fixed, guards, missing)
+        if workings is not None and all(a.kind in ("block", "text") for a in entry.arguments):
+            # A formula of the points alone, which need be no linkage.
+            return self._drawn(entry, workings, key, fixed, guards, missing)
         tables = self.calls if workings is None else workings.calls
         if key not in tables:
             tables[key] = CallTable(entry, workings, fixed)
@@ -94,24 +98,38 @@ class Plain:
             )
 
         key = (entry.name, tuple(sorted(texts.items())))
-        result, said = workings.pose_measure(key, measure)
         drawn = self._drawn_final(
             entry, workings, key, lambda corner: measure(corner, 0.0, 0.0), missing
         )
-        pose = [_argument(given[name] or ZERO) for name in ("travel", "rack")]
-        row = workings.pose_row(tuple(p[2] for p in pose), pose[0][:2], pose[1][:2])
-        step = self._final(workings.poses, result, said, entry, missing, (workings, drawn))
-        return self._as_place(workings.poses, row, step, entry, guards)
+        pose = {name: _argument(given[name] or ZERO) for name in ("travel", "rack")}
+        if entry.group == AT_A_POSE:
+            table = workings.poses
+            result, said = workings.pose_measure(key, measure)
+            row = workings.pose_row(*pose.values())
+            asked = (workings.travel, workings.rack)
+        else:
+            table = self._subject(entry.group, workings)
+            result, said = table.measure(key, measure)
+            row = table.row(pose)
+            asked = (table.travel, table.rack)
+        step = self._final(table, result, said, entry, missing, (workings.points, drawn, asked))
+        return self._as_place(table, row, step, entry, guards)
+
+    @staticmethod
+    def _subject(group, workings):
+        if group not in workings.calls:
+            workings.calls[group] = SubjectTable(group, workings)
+        return workings.calls[group]
 
     def _final(self, table, result, said, entry, missing, drawn=None):
         """The step that shows a result, or the sentence on what is wrong.
 
-        drawn: for a pose, the workings and the result as drawn, which stands for no travel
-        and no rack, and needs fewer rows of the block.
+        drawn: for a pose, the points' table, its result as drawn, which stands for no travel
+        and no rack and needs fewer rows of the block, and the steps of travel and rack.
         """
         if isinstance(result, tuple):
             return tuple(
-                self._final(table, part, said, entry, missing, drawn and (drawn[0], drawn[1][i]))
+                self._final(table, part, said, entry, missing, drawn and _part(drawn, i))
                 for i, part in enumerate(result[0])
             )
         recorder = table.recorder
@@ -122,10 +140,10 @@ class Plain:
             good = recorder.where(recorder.make("ISNUMBER", result), result, beyond)
         step = recorder.where(recorder.make("=", said, ""), good, said)
         if drawn is not None:
-            workings, as_drawn = drawn
-            as_drawn = table.import_step(workings.points, as_drawn)
-            still = recorder.where(recorder.make("=", workings.rack, 0.0), as_drawn, step)
-            step = recorder.where(recorder.make("=", workings.travel, 0.0), still, step)
+            points, as_drawn, (travel, rack) = drawn
+            as_drawn = table.import_step(points, as_drawn)
+            still = recorder.where(recorder.make("=", rack, 0.0), as_drawn, step)
+            step = recorder.where(recorder.make("=", travel, 0.0), still, step)
         name = entry.name if missing is None else "%s or #N/A" % entry.name
         return table.show(step, "Results", name)
 
@@ -251,6 +269,11 @@ class Plain:
                 table.compute()
         for spread in self.spreads.values():
             spread.compute()
+
+
+def _part(drawn, place):
+    points, as_drawn, asked = drawn
+    return points, as_drawn[place], asked
 
 
 def _shown(place):

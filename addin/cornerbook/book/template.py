@@ -17,6 +17,7 @@ BLOCKS = {
     "picture": {"file": TEXT, "width": NUMBER, "rows": NUMBER, "alt": TEXT},
     "inputs": {"rows": LIST},
     "corner": {"name": TEXT, "from": TEXT},
+    "points": {"name": TEXT, "from": TEXT},
     "results": {"columns": LIST, "rows": LIST},
     "table": {
         "name": TEXT, "corner": TEXT, "over": TEXT, "start": TEXT, "end": TEXT,
@@ -29,7 +30,7 @@ BLOCKS = {
     },
     "chart": {
         "table": TEXT, "title": TEXT, "quantities": LIST, "width": NUMBER, "height": NUMBER,
-        "beside": TRUTH,
+        "beside": TRUTH, "x": TEXT,
     },
     "self check": {},
     "formula list": {},
@@ -41,6 +42,7 @@ _REQUIRED = {
     "picture": ("file", "width", "rows", "alt"),
     "inputs": ("rows",),
     "corner": ("name", "from"),
+    "points": ("name", "from"),
     "results": ("columns", "rows"),
     "table": ("name", "corner", "over", "quantities"),
     "series": ("name", "over", "kind_over", "columns"),

@@ -23,6 +23,9 @@ _KINDS = {
     "rate": ("N/mm", "0.00", "lbf/in", "0.0", NEWTON_PER_POUND / MM_PER_INCH),
     "damper rate": ("N s/mm", "0.000", "lbf s/in", "0.00", NEWTON_PER_POUND / MM_PER_INCH),
     "roll stiffness": ("N mm/deg", "0", "lbf in/deg", "0", NEWTON_PER_POUND * MM_PER_INCH),
+    "moment": ("N mm", "0", "lbf in", "0.0", NEWTON_PER_POUND * MM_PER_INCH),
+    "torque": ("N m", "0.00", "lbf ft", "0.00", NEWTON_PER_POUND * MM_PER_INCH * 0.012),
+    "force per angle": ("N/deg", "0.0", "lbf/deg", "0.0", NEWTON_PER_POUND),
     "per length": ("1/mm", "0.00000", "1/in", "0.0000", 1.0 / MM_PER_INCH),
     "lateral acceleration": ("g", "0.00", "g", "0.00", 1.0),
     "roll gradient": ("deg/g", "0.00", "deg/g", "0.00", 1.0),
@@ -36,10 +39,11 @@ _KINDS = {
 KINDS = tuple(_KINDS)
 
 # Words that a template may use in braces for the standard acceleration of gravity, 9.80665
-# m/s2, in the workbook's lengths per second squared, and for the weight of a unit of mass.
+# m/s2, in the workbook's lengths per second squared, for the weight of a unit of mass, and for
+# how many of its moments (N mm, lbf in) make one of torque (N m, lbf ft).
 CONSTANTS = {
-    "mm": {"{gravity}": "9806.65", "{weight}": "9.80665"},
-    "in": {"{gravity}": "386.088582677165", "{weight}": "1"},
+    "mm": {"{gravity}": "9806.65", "{weight}": "9.80665", "{torque}": "1000"},
+    "in": {"{gravity}": "386.088582677165", "{weight}": "1", "{torque}": "12"},
 }
 
 

@@ -292,9 +292,10 @@ class BlockWorkings:
             table.rows.append(dict(asked))
         return self._rows[full]
 
-    def pose_row(self, key, travel, rack):
-        """The number of the poses' row for a travel and rack."""
-        return self.row(self.poses, key, {"travel": travel, "rack": rack})
+    def pose_row(self, travel, rack):
+        """The number of the poses' row for a travel and rack: (text, value, key) of each."""
+        key = (travel[2], rack[2])
+        return self.row(self.poses, key, {"travel": travel[:2], "rack": rack[:2]})
 
     def pose_measure(self, key, function):
         """(result, said) in the poses' table, of a function of (corner, travel, rack)."""
