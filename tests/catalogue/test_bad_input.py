@@ -6,7 +6,7 @@ import pytest
 from cornerbook.catalogue import FORMULAS, call
 from cornerbook.catalogue.example import EXAMPLE
 
-WITH_CORNER = [name for name, formula in FORMULAS.items() if formula.arguments[0].kind == "block"]
+WITH_CORNER = [name for name, formula in FORMULAS.items() if formula.arguments[0].name == "corner"]
 OF_A_POSE = ["CASTER", "KPI", "TRAIL", "SCRUB", "CAMBER", "TOE", "CAMBER_GAIN", "BUMP_STEER"]
 OF_AN_AXLE = ["STEER_LEFT", "STEER_RIGHT", "IDEAL_OUTER", "ACKERMANN", "TURNING_RADIUS"]
 
@@ -32,6 +32,15 @@ TURN = {
     "body_end_ahead": 450.0, "body_end_lateral": 360.0, "body_end_height": 215.0,
     "pivot_height": 240.0, "pivot_on": "body", "heave": -12.0, "apex_height": 300.0,
     "apex_ahead": 60.0, "link_slope": 4.0,
+    "load_inner": 650.0, "load_outer": 1250.0, "slip_stiffness": 12.0, "drive": 150.0,
+    "moment": 297000.0, "cornering_stiffness": 300.0, "cornering_stiffness_rear": 420.0,
+    "rise": 60.0,
+    "rack_force": 350.0, "pinion_radius": 7.0, "efficiency": 0.9, "rack_per_turn": 44.0,
+    "angle": 35.0, "lever_length": 60.0, "link_length": 220.0, "patch_diameter": 120.0,
+    "arm": 21.0, "torque": 2700.0, "wheel_radius": 140.0, "rack_lock": 55.0,
+    "slip": 4.0, "peak_slip": 8.0, "residual": 0.8, "reference_load": 800.0, "sensitivity": 0.1,
+    "force": 600.0, "trail_at_zero": 22.0, "gone_at": 0.8, "front_weight": 1800.0,
+    "transfer_per_g": 500.0, "mechanical_trail": 18.0, "pneumatic_trail_at_zero": 22.0,
 }  # fmt: skip
 """Good values for the formulas of plain numbers about a turn and the rear axle."""
 
@@ -61,6 +70,10 @@ def arguments_for(name, corner, travel=25.0, rack=10.0):
         "held": 0.0, "quantity": "camber", "unit": "mm",
         "side": "right", "roll": 2.0, "heave": -5.0,
         "spring_rate": 25.0, "free_length": 256.0,
+        "longitudinal": -400.0, "lateral": 650.0, "vertical": 1100.0, "reacted": "inboard",
+        "moment_left": 16000.0, "moment_right": -9000.0, "pinion_radius": 7.0,
+        "member": "tie rod", "rim_radius": 155.0, "rim_width": 150.0,
+        "tyre_width": 165.0, "overhang": 700.0, "half_width": 400.0,
     }  # fmt: skip
     return [known[argument.name] for argument in FORMULAS[name].arguments]
 
@@ -311,6 +324,9 @@ def _good(formula):
         "caster": 6.0, "radius": 262.0, "hub_ahead": 5.0, "inclination": 9.0,
         "hub_outboard": 60.0, "centre_ahead": 900.0, "centre_height": 120.0,
         "cg_height": 310.0, "brake_share": 0.6, "inner": 30.0, "track": 1120.0, "wheelbase": 1580.0,
+        "angle_in": 30.0, "joint_angle": 25.0, "upper_joint_angle": 25.0,
+        "lower_joint_angle": 18.0, "phase_error": 10.0, "column": EXAMPLE, "joint": "upper",
+        "part": "middle",
         "steer": 20.0, "camber": -1.0, **SPRINGS, **TURN,
     }  # fmt: skip
     return [known[argument.name] for argument in formula.arguments]

@@ -4,7 +4,14 @@ import pytest
 from cornerbook.catalogue import FORMULAS, call
 
 from tests.calc.examples import raw_arguments
-from tests.catalogue import independent_springs, independent_turn  # noqa: F401 (they register)
+from tests.catalogue import (  # noqa: F401 (they register)
+    independent_joints,
+    independent_springs,
+    independent_steering,
+    independent_turn,
+    independent_turning,
+    independent_tyre,
+)
 from tests.catalogue.independent import VALUE
 
 NEAR = 1e-9

@@ -15,6 +15,7 @@ SHAPES = {"number", "text", "table"}
 UNITS = {
     "length", "angle", "count", "share", "force", "g", "force per length", "moment per degree",
     "degrees per g", "ratio", "force per speed", "acceleration",
+    "moment", "force per degree",
 }  # fmt: skip
 
 # A radius, a length or a stiffness has no sign to explain.
@@ -22,6 +23,10 @@ UNSIGNED = {
     "TURNING_RADIUS", "SPRING_LENGTH", "SPRING_LENGTH_AT_REST", "SPRING_FREE_LENGTH", "PRELOAD",
     "SPRING_LOAD", "RIDE_RATE", "RIDE_FREQUENCY", "STATIC_DEFLECTION", "DAMPING_RATIO",
     "ROLL_STIFFNESS", "ANTI_ROLL_RATE",
+    "LOWER_BALL_JOINT_ANGLE", "UPPER_BALL_JOINT_ANGLE", "TIE_ROD_OUTER_ANGLE",
+    "TIE_ROD_INNER_ANGLE", "TOGGLE_MARGIN", "UJOINT_SPEED_RATIO", "UJOINT_RIPPLE",
+    "COLUMN_SPEED_RATIO", "COLUMN_RIPPLE", "COLUMN_JOINT_ANGLE", "COLUMN_LENGTH",
+    "KERB_TO_KERB", "WALL_TO_WALL", "LOCKED_AXLE_RADIUS_TO_SLIDE",
 }  # fmt: skip
 
 formulas = pytest.mark.parametrize("formula", FORMULAS.values(), ids=lambda f: f.name)

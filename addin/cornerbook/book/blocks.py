@@ -116,6 +116,11 @@ def _corner(page, block):
     page.row += 1
     _columns(page, ["Row", "x", "y", "z", "unit"])
     first = page.row
+    _corner_rows(page, block)
+    page.book.name(name, page.sheet, first, 0, page.row - 1, 3)
+
+
+def _corner_rows(page, block):
     for label, kind, numbers in page.scenario.corner(block["from"], page.system):
         at = page.row
         page.sheet.put(at, 0, value=label, look="label")
@@ -124,20 +129,13 @@ def _corner(page, block):
             _input(page, at, 1 + i, number, kind, said)
         page.sheet.put(at, 4, value=units.unit_of(kind, page.system), look="unit")
         page.row += 1
-    page.book.name(name, page.sheet, first, 0, page.row - 1, 3)
 
 
 def _points(page, block):
-    """Named points that make no corner, such as those of the steering column."""
+    """Named points that make no linkage, such as those of the steering column: no check."""
     _columns(page, ["Row", "x", "y", "z", "unit"])
     first = page.row
-    for label, numbers in page.scenario.points(block["from"], page.system):
-        at = page.row
-        page.sheet.put(at, 0, value=label, look="label")
-        for i, number in enumerate(numbers):
-            _input(page, at, 1 + i, number, "length", "%s, %s" % (label, "xyz"[i]))
-        page.sheet.put(at, 4, value=units.unit_of("length", page.system), look="unit")
-        page.row += 1
+    _corner_rows(page, block)
     page.book.name(block["name"], page.sheet, first, 0, page.row - 1, 3)
 
 
@@ -271,7 +269,12 @@ def _running(page, block):
     if count < 2:
         raise page.trouble("a table has 2 points at least", "points")
     start, end = block["start"], block["end"]
-    return ["=%s+((%s)-(%s))*%d/%d" % (start, end, start, i, count - 1) for i in range(count)]
+    formulas = ["=%s+((%s)-(%s))*%d/%d" % (start, end, start, i, count - 1) for i in range(count)]
+    if start == "-" + end:
+        # The upper half is the opposite of the lower one, and is written so.
+        for i in range(count // 2):
+            formulas[count - 1 - i] = "=-" + cell_name(page.row + i, 0, True)
+    return formulas
 
 
 def _series(page, block):

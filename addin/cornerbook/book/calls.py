@@ -337,13 +337,18 @@ def _substituted(step, arguments):
     raise NotImplementedError("a pose is asked for by more than sums and products of arguments")
 
 
+def opposite(key):
+    """What makes the opposite of an argument the same as another one; twice is none."""
+    return key[2:-1] if key.startswith("-(") else "-(%s)" % key
+
+
 def _key(step, arguments):
     if step.kind == "constant":
         return "%.15g" % step.what
     if step.kind == "input":
         return arguments[step.what[1]][2]
     if step.kind == "minus":
-        return "-(%s)" % (_key(step.parts[0], arguments),)
+        return opposite(_key(step.parts[0], arguments))
     return "(%s%s%s)" % (
         _key(step.parts[0], arguments), step.kind, _key(step.parts[1], arguments),
     )  # fmt: skip

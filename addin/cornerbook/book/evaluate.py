@@ -233,11 +233,14 @@ FUNCTIONS = {
     "NOT": lambda x: not _logical(x),
     "OR": lambda *v: any(_logicals(v)),
     "PI": lambda: math.pi,
+    "RADIANS": lambda x: math.radians(_number(x)),
     "ROUND": lambda x, digits: rounded(_number(x), _number(digits)),
     "ROWS": lambda v: float(len(v)) if isinstance(v, tuple) else 1.0,
+    "SIGN": lambda x: float((_number(x) > 0.0) - (_number(x) < 0.0)),
     "SQRT": lambda x: _root(_number(x)),
     "SUM": lambda *v: math.fsum(_numbers(*v)),
     "SUMPRODUCT": lambda v: math.fsum(_numbers(v)),
+    "TAN": lambda x: math.tan(_number(x)),
 }
 
 

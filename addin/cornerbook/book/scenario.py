@@ -56,17 +56,6 @@ class Scenario:
             )
         return rows
 
-    def points(self, key, system):
-        """Named points: tuples of a name and three numbers."""
-        rows = []
-        for label, kind, numbers in self.corner(key, system):
-            if kind == "text" or len(numbers) != 3:
-                raise self.file.trouble(
-                    '%s: the row "%s" is no point; [x, y, z] was expected' % (key, label), label
-                )
-            rows.append((label, numbers))
-        return rows
-
     def _of(self, key, wanted):
         value = self.file.content
         for part in key.split("."):

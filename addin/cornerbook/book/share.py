@@ -8,13 +8,14 @@ import difflib
 
 from .. import __version__
 from ..catalogue import FORMULAS
+from .calls import opposite
 from .evaluate import CellError, Evaluator
 from .model import cell_name
 from .package import Package
 from .package_new_sheet import free_name
 from .plain import Plain
 from .results import Constant, Given, Range
-from .rewrite import Call, has_call, is_literal, put_together, quoted, taken_apart
+from .rewrite import Call, has_call, is_literal, is_opposite, put_together, quoted, taken_apart
 from .style import CAUTION
 from .trouble import Trouble
 
@@ -206,6 +207,9 @@ class _Sharing:
 
     def _identity(self, parts, sheet, address):
         """What makes two arguments one: their text, a cell that only refers being followed."""
+        if is_opposite(parts):
+            # A formula of both wheels asks for the opposite of its rack in the same way.
+            return opposite(self._identity(parts[1:], sheet, address))
         text = put_together(parts, _original, sheet, address, self.local.get(sheet, ()))
         for _ in range(MOST_STEPS):
             try:
@@ -219,6 +223,8 @@ class _Sharing:
             if content is None or content.formula is None:
                 return text
             inner = taken_apart(content.formula)
+            if is_opposite(inner):
+                return opposite(self._identity(inner[1:], where, cell_name(top, left)))
             if len(inner) != 1 or isinstance(inner[0], Call) or "(" in content.formula:
                 return text
             sheet, address = where, cell_name(top, left)

@@ -6,6 +6,10 @@ in which lists show them. `sweep` and `check` come last: they look at the others
 
 from . import layout, pose, rates, movement, springs, actuation, axle  # noqa: F401, I001
 from . import roll, turn, tip, rear  # noqa: F401
+from . import turning, locked, beam  # noqa: F401
+from . import joints, shafts  # noqa: F401
+from . import steering, hands  # noqa: F401
+from . import tyre, feel  # noqa: F401
 from . import sweep, check  # noqa: F401
 from .call import call  # noqa: F401
 from .declare import FORMULAS, Argument, Formula  # noqa: F401

@@ -40,6 +40,9 @@ ROCKER_POINTS = ("rod inner", "rocker pivot", "rocker axis", "spring rocker")
 ROD_MOUNT = "rod mount"
 """The row with a word for what carries the rod's outer end."""
 
+COLUMN_POINTS = ("steering wheel", "upper joint", "lower joint", "pinion")
+"""Rows of the steering column, in a block of its own or beside a corner's."""
+
 _IGNORED = re.compile(r"\(.*?\)|[\s\-_.:]+")
 
 
@@ -55,6 +58,8 @@ def key_of(label):
 _NEEDED = {key_of(label): label for label in POINTS + VALUES}
 _OPTIONAL = {key_of(label): label for label in (*ACTUATION_POINTS, ROD_MOUNT)}
 KNOWN = {**_NEEDED, **_OPTIONAL}
+_COLUMN = {key_of(label) for label in COLUMN_POINTS}
+_COLUMN_ENDS = (COLUMN_POINTS[0], COLUMN_POINTS[-1])
 
 
 class Block:
@@ -129,21 +134,28 @@ class Block:
             raise Mend("the row %s stands in the block more than once" % shown(name))
         return name, cells
 
+    def _unknown(self):
+        """Names as typed, by key, of the rows that no formula reads.
+
+        Without an end of a column, a row named "upper joint" is rather a ball joint misspelt.
+        """
+        column = _COLUMN if any(map(self.has, _COLUMN_ENDS)) else ()
+        return {k: row[0] for k, row in self.rows.items() if k not in KNOWN and k not in column}
+
     def _alike(self, key):
-        unknown = {k: row[0] for k, row in self.rows.items() if k not in KNOWN}
+        unknown = self._unknown()
         near = difflib.get_close_matches(key, unknown, n=1, cutoff=0.6)
         return "; is it the row named %s?" % shown(unknown[near[0]]) if near else ""
 
     def misspelt(self):
         """Pairs of a row's name that is not known and the known one that it resembles."""
         pairs = []
-        for key, (name, _) in self.rows.items():
-            if key not in KNOWN:
-                near = difflib.get_close_matches(key, _NEEDED, n=1, cutoff=0.75)
-                # A row of the user's own, such as "spring rate", is no misspelt "spring frame".
-                near = near or difflib.get_close_matches(key, _OPTIONAL, n=1, cutoff=0.9)
-                if near and near[0] not in self.rows:
-                    pairs.append((name, KNOWN[near[0]]))
+        for key, name in self._unknown().items():
+            near = difflib.get_close_matches(key, _NEEDED, n=1, cutoff=0.75)
+            # A row of the user's own, such as "spring rate", is no misspelt "spring frame".
+            near = near or difflib.get_close_matches(key, _OPTIONAL, n=1, cutoff=0.9)
+            if near and near[0] not in self.rows:
+                pairs.append((name, KNOWN[near[0]]))
         return pairs
 
     @staticmethod

@@ -20,6 +20,10 @@ EXAMPLE = (
     ("Rocker axis", 42.0, 211.0, 418.0),
     ("Spring rocker", -10.0, 232.0, 478.0),
     ("Spring frame", -20.0, 14.0, 470.0),
+    ("Steering wheel", -700.0, 10.0, 560.0),
+    ("Upper joint", -380.0, 5.0, 430.0),
+    ("Lower joint", -210.0, 40.0, 270.0),
+    ("Pinion", -105.0, 60.0, 200.0),
 )
 
 NAME = "Example"

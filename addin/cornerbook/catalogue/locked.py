@@ -1,0 +1,194 @@
+"""Formulas for a locked rear axle: two driven wheels on one shaft, without a differential.
+
+Plain numbers: forces in any one unit and lengths in any one. A load below 0, of a wheel in
+the air, counts as 0.
+"""
+
+from ..geometry import locked
+from ..geometry.numbers import absolute
+from .arguments import WHEELBASE
+from .declare import Argument, formula
+from .mend import hold
+
+GROUP = "The locked rear axle"
+
+INNER = Argument(
+    "load_inner", "number",
+    "Load on the rear wheel on the inside of the turn; one below 0 counts as 0.",
+    unit="force",
+)  # fmt: skip
+OUTER = Argument(
+    "load_outer", "number",
+    "Load on the rear wheel on the outside of the turn; one below 0 counts as 0.",
+    unit="force",
+)  # fmt: skip
+RADIUS = Argument(
+    "radius", "number",
+    "Radius of the turn on which the middle of the rear axle runs, such as MID_REAR_RADIUS.",
+    unit="length", above=0.0,
+)  # fmt: skip
+TRACK = Argument("track", "number", "Rear track.", unit="length", above=0.0)
+FRICTION = Argument(
+    "friction", "number", "Most force along the car for each force of load: friction coefficient.",
+    unit="ratio", above=0.0,
+)  # fmt: skip
+STIFFNESS = Argument(
+    "slip_stiffness", "number",
+    "Force along the car for each force of load and unit of slip (1 is 100 percent); about 8 to "
+    "20 (common practice, no source), a guess until measured.",
+    unit="ratio", above=0.0,
+)  # fmt: skip
+DRIVE = Argument(
+    "drive", "number",
+    "Force that both tyres give forward together, backward negative; 0, coasting, if left out.",
+    unit="force", default=0.0,
+)  # fmt: skip
+SHAFT = (INNER, OUTER, RADIUS, TRACK, FRICTION, STIFFNESS, DRIVE)
+"""Arguments of a formula of the axle at one turn."""
+
+MOMENT = Argument(
+    "moment", "number",
+    "Yaw moment against the turn, such as LOCKED_AXLE_MOMENT: force x length.",
+    unit="moment",
+)  # fmt: skip
+
+BALANCE = (
+    "Both forces add up to the drive, each slip stiffness x load x slip up to friction x load; "
+    "the wheels' slips differ by track / radius. A simple tyre, lateral force left out."
+)
+
+
+def axle_of(load_inner, load_outer, radius, track, friction, slip_stiffness, drive):
+    """The `LockedAxle`, its drive held to what both tyres give."""
+    most = locked.most_drive(load_inner, load_outer, friction)
+    hold(
+        absolute(drive) <= most,
+        "drive: %s given, at most %s was expected, friction x both loads: beyond it both wheels "
+        "slide",
+        drive,
+        most,
+    )
+    return locked.LockedAxle(load_inner, load_outer, radius, track, friction, slip_stiffness, drive)
+
+
+@formula(
+    name="LOCKED_AXLE_INNER_FORCE",
+    group=GROUP,
+    arguments=SHAFT,
+    unit="force",
+    positive="it pushes the car forward, as it does when coasting",
+    help="Force along the car of the inner rear tyre, which the shaft turns faster than the "
+    "ground goes by.",
+    source=BALANCE,
+    example="=CORNER.LOCKED_AXLE_INNER_FORCE(650, 1250, 9000, 1080, 1.1, 12, 150)",
+    check=667.105263158,
+)
+def locked_axle_inner_force(load_inner, load_outer, radius, track, friction, slip_stiffness, drive):
+    axle = axle_of(load_inner, load_outer, radius, track, friction, slip_stiffness, drive)
+    return axle.inner
+
+
+@formula(
+    name="LOCKED_AXLE_OUTER_FORCE",
+    group=GROUP,
+    arguments=SHAFT,
+    unit="force",
+    positive="it pushes the car forward; coasting it brakes",
+    help="Force along the car of the outer rear tyre, which the shaft turns more slowly than the "
+    "ground goes by.",
+    source=BALANCE,
+    example="=CORNER.LOCKED_AXLE_OUTER_FORCE(650, 1250, 9000, 1080, 1.1, 12, 150)",
+    check=-517.105263158,
+)
+def locked_axle_outer_force(load_inner, load_outer, radius, track, friction, slip_stiffness, drive):
+    axle = axle_of(load_inner, load_outer, radius, track, friction, slip_stiffness, drive)
+    return axle.outer
+
+
+@formula(
+    name="LOCKED_AXLE_MOMENT",
+    group=GROUP,
+    arguments=SHAFT,
+    unit="force x length",
+    positive="it turns the car out of the turn, as it does when coasting",
+    help="Yaw moment with which a locked rear axle resists a turn; it fades to 0 as the inner "
+    "wheel lifts.",
+    source=BALANCE + " Moment: half the track x (inner - outer).",
+    example="=CORNER.LOCKED_AXLE_MOMENT(250, 1650, 2500, 1080, 1.1, 12)",
+    check=297000.0,
+)
+def locked_axle_moment(load_inner, load_outer, radius, track, friction, slip_stiffness, drive):
+    axle = axle_of(load_inner, load_outer, radius, track, friction, slip_stiffness, drive)
+    return axle.moment()
+
+
+@formula(
+    name="LOCKED_AXLE_RADIUS_TO_SLIDE",
+    group=GROUP,
+    arguments=(INNER, OUTER, TRACK, FRICTION, STIFFNESS),
+    unit="length",
+    help="Radius of the turn below which the lighter rear wheel of a coasting locked axle "
+    "slides, of the axle's middle.",
+    source="The turn in which the force that both wheels share, as LOCKED_AXLE_MOMENT has it, is "
+    "friction x the smaller load.",
+    example="=CORNER.LOCKED_AXLE_RADIUS_TO_SLIDE(650, 1250, 1080, 1.1, 12)",
+    check=7751.19617225,
+)
+def locked_axle_radius_to_slide(load_inner, load_outer, track, friction, slip_stiffness):
+    hold(
+        locked.most_drive(load_inner, load_outer, friction) > 0.0,
+        "load_inner and load_outer: neither is above 0; a load on one wheel at least was expected",
+    )
+    return locked.radius_to_slide(load_inner, load_outer, track, friction, slip_stiffness)
+
+
+@formula(
+    name="LOCKED_AXLE_FRONT_FORCE",
+    group=GROUP,
+    arguments=(MOMENT, WHEELBASE),
+    unit="force",
+    positive="it points to the inside of the turn",
+    help="Lateral force that both front tyres give besides, to balance a yaw moment against the "
+    "turn; the rear ones give as much less.",
+    source="Statics: moments about the rear axle.",
+    example="=CORNER.LOCKED_AXLE_FRONT_FORCE(297000, 1600)",
+    check=185.625,
+)
+def locked_axle_front_force(moment, wheelbase):
+    return locked.front_force(moment, wheelbase)
+
+
+@formula(
+    name="LOCKED_AXLE_EXTRA_STEER",
+    group=GROUP,
+    arguments=(
+        MOMENT,
+        WHEELBASE,
+        Argument(
+            "cornering_stiffness", "number",
+            "Lateral force of both front tyres for each degree of slip angle.",
+            unit="force per degree", above=0.0,
+        ),
+        Argument(
+            "cornering_stiffness_rear", "number",
+            "The same of both rear tyres, whose slip angle shrinks; left out, or 0, that part of "
+            "the steer is left out.",
+            unit="force per degree", default=0.0,
+        ),
+    ),
+    unit="degrees",
+    positive="the wheels are turned further into the turn",
+    help="Extra steer that a yaw moment against the turn asks for: what the front slip angle "
+    "grows and, with the rear tyres given, what theirs shrinks.",
+    source="Statics, moments about the rear axle and no change of the whole lateral force; "
+    "cornering stiffness as in Gillespie 1992, steady-state cornering.",
+    example="=CORNER.LOCKED_AXLE_EXTRA_STEER(297000, 1600, 300, 420)",
+    check=1.06071428571,
+)  # fmt: skip
+def locked_axle_extra_steer(moment, wheelbase, cornering_stiffness, cornering_stiffness_rear):
+    hold(
+        cornering_stiffness_rear >= 0.0,
+        "cornering_stiffness_rear: %s given, a number not below 0 was expected",
+        cornering_stiffness_rear,
+    )
+    return locked.extra_steer(moment, wheelbase, cornering_stiffness, cornering_stiffness_rear)

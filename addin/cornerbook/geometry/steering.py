@@ -1,0 +1,121 @@
+"""What forces at a tyre do about the steering axis, and what the rack does against them.
+
+A moment about the steering axis is positive when it turns the wheel toward toe-in. The axis
+points up, from the lower to the upper ball joint; seen along it a left-hand wheel turns toward
+toe-in clockwise, so with `axis` and a force at a place r from any point of the axis
+
+    moment = -axis . (r x force)
+
+An arm is the moment for each unit of force, a length. Forces lie along the wheel's heading,
+across it (outboard) and upward, on level ground. With the axis's parts in those directions,
+a_along, a_across and a_up, and the contact centre `trail` behind and `scrub` outboard of the
+axis on the ground, the vector product gives
+
+    lateral force, outboard     trail x a_up
+    longitudinal force, forward scrub x a_up
+    vertical load, upward       -(scrub x a_along) - (trail x a_across)
+"""
+
+from .axis import axis_at_height
+from .motion import Motion
+from .numbers import NAN, ratio
+from .vec import Vec
+from .wheel import heading_of, outboard_of
+
+
+def axis_of(pose):
+    """Unit direction of the steering axis, upward."""
+    return (pose.upper - pose.lower).unit()
+
+
+def moment(pose, place, force):
+    """Moment about the steering axis of a force at a place; positive: toward toe-in."""
+    return -axis_of(pose).dot((place - pose.lower).cross(force))
+
+
+def lateral_force_arm(pose):
+    """Of a force at the contact centre, across the heading, outboard."""
+    return pose.trail() * axis_of(pose).z
+
+
+def longitudinal_force_arm(pose):
+    """Of a force at the contact centre, along the heading, forward; upright takes its torque."""
+    return pose.scrub() * axis_of(pose).z
+
+
+def wheel_centre_force_arm(pose):
+    """Of a forward force whose torque about the spindle leaves through a shaft.
+
+    Seen from the wheel centre, the moment of a force along the heading at the contact centre
+    lies along the spindle alone: the way down the disc, the heading and the spindle are square
+    to each other. The shaft takes just that, and the force is left, at the wheel centre.
+    """
+    return hub_outboard(pose) * axis_of(pose).z
+
+
+def caster_load_arm(pose):
+    """Of an upward load at the contact centre, the part of the lean along the heading."""
+    return -(pose.scrub() * axis_of(pose).dot(heading_of(pose.spindle)))
+
+
+def inclination_load_arm(pose):
+    """Of an upward load at the contact centre, the part of the lean across the heading."""
+    return -(pose.trail() * axis_of(pose).dot(outboard_of(pose.spindle)))
+
+
+def vertical_load_arm(pose):
+    """Of an upward load at the contact centre."""
+    return caster_load_arm(pose) + inclination_load_arm(pose)
+
+
+def hub_outboard(pose):
+    """How far the wheel centre is outboard of the axis, level, across the heading."""
+    return _hub(pose).dot(outboard_of(pose.spindle))
+
+
+def hub_ahead(pose):
+    """How far the wheel centre is ahead of the axis, level, along the heading."""
+    return _hub(pose).dot(heading_of(pose.spindle))
+
+
+def _hub(pose):
+    centre = pose.wheel_centre
+    return centre - axis_at_height(pose.lower, pose.upper, centre.z)
+
+
+def steering_moment(pose, longitudinal, lateral, vertical, inboard):
+    """The whole moment of a tyre's forces about the steering axis.
+
+    inboard: whether the longitudinal force's torque about the spindle leaves through a shaft.
+    """
+    arm = wheel_centre_force_arm(pose) if inboard else longitudinal_force_arm(pose)
+    return (
+        longitudinal * arm
+        + lateral * lateral_force_arm(pose)
+        + vertical * vertical_load_arm(pose)
+    )  # fmt: skip
+
+
+def rack_lever(pose):
+    """Rack moved to the left for each radian of turn toward toe-in, the arms held.
+
+    By virtual work it is also the moment toward toe-in for each unit of force with which the
+    rack pushes to the left. The rod keeps its length: its inner end's movement and its outer
+    end's have the same part along it. Zero where the rod points at the steering axis.
+    """
+    rod = pose.tie_outer - pose.tie_inner
+    swing = axis_of(pose).cross(pose.tie_outer - pose.lower)
+    return -(rod.dot(swing) / rod.y)
+
+
+def toe_by_rack(pose, by_travel):
+    """Degrees of toe per unit of rack, the wheel centre kept at its height.
+
+    by_travel: the upright's `Motion` per unit of travel there. With the arms held the rack
+    turns the upright about its axis, which lifts the wheel centre; the arms undo the lift.
+    """
+    # The axis points up and the lever counts clockwise.
+    spin = axis_of(pose) * ratio(-1.0, rack_lever(pose), NAN)
+    rise = spin.cross(pose.wheel_centre - pose.lower).z
+    turning = Motion(spin, Vec(0.0, 0.0, 0.0), pose.lower)
+    return turning.toe_rate(pose.spindle) - by_travel.toe_rate(pose.spindle) * rise
