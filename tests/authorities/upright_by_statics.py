@@ -31,12 +31,16 @@ class Upright:
         self.outboard = measured.heading.apply([0.0, 1.0, 0.0])
         self.axis = _unit(measured.upper - measured.lower)
 
-    def road(self, longitudinal, lateral, vertical, reacted="upright"):
-        """Force and couple at the lower ball joint of the road's forces on the upright."""
+    def road(self, longitudinal, lateral, vertical, reacted="upright", behind=0.0):
+        """Force and couple at the lower ball joint of the road's forces on the upright.
+
+        behind: how far behind the contact centre the lateral force acts.
+        """
         at = self.at
         force = longitudinal * self.heading + lateral * self.outboard
         force = force + np.array([0.0, 0.0, vertical])
         couple = np.cross(at.contact_centre - at.lower, force)
+        couple = couple + np.cross(-behind * self.heading, lateral * self.outboard)
         if reacted == "inboard":
             # The shaft's torque on the wheel lies along the spindle and undoes the
             # longitudinal force's moment about it.

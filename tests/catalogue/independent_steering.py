@@ -92,8 +92,9 @@ def steer_rate(corner, travel=0.0, rack=0.0):
 
 @authority
 def steering_moment(corner, longitudinal, lateral, vertical, travel=0.0, rack=0.0,
-                    reacted="upright"):  # fmt: skip
-    return upright(corner, travel, rack).moment(longitudinal, lateral, vertical, reacted)
+                    reacted="upright", pneumatic_trail=0.0):  # fmt: skip
+    forces = (longitudinal, lateral, vertical, reacted, pneumatic_trail)
+    return upright(corner, travel, rack).moment(*forces)
 
 
 @authority

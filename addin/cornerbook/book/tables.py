@@ -10,7 +10,7 @@ from .model import cell_name, column_letters
 from .record import STRENGTH, Recorder, Step, evaluated
 
 # A folded formula is kept about this short, in characters.
-LONGEST = 400
+LONGEST = 450
 
 _REFERENCE = 5
 
@@ -106,7 +106,7 @@ class Table:
             _fold(step, alone, lengths, work)
             # A little work is done again where it is used; more, or often used, stands once.
             if step.parts and (
-                (uses[step] == 2 and work[step] > 12) or (uses[step] > 2 and work[step] > 4)
+                (uses[step] == 2 and work[step] > 14) or (uses[step] > 2 and work[step] > 5)
             ):
                 alone.add(step)
                 lengths[step], work[step] = _REFERENCE, 0

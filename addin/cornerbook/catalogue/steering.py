@@ -219,7 +219,7 @@ def steer_rate(corner, travel, rack):
     return steering.toe_by_rack(corner.pose(travel, rack), corner.motion(travel, rack))
 
 
-def _why_moment(corner, longitudinal, lateral, vertical, travel, rack, reacted):
+def _why_moment(corner, longitudinal, lateral, vertical, travel, rack, *others):
     return why_not(corner, travel, rack)
 
 
@@ -239,17 +239,25 @@ def _why_moment(corner, longitudinal, lateral, vertical, travel, rack, reacted):
             "or inboard, through a shaft or not at all; upright if left out.",
             default="upright", choices=("upright", "inboard"),
         ),
+        Argument(
+            "pneumatic_trail", "number",
+            "How far behind the contact centre the lateral force acts, along the heading; 0 if "
+            "left out.",
+            unit="length", default=0.0,
+        ),
     ),
     unit="force x length",
     positive=TOWARD_TOE_IN,
     help="Moment about the steering axis of all the forces of the road at one contact centre.",
-    source=STATICS + "aligning torque of the tyre itself is not in it.",
-    example='=CORNER.STEERING_MOMENT(Example, -400, 650, 1100, 25, 10, "upright")',
-    check=8950.20038304,
+    source=STATICS + "the tyre's own aligning torque is lateral force x pneumatic trail.",
+    example='=CORNER.STEERING_MOMENT(Example, -400, 650, 1100, 25, 10, "upright", 15)',
+    check=18499.1807638,
     why=_why_moment,
 )  # fmt: skip
-def steering_moment(corner, longitudinal, lateral, vertical, travel, rack, reacted):
+def steering_moment(
+    corner, longitudinal, lateral, vertical, travel, rack, reacted, pneumatic_trail
+):  # fmt: skip
     corner.hold_linkage()
     pose = corner.pose(travel, rack)
     inboard = reacted == "inboard"
-    return steering.steering_moment(pose, longitudinal, lateral, vertical, inboard)
+    return steering.steering_moment(pose, longitudinal, lateral, vertical, inboard, pneumatic_trail)

@@ -83,15 +83,16 @@ def _hub(pose):
     return centre - axis_at_height(pose.lower, pose.upper, centre.z)
 
 
-def steering_moment(pose, longitudinal, lateral, vertical, inboard):
+def steering_moment(pose, longitudinal, lateral, vertical, inboard, pneumatic_trail=0.0):
     """The whole moment of a tyre's forces about the steering axis.
 
     inboard: whether the longitudinal force's torque about the spindle leaves through a shaft.
+    pneumatic_trail: how far behind the contact centre, along the heading, the lateral force acts.
     """
     arm = wheel_centre_force_arm(pose) if inboard else longitudinal_force_arm(pose)
     return (
         longitudinal * arm
-        + lateral * lateral_force_arm(pose)
+        + lateral * (lateral_force_arm(pose) + pneumatic_trail * axis_of(pose).z)
         + vertical * vertical_load_arm(pose)
     )  # fmt: skip
 
