@@ -197,7 +197,9 @@ def _result(page, row, count, banded):
     said = '"%s"' % quoted
     for i in reversed(range(len(formulas))):
         cell = cell_name(at, 1 + i)
-        said = "IF(ISTEXT(%s),%s,%s)" % (cell, cell, said)
+        # A row of texts shows its own note after them.
+        whole = '%s&". "&%s' % (cell, said) if kind == "text" and note else cell
+        said = "IF(ISTEXT(%s),%s,%s)" % (cell, whole, said)
     shown = page.sheet.put(at, column + 1, formula="=" + said, look="note")
     page.sheet.verdicts.append((at, column + 1, at, column + 1))
     if page.width - 1 > column + 1:
