@@ -32,6 +32,11 @@ def _parser():
     _add_new(commands)
     _add_share(commands)
     _add_convert(commands)
+    _add_tolerance(commands)
+    _add_solve(commands)
+    _add_export(commands)
+    _add_import(commands)
+    _add_draw(commands)
     _add_calc(commands)
     _add_excel(commands)
     return parser
@@ -114,6 +119,128 @@ def _convert(options):
     return "%s is made for %s." % (content, options.target)
 
 
+def _add_export(commands):
+    export = commands.add_parser(
+        "export", help="write the points of a block as a CSV file or a DXF drawing"
+    )
+    export.add_argument("file", metavar="BOOK.xlsx", help="the workbook, which is only read")
+    export.add_argument(
+        "out", metavar="OUT.csv|OUT.dxf", help="the file to write; its name says which kind"
+    )
+    export.add_argument(
+        "--axle", action="store_true", help="draw the right-hand corner too (DXF only)"
+    )
+    _add_block(export)
+    export.add_argument("--force", action="store_true", help="replace the file if it exists")
+    export.set_defaults(run=_export)
+
+
+def _add_import(commands):
+    taken = commands.add_parser(
+        "import", help="make a copy of a workbook with the points of a CSV or DXF file in a block"
+    )
+    taken.add_argument("file", metavar="BOOK.xlsx", help="the workbook, which is only read")
+    taken.add_argument("points", metavar="IN.csv|IN.dxf", help="the file with the points")
+    taken.add_argument(
+        "--out", dest="copy", metavar="FILE.xlsx", required=True, help="the copy to make"
+    )
+    _add_block(taken)
+    taken.add_argument("--force", action="store_true", help="replace the copy if it exists")
+    taken.set_defaults(run=_import)
+
+
+def _add_block(command):
+    command.add_argument(
+        "--block", default="Front", metavar="NAME", help="the block's name or address (Front)"
+    )
+    command.add_argument(
+        "--unit", choices=("mm", "cm", "m", "in"),
+        help="the workbook's unit of length, if it does not say (it does in its call of CHECK "
+        "or in the cells beside the points)",
+    )  # fmt: skip
+
+
+def _export(options):
+    from .book.points import export, kind_of
+    from .book.save import hold_free, hold_other, save
+
+    if kind_of(options.out) == "csv" and options.axle:
+        raise Trouble("--axle is for drawings; a CSV file holds the left-hand corner only")
+    hold_other(options.file, options.out)
+    hold_free(options.out, options.force)
+    content, messages = export(options.file, options.out, options.block, options.unit, options.axle)
+    for message in messages:
+        print(message)
+    save(options.out, content, options.force)
+    return "%s is written, from the block %s." % (options.out, options.block)
+
+
+def _import(options):
+    from .book.points import kind_of, take_in
+
+    kind_of(options.points)
+    copy = _copied(
+        options, lambda: take_in(options.file, options.points, options.block, options.unit)
+    )
+    return "%s is made, with the points of %s in the block %s." % (
+        copy, options.points, options.block,
+    )  # fmt: skip
+
+
+def _add_solve(commands):
+    solve = commands.add_parser(
+        "solve",
+        help="change several inputs so that several results come to their targets",
+        description="Finds the least movement of the input cells that brings every result to "
+        "its target, and makes a new workbook with it. A cell is a name (Trail) or a sheet "
+        "and an address ('Front corner!D13').",
+        epilog="Example: cornerbook solve car.xlsx --change 'Front corner!B13' "
+        "'Front corner!C13' --make Caster=7 Inclination=10",
+    )
+    solve.add_argument("file", metavar="BOOK.xlsx", help="the workbook, which is only read")
+    solve.add_argument(
+        "--change", metavar="CELL", nargs="+", action="extend", required=True,
+        help="an input cell that may move",
+    )  # fmt: skip
+    solve.add_argument(
+        "--make", metavar="CELL=VALUE", nargs="+", action="extend", required=True,
+        help="a result, and what it is to be",
+    )  # fmt: skip
+    solve.add_argument(
+        "--within", metavar="CELL=LOW..HIGH", nargs="+", action="extend", default=[],
+        help="limits of an input, either end may be left out; the cell's own data validation "
+        "if not given",
+    )  # fmt: skip
+    solve.add_argument(
+        "--out", metavar="FILE.xlsx", help="the workbook to make (BOOK-solved.xlsx beside it)"
+    )
+    solve.add_argument("--force", action="store_true", help="replace that file if it exists")
+    solve.set_defaults(run=_solve)
+
+
+def _solve(options):
+    from pathlib import Path
+
+    from .book.save import hold_free, hold_other, save
+    from .book.solve import report, solve
+
+    book = Path(options.file)
+    out = options.out or str(book.with_name(book.stem + "-solved.xlsx"))
+    if not out.lower().endswith(".xlsx"):
+        raise Trouble("%s: a name that ends in .xlsx was expected" % out)
+    hold_other(options.file, out)
+    hold_free(out, options.force)
+    solution = solve(options.file, options.change, options.make, options.within)
+    print(report(solution))
+    if not solution.met:
+        raise Trouble(
+            "the targets cannot all be met, as far as was found; the nearest is shown, and no "
+            "workbook was made. Change a target, widen a limit, or let another input move"
+        )
+    save(out, solution.content, options.force)
+    return "\n%s is made." % out
+
+
 def _copied(options, make):
     """Write the copy that `make` gives, say its messages, and return its name."""
     from .book.save import hold_free, hold_other, save
@@ -127,6 +254,102 @@ def _copied(options, make):
         print(message)
     save(options.copy, content, options.force)
     return options.copy
+
+
+def _add_draw(commands):
+    draw = commands.add_parser(
+        "draw", help="draw the corner or the axle of a workbook as a picture, PNG or SVG"
+    )
+    draw.add_argument("file", metavar="BOOK.xlsx", help="the workbook, which is only read")
+    draw.add_argument("picture", metavar="OUT.png|OUT.svg", help="the picture to make")
+    draw.add_argument(
+        "--view", choices=("front", "side", "plan", "all"), default="all",
+        help="which view; all three to one scale if left out",
+    )  # fmt: skip
+    draw.add_argument("--block", default="Front", help="name of the corner's block (Front)")
+    draw.add_argument("--travel", type=float, default=0.0, help="how far the wheels have risen (0)")
+    draw.add_argument(
+        "--rack", type=float, default=0.0, help="how far the rack has moved to the left (0)"
+    )
+    draw.add_argument(
+        "--roll", type=float, default=0.0,
+        help="roll of the body in degrees, left side up positive, with the wheels on the road (0)",
+    )  # fmt: skip
+    draw.add_argument("--axle", action="store_true", help="both wheels, not the left one alone")
+    draw.add_argument("--force", action="store_true", help="replace the picture if it exists")
+    draw.set_defaults(run=_draw)
+
+
+def _draw(options):
+    from .book.drawing import draw
+    from .book.picture import Picture, read_corner
+    from .book.save import hold_free, hold_other, save
+
+    kind = options.picture.lower()[-4:]
+    if kind not in (".png", ".svg"):
+        raise Trouble("%s: a name that ends in .png or .svg was expected" % options.picture)
+    hold_other(options.file, options.picture)
+    hold_free(options.picture, options.force)
+    corner = read_corner(options.file, options.block)
+    picture = Picture(
+        corner, options.travel, options.rack, options.roll, options.axle, options.block
+    )
+    save(options.picture, draw(picture, options.view, kind[1:]), options.force)
+    return "%s is drawn." % options.picture
+
+
+def _add_tolerance(commands):
+    tolerance = commands.add_parser(
+        "tolerance",
+        help="spread the points of a workbook's corners and see how many cars come out right",
+        description="Works out every named result of the workbook for many cars whose points "
+        "are a little off, and writes a new workbook with what became of them. By the normal "
+        "law a tolerance is 3 standard deviations, by the uniform one the end of the range.",
+    )
+    tolerance.add_argument("file", metavar="BOOK.xlsx", help="the workbook, which is only read")
+    how_far = tolerance.add_mutually_exclusive_group()
+    how_far.add_argument(
+        "--within", type=float, metavar="LENGTH",
+        help="how far each coordinate of each point may be off, in the workbook's unit "
+        "(about 1 mm)",
+    )  # fmt: skip
+    how_far.add_argument(
+        "--tolerance", metavar="FILE.toml", help="a file with tolerances by point and by jig"
+    )
+    tolerance.add_argument(
+        "--spread", choices=("normal", "uniform"), default="normal",
+        help="the law of the deviations (normal)",
+    )  # fmt: skip
+    tolerance.add_argument(
+        "--cars", type=int, default=100_000, metavar="N", help="how many cars (100000)"
+    )
+    tolerance.add_argument(
+        "--seed", type=int, default=1, metavar="S", help="the same seed gives the same cars (1)"
+    )
+    tolerance.add_argument(
+        "--out", metavar="FILE.xlsx", help="the workbook to make (BOOK-tolerance.xlsx)"
+    )
+    tolerance.add_argument("--force", action="store_true", help="replace the file if it exists")
+    tolerance.set_defaults(run=_tolerance)
+
+
+def _tolerance(options):
+    from pathlib import Path
+
+    from .book.save import hold_free, hold_other, save
+    from .book.tolerance import tolerance
+
+    book = Path(options.file)
+    out = options.out or str(book.with_name(book.stem + "-tolerance.xlsx"))
+    if not out.lower().endswith(".xlsx"):
+        raise Trouble("%s: a name that ends in .xlsx was expected" % out)
+    hold_other(options.file, out)
+    hold_free(out, options.force)
+    content, said = tolerance(
+        options.file, options.within, options.tolerance, options.spread, options.cars, options.seed
+    )
+    save(out, content, options.force)
+    return "%s is made: %s." % (out, said)
 
 
 def _add_calc(commands):

@@ -1,6 +1,5 @@
 """The Python front: blocks from files and frames, measures as arrays and DataFrames."""
 
-import csv
 import math
 from pathlib import Path
 
@@ -123,17 +122,12 @@ def read_workbook(path, name="Front", unit="mm"):
 def read_csv(path, unit="mm"):
     """The corner in a CSV file: a name, then x, y, z or one number in each line.
 
-    Commas between cells, or semicolons with commas or points in the numbers.
+    Commas between cells, or semicolons with commas or points in the numbers. Lengths of
+    lines that say their unit are converted to `unit`.
     """
-    try:
-        text = Path(path).read_text(encoding="utf-8-sig")
-    except UnicodeDecodeError as error:
-        raise Trouble("%s is no text file" % path) from error
-    except OSError as error:
-        raise Trouble("%s cannot be read: %s" % (path, error.strerror)) from error
-    semicolons = ";" in text
-    rows = csv.reader(text.splitlines(), delimiter=";" if semicolons else ",")
-    return Corner([[_cell(cell, semicolons) for cell in row] for row in rows if row], unit)
+    from .book.points_file import cells_in, rows_of_csv
+
+    return Corner(cells_in(rows_of_csv(path), unit), unit)
 
 
 def read_frame(frame, unit="mm"):
@@ -146,14 +140,6 @@ def read_frame(frame, unit="mm"):
 
 def _plain(cell):
     return cell.item() if isinstance(cell, np.generic) else cell
-
-
-def _cell(text, decimal_comma):
-    text = text.strip()
-    try:
-        return float(text.replace(",", ".") if decimal_comma else text)
-    except ValueError:
-        return text
 
 
 __all__ = ["Corner", "Mend", "Trouble", "read", "read_csv", "read_frame", "read_workbook"]

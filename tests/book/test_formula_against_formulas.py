@@ -37,7 +37,7 @@ EXPRESSIONS = [
     "=ROUND(A2,0)+ROUND(A5*A1,1)",
     "=SUMPRODUCT(A1:A2)",
     "=INT(A2)+MOD(A2,2)",
-    "=SIGN(A2)*TAN(RADIANS(A1))",
+    "=SIGN(A2)*TAN(RADIANS(A1))+SIN(A1)*COS(A5)",
     "=MATCH(-3.5,A1:A2,0)",
 ]
 

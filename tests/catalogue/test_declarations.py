@@ -10,12 +10,13 @@ from cornerbook.catalogue.example import NAME
 
 from tests.calc.examples import raw_arguments
 
-KINDS = {"block", "number", "whole", "text", "names"}
+KINDS = {"block", "number", "whole", "text", "names", "cells"}
 SHAPES = {"number", "text", "table"}
 UNITS = {
+    "of the input",
     "length", "angle", "count", "share", "force", "g", "force per length", "moment per degree",
     "degrees per g", "ratio", "force per speed", "acceleration",
-    "moment", "force per degree",
+    "moment", "force per degree", "degrees per length", "percent",
 }  # fmt: skip
 
 # A radius, a length or a stiffness has no sign to explain.

@@ -1,6 +1,6 @@
 """The kinds of block that a template may hold, each placed on a page by one function."""
 
-from . import lists, units
+from . import design_blocks, lists, units
 from .model import Chart, Picture, Rule, cell_name
 from .trouble import Trouble
 
@@ -141,9 +141,9 @@ def _points(page, block):
 
 def _columns(page, titles):
     for column, title in enumerate(titles):
-        page.sheet.put(
-            page.row, column, value=title, look="column first" if column == 0 else "column"
-        )
+        look = "column first" if column == 0 else "column"
+        said = {"formula": title} if title.startswith("=") else {"value": title}
+        page.sheet.put(page.row, column, look=look, **said)
         page.fit(title, "column", column, column)
     page.row += 1
 
@@ -302,7 +302,7 @@ def _series(page, block):
             for word, cell in words.items():
                 text = text.replace(word, cell)
             formulas.append(text)
-            words["{%s}" % column["title"]] = "$" + cell_name(row, place)
+            words.setdefault("{%s}" % column["title"], "$" + cell_name(row, place))
         for column, (formula, kind) in enumerate(zip(formulas, kinds, strict=True)):
             page.sheet.put(
                 row, column, formula=formula, look="table",
@@ -343,7 +343,29 @@ def _chart(page, block):
         page.row += chart.rows
 
 
+def _variants(page, block):
+    design_blocks.variants(page, block, _input, _columns)
+
+
+def _heat(page, block):
+    design_blocks.heat(page, block, _columns)
+
+
+def _adjusters(page, block):
+    design_blocks.adjusters(page, block, _input, _columns)
+
+
+def _outline(page, block):
+    design_blocks.outline(page, block, _columns)
+
+
 KINDS = {
+    "variants": _variants,
+    "grid": lambda page, block: design_blocks.grid(page, block),
+    "heat": _heat,
+    "adjusters": _adjusters,
+    "outline": _outline,
+    "drawing": lambda page, block: design_blocks.drawing(page, block),
     "title": _title,
     "text": _text,
     "picture": _picture,

@@ -105,4 +105,7 @@ def build(template, scenario, system="mm", target="calc", pictures=None):
         for cell in sheet.cells.values():
             if cell.formula is not None:
                 cell.formula = spelled(cell.formula, target)
+        arrays = {id(c.array): c.array for c in sheet.cells.values() if c.array is not None}
+        for array in arrays.values():
+            array.formula = spelled(array.formula, target)
     return book

@@ -57,7 +57,7 @@ def self_check(page, block):
         live, check = formula.example, formula.check
         if isinstance(check, tuple):
             live = "=SUMPRODUCT(%s)" % formula.example[1:]
-            check = sum(sum(row) for row in check)
+            check = sum(cell for row in check for cell in row if not isinstance(cell, str))
         shown_as = None if isinstance(check, str) else "0.000000000"
         sheet.put(at, 0, value=live[1:], look="code")
         page.fit(live[1:], "code", 0, 0)

@@ -5,7 +5,7 @@ Rows and columns count from zero.
 
 import re
 
-from .evaluate import Evaluator
+from .evaluate import CellError, Evaluator
 from .trouble import Trouble
 
 _CELL = re.compile(r"^\$?([A-Z]{1,3})\$?(\d+)$", re.IGNORECASE)
@@ -18,7 +18,7 @@ class Cell:
     it. rule: for an input, what may be typed: a `Rule`.
     """
 
-    __slots__ = ("formula", "look", "number_format", "rule", "span", "value")
+    __slots__ = ("array", "formula", "look", "number_format", "rule", "span", "value")
 
     def __init__(self, value=None, formula=None, look="plain", number_format=None, rule=None):
         self.value = value
@@ -27,6 +27,17 @@ class Cell:
         self.number_format = number_format
         self.rule = rule
         self.span = None
+        self.array = None
+
+
+class Array:
+    """One formula that fills a range of cells, from row and column to row and column."""
+
+    def __init__(self, formula, top, left, bottom, right, look, number_format):
+        self.formula = formula
+        self.place = (top, left, bottom, right)
+        self.look = look
+        self.number_format = number_format
 
 
 class Rule:
@@ -42,9 +53,13 @@ class Rule:
 
 
 class Chart:
-    """Lines over a table: x and each y are ranges (sheet, first row, column, last row)."""
+    """Lines over a table: x and each y are ranges (sheet, first row, column, last row).
 
-    def __init__(self, title, at, size, x, ys, x_title, y_title):
+    ys: (name, range), or (name, range, a range of its own for x). limits: None, or the ends of
+    both axes (left, right, low, high) of a drawing that is to scale.
+    """
+
+    def __init__(self, title, at, size, x, ys, x_title, y_title, limits=None):
         self.title = title
         self.at = at
         self.size = size
@@ -52,6 +67,7 @@ class Chart:
         self.ys = ys
         self.x_title = x_title
         self.y_title = y_title
+        self.limits = limits
 
     @property
     def rows(self):
@@ -82,6 +98,7 @@ class Sheet:
         self.widths = []
         self.heights = {}
         self.verdicts = []
+        self.heats = []
         self.landscape = True
         self.repeat = None
         self.colour = None
@@ -90,6 +107,14 @@ class Sheet:
         """Put a cell; see `Cell` for what it takes."""
         cell = self.cells[row, column] = Cell(*args, **kwargs)
         return cell
+
+    def put_array(self, array):
+        """Put the cells of an `Array`; the value of each is worked out with all others."""
+        top, left, bottom, right = array.place
+        for row in range(top, bottom + 1):
+            for column in range(left, right + 1):
+                cell = self.put(row, column, look=array.look, number_format=array.number_format)
+                cell.array = array
 
     def last_row(self):
         """The last row that a cell, chart or picture reaches."""
@@ -162,9 +187,26 @@ class _Computing:
         if cell is None:
             return None
         key = (sheet.name, row, column)
-        if cell.formula is not None and key not in self.done:
+        if cell.array is not None:
+            self.array(cell.array, sheet)
+        elif cell.formula is not None and key not in self.done:
             self.work(key, cell, sheet)
         return cell.value
+
+    def array(self, array, sheet):
+        top, left, bottom, right = array.place
+        key = (sheet.name, top, left)
+        if key in self.done:
+            return
+        first = Cell(formula=array.formula)
+        table = self.work(key, first, sheet)
+        rows = table if isinstance(table, tuple) else ((table,),)
+        for row in range(top, bottom + 1):
+            for column in range(left, right + 1):
+                r, c = row - top, column - left
+                inside = r < len(rows) and c < len(rows[r])
+                value = rows[r][c] if inside else CellError("#N/A")
+                sheet.cells[row, column].value = value
 
     def work(self, key, cell, sheet):
         where = "%s!%s" % (key[0], cell_name(key[1], key[2]))
@@ -180,6 +222,7 @@ class _Computing:
         cell.value = value[0][0] if isinstance(value, tuple) else value
         self.under_way.discard(key)
         self.done.add(key)
+        return value
 
 
 def column_letters(column):

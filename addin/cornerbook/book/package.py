@@ -10,6 +10,7 @@ the changed cells. The same file and the same changes give the same bytes.
 """
 
 from .package_elsewhere import formulas_elsewhere
+from .package_limits import limits_of
 from .package_new_sheet import free_name, sheet_xml
 from .package_parts import MAIN, RELATED, Parts
 from .package_properties import add_title
@@ -188,6 +189,11 @@ class Package:
         """
         sheets = [(name, part) for name, (part, _) in self._sheets.items()]
         return formulas_elsewhere(self._parts, sheets, self.names)
+
+    def limits(self, sheet, address):
+        """(low, high, whole numbers only) that a cell's data validation asks for, or None."""
+        self._at(sheet)
+        return limits_of(self._parts.tree(self._sheets[sheet][0]), address)
 
     # Changing
 

@@ -56,6 +56,20 @@ class Scenario:
             )
         return rows
 
+    def adjusters(self, key, system):
+        """Tuples of a name, what it moves, and how far for each turn: (dx, dy, dz)."""
+        rows = []
+        for name, content in self._of(key, dict).items():
+            good = isinstance(content, dict) and isinstance(content.get("moves"), str)
+            way = content.get("turn") if good else None
+            if not isinstance(way, list) or len(way) != 3 or not all(map(_is_number, way)):
+                raise self.file.trouble(
+                    '%s: "%s" needs moves = "..." and turn = [dx, dy, dz]' % (key, name), name
+                )
+            turn = [units.converted(float(n), "length", self.unit, system) for n in way]
+            rows.append((name, content["moves"], turn))
+        return rows
+
     def _of(self, key, wanted):
         value = self.file.content
         for part in key.split("."):

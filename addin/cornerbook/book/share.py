@@ -137,13 +137,24 @@ class _Sharing:
                     "%s calls a CORNER formula; put the call into a cell and refer to that cell"
                     % place
                 )
-        found = []
+        found, frozen = [], set()
         for sheet in self.package.sheets:
             for address, content in self.values.cells[sheet].items():
                 if content.formula is not None and has_call(content.formula):
+                    names = self._names_without_plain_form(content.formula)
+                    if names:
+                        self._keep_numbers(sheet, address, content)
+                        frozen.update(names)
+                        continue
                     found.append((sheet, address, content, self._parts(sheet, address, content)))
-        if not found:
+        if frozen:
+            self.messages.append(
+                "Cells that call %s keep their numbers of now: there is no plain form of that."
+                % " or ".join("CORNER." + name for name in sorted(frozen))
+            )
+        elif not found:
             self.messages.append("It calls no CORNER formula; the copy is the same workbook.")
+        if not found:
             return
         sheets = self.plain.settle()
         self._name_sheets(sheets)
@@ -152,6 +163,34 @@ class _Sharing:
         for tables in sheets.values():
             self._write(tables)
         self._check_page([check for check in checks if check])
+
+    # Formulas without a plain form
+
+    @staticmethod
+    def _names_without_plain_form(formula):
+        """The names of such formulas that a cell calls, at any depth."""
+        names, stack = set(), list(taken_apart(formula))
+        while stack:
+            part = stack.pop()
+            if isinstance(part, Call):
+                if part.name in FORMULAS and not FORMULAS[part.name].plain:
+                    names.add(part.name)
+                stack.extend(p for argument in part.arguments for p in argument or ())
+        return names
+
+    def _keep_numbers(self, sheet, address, content):
+        """Make a formula's cell, or those of its table, what they show now."""
+        value = self.values.at(sheet, address)
+        top, left, bottom, right = 0, 0, 0, 0
+        if content.array:
+            _, top, left, bottom, right = self.package.resolve(content.array, sheet)
+        rows = value if isinstance(value, tuple) else ((value,),)
+        for r in range(bottom - top + 1):
+            for c in range(right - left + 1):
+                inside = r < len(rows) and c < len(rows[r])
+                cell = rows[r][c] if inside else CellError("#N/A")
+                at = cell_name(top + r, left + c) if content.array else address
+                self.package.set_value(sheet, at, cell)
 
     # Reading
 

@@ -32,6 +32,22 @@ BLOCKS = {
         "table": TEXT, "title": TEXT, "quantities": LIST, "width": NUMBER, "height": NUMBER,
         "beside": TRUTH, "x": TEXT,
     },
+    "variants": {
+        "corner": TEXT, "from": TEXT, "count": NUMBER, "inputs": LIST, "rows": LIST,
+    },
+    "grid": {
+        "name": TEXT, "formula": TEXT, "rows": NUMBER, "columns": NUMBER, "unit": TEXT,
+        "heat": TRUTH,
+    },
+    "heat": {"corner": TEXT, "quantities": LIST, "rack": TEXT, "wheelbase": TEXT},
+    "adjusters": {
+        "corner": TEXT, "from": TEXT, "quantities": LIST, "rack": TEXT, "wheelbase": TEXT,
+    },
+    "outline": {"name": TEXT, "corner": TEXT, "points": LIST, "pose": TEXT},
+    "drawing": {
+        "title": TEXT, "tables": LIST, "across": TEXT, "up": TEXT, "range_across": LIST,
+        "range_up": LIST, "width": NUMBER,
+    },
     "self check": {},
     "formula list": {},
 }  # fmt: skip
@@ -47,6 +63,12 @@ _REQUIRED = {
     "table": ("name", "corner", "over", "quantities"),
     "series": ("name", "over", "kind_over", "columns"),
     "chart": ("table", "title", "quantities"),
+    "variants": ("corner", "from", "count", "rows"),
+    "grid": ("formula", "rows", "columns", "unit"),
+    "heat": ("corner", "quantities"),
+    "adjusters": ("corner", "from", "quantities"),
+    "outline": ("name", "corner", "points", "pose"),
+    "drawing": ("title", "tables", "across", "up", "range_across", "range_up"),
 }
 
 _ROWS = {

@@ -74,6 +74,8 @@ class _Writer:
             self.chart(page, chart)
         for picture in sheet.pictures:
             self.picture(page, picture)
+        for block in sheet.heats:
+            self.heat(page, block)
         for block in sheet.verdicts:
             self.verdict(page, block)
         self.dress(sheet, page)
@@ -82,7 +84,14 @@ class _Writer:
         look = self.format(cell.look, cell.number_format)
         if cell.span is not None and cell.span > column:
             page.merge_range(row, column, row, cell.span, "", look)
-        if cell.formula is not None:
+        if cell.array is not None and (row, column) == cell.array.place[:2]:
+            page.write_array_formula(
+                *cell.array.place, cell.array.formula, look, _stored(cell.value)
+            )
+        elif cell.array is not None and isinstance(cell.value, CellError):
+            # Within an array only the first cell holds a formula; the others are numbers.
+            page.write_string(row, column, cell.value.code, look)
+        elif cell.formula is not None:
             page.write_formula(row, column, cell.formula, look, _stored(cell.value))
         elif cell.value is None or cell.value == "":
             page.write_blank(row, column, None, look)
@@ -97,7 +106,10 @@ class _Writer:
         chart = self.workbook.add_chart({"type": "scatter", "subtype": "straight"})
         sheet, first, column, last = described.x
         categories = [sheet, first, column, last, column]
-        for number, (name, (sheet, first, column, last)) in enumerate(described.ys):
+        for number, (name, (sheet, first, column, last), *own) in enumerate(described.ys):
+            if own:
+                there, top, across, bottom = own[0]
+                categories = [there, top, across, bottom, across]
             chart.add_series(
                 {
                     "name": name,
@@ -113,7 +125,9 @@ class _Writer:
                           "label_position": "low"})  # fmt: skip
         chart.set_y_axis({"name": described.y_title, "major_gridlines": grid,
                           "label_position": "low"})  # fmt: skip
-        if len(described.ys) > 1:
+        if described.limits:
+            self.to_scale(chart, described, grid)
+        if len(described.ys) > 1 and not described.limits:
             chart.set_legend({"position": "bottom"})
         else:
             chart.set_legend({"none": True})
@@ -121,6 +135,25 @@ class _Writer:
         width, height = described.size
         chart.set_size({"width": width, "height": height})
         page.insert_chart(*described.at, chart, {"x_offset": 12, "y_offset": 4})
+
+    @staticmethod
+    def to_scale(chart, described, grid):
+        """Both axes as long as their ranges, in a plot of the same shape."""
+        left, right, low, high = described.limits
+        for axis, name, ends in (
+            (chart.set_x_axis, described.x_title, (left, right)),
+            (chart.set_y_axis, described.y_title, (low, high)),
+        ):
+            axis({"name": name, "min": ends[0], "max": ends[1], "major_gridlines": grid,
+                  "label_position": "low"})  # fmt: skip
+        chart.set_plotarea({"layout": {"x": 0.1, "y": 0.1, "width": 0.8, "height": 0.8}})
+
+    def heat(self, page, block):
+        page.conditional_format(
+            *block,
+            {"type": "3_color_scale", "min_color": "#6FA3DB", "mid_color": "#FFFFFF",
+             "max_color": "#DF8A6B", "mid_type": "num", "mid_value": 0},
+        )  # fmt: skip
 
     def picture(self, page, picture):
         size = _png_width(picture.content)

@@ -10,6 +10,10 @@ from . import turning, locked, beam  # noqa: F401
 from . import joints, shafts  # noqa: F401
 from . import steering, hands  # noqa: F401
 from . import tyre, feel  # noqa: F401
-from . import sweep, check  # noqa: F401
+from . import outline  # noqa: F401
+from . import placing  # noqa: F401
+from . import sweep  # noqa: F401
+from . import sensitivity, two_way, adjust  # noqa: F401
+from . import check  # noqa: F401
 from .call import call  # noqa: F401
 from .declare import FORMULAS, Argument, Formula  # noqa: F401

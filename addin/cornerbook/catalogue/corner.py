@@ -70,12 +70,12 @@ class DrawnPose(Pose):
 class Corner:
     """A left-hand corner made from a block; everything is worked out when asked for.
 
-    rows: a sequence of rows of cells. Raises `Mend` where a row that is needed is
+    rows: a sequence of rows of cells, or a `Block`. Raises `Mend` where a row that is needed is
     missing or wrong, or where the points make no linkage.
     """
 
     def __init__(self, rows):
-        self.block = Block(rows)
+        self.block = rows if isinstance(rows, Block) else Block(rows)
         self.drawn = DrawnPose(self.block)
         self._linkage = None
         self._actuation = None

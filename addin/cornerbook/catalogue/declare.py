@@ -15,7 +15,8 @@ class Argument:
 
     name: as the user sees it, in lower case with underscores.
     kind: 'block' (a labelled block of cells), 'number', 'whole' (a whole number),
-        'text', or 'names' (a text with commas, or cells that hold one name each).
+        'text', 'names' (a text with commas, or cells that hold one name each), or 'cells'
+        (cells of numbers, row by row).
     help: one sentence for the function wizard.
     unit: 'length', 'angle' (degrees), 'count', 'share', 'ratio', 'force', 'force per length'
         and other words that say it, or '' where it has none.
@@ -72,7 +73,7 @@ class Formula:
 
     __slots__ = (
         "name", "group", "arguments", "unit", "positive", "help",
-        "source", "example", "check", "shape", "function", "why", "beyond",
+        "source", "example", "check", "shape", "function", "why", "beyond", "plain",
     )  # fmt: skip
 
     def __init__(self, **fields):
@@ -115,6 +116,7 @@ def formula(
     shape="number",
     why=None,
     beyond="the linkage does not reach this travel and rack",
+    plain=True,
 ):
     """Declare the function below as the formula `CORNER.name`.
 
@@ -131,6 +133,7 @@ def formula(
     why: for good arguments whose result has no real value, a function of the same
         arguments that says in a sentence what to mend.
     beyond: the same in a fixed sentence, for copies that cannot look for the limits.
+    plain: whether the copy without an add-in can work it out in plain formulas.
     """
 
     def declare(function):
@@ -140,6 +143,7 @@ def formula(
             name=name, group=group, arguments=tuple(arguments), unit=unit,
             positive=positive, help=help, source=source, example=example,
             check=check, shape=shape, function=function, why=why, beyond=beyond,
+            plain=plain,
         )  # fmt: skip
         return function
 

@@ -13,6 +13,7 @@ _KINDS = {
     "whole": "a whole number",
     "text": "a text",
     "names": "names, as a text with commas or as cells",
+    "cells": "cells with numbers",
 }
 
 
@@ -28,6 +29,8 @@ def value_of(argument, raw):
         return _block(argument, raw)
     if argument.kind == "names":
         return _names(argument, raw)
+    if argument.kind == "cells":
+        return _cells(argument, raw)
     raw = _single(argument, raw)
     if _empty(raw):
         if argument.default is REQUIRED:
@@ -119,3 +122,27 @@ def _names(argument, raw):
             raise Mend("%s: %s given, a name was expected" % (argument.name, shown(cell)))
         names.append(cell.strip())
     return tuple(names)
+
+
+def _cells(argument, raw):
+    """Rows of floats, each as long as the others."""
+    if not isinstance(raw, (tuple, list)):
+        raw = ((raw,),)
+    rows = [row if isinstance(row, (tuple, list)) else (row,) for row in raw]
+    if all(_empty(cell) for row in rows for cell in row):
+        raise Mend("%s is missing; %s were expected" % (argument.name, _KINDS["cells"]))
+    if len({len(row) for row in rows}) > 1:
+        raise Mend("%s: the rows are of different lengths" % argument.name)
+    return tuple(
+        tuple(_cell(argument, cell, i, j) for j, cell in enumerate(row, 1))
+        for i, row in enumerate(rows, 1)
+    )
+
+
+def _cell(argument, cell, row, column):
+    if _empty(cell):
+        raise Mend(
+            "%s: the cell in row %d, column %d is empty; a number was expected"
+            % (argument.name, row, column)
+        )
+    return _number(argument, cell)

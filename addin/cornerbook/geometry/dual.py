@@ -6,8 +6,10 @@ taken (dual numbers: W. K. Clifford, 1873; automatic differentiation in forward 
 A. Griewank and A. Walther, *Evaluating Derivatives*, 2008, chapter 3; both from memory).
 Value and slope may be floats, arrays, or any other kind of number.
 
-`moving_pose` makes the pose of a linkage with its velocity; `motion.by_travel`, run on it,
-gives velocities with their own slopes: exact second derivatives by travel.
+`sloped_pose` gives the pose of a linkage whose points carry slopes: how each measure changes
+with one coordinate of the drawing. `moving_pose` makes the pose of a linkage with its
+velocity; `motion.by_travel`, run on it, gives velocities with their own slopes: exact second
+derivatives by travel.
 
 All numbers of one calculation must be duals, or floats beside them: an array or a recorded
 step that meets a dual from the left does not know it. `still` makes duals of no slope.
@@ -181,6 +183,26 @@ def still(thing):
     for name in fields:
         setattr(copy, name, still(getattr(thing, name)))
     return copy
+
+
+def sloped_pose(linkage, plain, travel, rack):
+    """The `Pose`, in duals, of a linkage some of whose points are duals of floats.
+
+    plain: the `Pose` of the values alone, solved. travel, rack: floats. The solver's trials
+    divide one rounding error by another in the end, and their slopes are no use; so the
+    height that they found is taken, and one step of Newton's gives it its exact slope (the
+    theorem of implicit functions).
+    """
+    inner = Vec(linkage.tie_inner.x, linkage.tie_inner.y + rack, linkage.tie_inner.z)
+
+    def missed(slope):
+        return linkage.wheel_height_at(Dual(plain.lower.z, slope), inner) - (
+            linkage.wheel_height + travel
+        )
+
+    miss = missed(0.0)
+    steepness = missed(1.0).slope - miss.slope
+    return linkage.pose_at(plain.lower.z - miss / steepness, travel, rack)
 
 
 def moving_pose(pose, motion):

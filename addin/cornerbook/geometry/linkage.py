@@ -197,6 +197,13 @@ class Linkage:
         )
         return self._assembled(height, inner, lambda centre, spindle: centre.z - wanted)
 
+    def pose_at(self, height, travel, rack):
+        """The `Pose` as for `pose`, the height of the lower ball joint there being known."""
+        wanted = self.wheel_height + travel
+        return self._assembled(
+            height, self._inner_end(rack), lambda centre, spindle: centre.z - wanted
+        )
+
     def pose_where(self, first, missed, rack):
         """The `Pose` where a height that is taken of the wheel is met; NaN where none closes.
 

@@ -80,7 +80,11 @@ def ratio(numerator, denominator, otherwise):
     """The quotient, or a stand-in where the denominator is zero."""
     if isinstance(denominator, float):
         return numerator / denominator if denominator else otherwise
-    return where(denominator == 0.0, otherwise, numerator / denominator)
+    nothing = denominator == 0.0
+    if isinstance(nothing, bool):
+        # A number made of floats (a dual): its division by zero would be an error.
+        return otherwise if nothing else numerator / denominator
+    return where(nothing, otherwise, numerator / denominator)
 
 
 def sign(x):

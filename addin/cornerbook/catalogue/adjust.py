@@ -1,0 +1,284 @@
+"""What an adjuster does to a quantity, and how far to turn several for a wanted change."""
+
+import operator
+
+from ..geometry.actuation import ArmMount
+from ..geometry.adjusted import AdjustedLinkage, carried_along, swung
+from ..geometry.linkage import Circle
+from ..geometry.numbers import NAN
+from ..geometry.vec import Vec
+from .arguments import CORNER, RACK, TRAVEL
+from .block import key_of
+from .corner import Corner, actuation_of
+from .declare import Argument, formula
+from .mend import Mend, hold, shown
+from .moved import MovedBlock
+from .sensitivity import QUANTITY, number_at
+from .sweep import WHEELBASE_OPTIONAL, chosen, value_at
+
+GROUP = "Adjusters"
+
+PICKUPS = ("lower front pickup", "lower rear pickup", "upper front pickup", "upper rear pickup")
+ARMS = ("lower arm", "upper arm")
+ADJUSTERS = (*PICKUPS, *ARMS, "tie rod inner", "tie rod outer", "tie rod")
+_BY_KEY = {key_of(name): name for name in ADJUSTERS}
+
+# Columns of a table of effects that differ by less than this part of their size, once the
+# others have done what they can, do nothing of their own.
+_OWN = 1e-9
+
+
+class AdjustedCorner(Corner):
+    """A corner whose one adjuster has been turned; the upright stays as it was built.
+
+    adjuster: one of `ADJUSTERS`. way: by what `Vec` its end is moved, the arm being as drawn;
+    for "tie rod", how much longer the rod is in x.
+    """
+
+    def __init__(self, corner, adjuster, way):
+        block = corner.block
+        if adjuster == "tie rod outer":
+            outer = block.point(adjuster) + way
+            changes = {(key_of(adjuster), i): number for i, number in enumerate(outer)}
+            block = MovedBlock(block, changes)
+        super().__init__(block)
+        self.as_drawn = corner
+        self.adjuster = adjuster
+        self.way = way
+
+    @property
+    def linkage(self):
+        """The `Linkage` as adjusted."""
+        if self._linkage is None:
+            self._linkage = self._adjusted()
+        return self._linkage
+
+    @property
+    def actuation(self):
+        """The `Actuation` on the arms as adjusted."""
+        if self._actuation is None:
+            made = actuation_of(self.block, self.drawn, self.linkage)
+            mount = made.mount
+            if self.adjuster in PICKUPS and isinstance(mount, ArmMount):
+                arm = "upper" if mount.upper else "lower"
+                before, after = getattr(self.as_drawn.linkage, arm), getattr(self.linkage, arm)
+                point = carried_along(self.block.point("rod outer"), before, after)
+                made.mount = ArmMount(point, after, mount.upper)
+            self._actuation = made
+        return self._actuation
+
+    def pose(self, travel, rack):
+        """The `Pose` at a travel and rack: where nothing is moved, not the drawn one."""
+        if (travel, rack) not in self._poses:
+            self._poses[travel, rack] = self._solve(travel, rack)
+        return self._poses[travel, rack]
+
+    def _adjusted(self):
+        block, way, adjuster = self.as_drawn.block, self.way, self.adjuster
+        # Of the upright as built: with its tie rod's end where that has been moved to.
+        upright = Corner(self.block).linkage
+        outer, inner = block.point("tie rod outer"), block.point("tie rod inner")
+        length = (outer - inner).length()
+        if adjuster == "tie rod":
+            hold(
+                length + way.x > 0.0,
+                "the tie rod, %s long, cannot be made %s longer", length, way.x,
+            )  # fmt: skip
+            length = length + way.x
+        if adjuster == "tie rod inner":
+            inner = inner + way
+        lower, upper = self._circle("lower"), self._circle("upper")
+        return AdjustedLinkage(upright, lower, upper, inner, length * length)
+
+    def _circle(self, arm):
+        block, way, adjuster = self.as_drawn.block, self.way, self.adjuster
+        ball, front, rear = (
+            block.point(arm + end) for end in (" ball joint", " front pickup", " rear pickup")
+        )
+        if adjuster == arm + " arm":
+            return Circle(ball + way, front, rear)
+        if adjuster == arm + " front pickup":
+            return swung(ball, front, rear, front + way, rear)
+        if adjuster == arm + " rear pickup":
+            return swung(ball, front, rear, front, rear + way)
+        return getattr(self.as_drawn.linkage, arm)
+
+
+def _adjuster(text):
+    if key_of(text) not in _BY_KEY:
+        raise Mend(
+            "adjuster: %s is not known; one of these was expected: %s"
+            % (shown(text), ", ".join(ADJUSTERS))
+        )
+    return _BY_KEY[key_of(text)]
+
+
+def _why(corner, quantity, adjuster, dx, dy, dz, turns, travel, rack, wheelbase):
+    return (
+        "the linkage does not close with %s adjusted so far; give fewer turns, or less for each"
+        % shown(adjuster)
+    )
+
+
+@formula(
+    name="ADJUSTER_EFFECT",
+    group=GROUP,
+    arguments=(
+        CORNER,
+        QUANTITY,
+        Argument(
+            "adjuster", "text",
+            "What is adjusted: a pickup or the tie rod inner (moved on the frame), the tie rod "
+            "outer (moved on the upright), lower arm or upper arm (its outer end moved on the "
+            "arm), or tie rod (its length, dx alone).",
+        ),
+        Argument("dx", "number", "Forward for each turn; for the tie rod, longer.", unit="length"),
+        Argument("dy", "number", "To the left, outboard, for each turn.", unit="length"),
+        Argument("dz", "number", "Up for each turn.", unit="length"),
+        Argument("turns", "number", "How many turns, or shims.", unit="count"),
+        TRAVEL,
+        RACK,
+        WHEELBASE_OPTIONAL,
+    ),
+    unit="that of the quantity",
+    positive="the quantity grows",
+    help="Change of a quantity when an adjuster is turned, the upright rigid as built and the "
+    "wheel centre at the same height; camber and toe as drawn change with it.",
+    source="The linkage closed anew with the changed lengths or places; exact, not linearised.",
+    example='=CORNER.ADJUSTER_EFFECT(Example, "camber", "upper arm", 0, 1.5, 0, 2)',
+    check=0.759068862942,
+    why=_why,
+    plain=False,
+)  # fmt: skip
+def adjuster_effect(
+    corner, quantity, adjuster, dx, dy, dz, turns, travel, rack, wheelbase
+):  # fmt: skip
+    (entry,) = chosen("quantity", (quantity,))
+    adjuster = _adjuster(adjuster)
+    corner.hold_linkage()
+    if adjuster == "tie rod":
+        for name, amount in (("dy", dy), ("dz", dz)):
+            hold(
+                amount == 0.0,
+                name + ": %s given, but the tie rod has only a length; "
+                "how much longer for each turn goes into dx",
+                amount,
+            )
+    before = number_at(entry, corner, wheelbase, travel, rack)
+    adjusted = AdjustedCorner(corner, adjuster, Vec(dx, dy, dz) * turns)
+    after = value_at(entry, adjusted, wheelbase, travel, rack)
+    return NAN if after is None else after - before
+
+
+@formula(
+    name="ADJUSTER_TURNS",
+    group=GROUP,
+    arguments=(
+        Argument(
+            "effects",
+            "cells",
+            "What one turn of each adjuster does: a row for each result, a column for each "
+            "adjuster.",
+        ),
+        Argument("wanted", "cells", "The wanted change of each result, one below the other."),
+    ),
+    help="How many turns to give each adjuster for the wanted changes, as a column in the order "
+    "of the effects' columns: nearest in least squares where there are more results than "
+    "adjusters, and the fewest turns (least sum of squares) where there are more adjusters.",
+    source="Linear least squares and the solution of minimum norm, by orthogonal columns (Golub "
+    "and Van Loan, Matrix Computations, from memory).",
+    example="=CORNER.ADJUSTER_TURNS(0.4, 0.1)",
+    check=((0.25,),),
+    shape="table",
+    plain=False,
+)
+def adjuster_turns(effects, wanted):
+    if len(wanted) > 1 and len(wanted[0]) > 1:
+        raise Mend("wanted: %d columns given, one column was expected" % len(wanted[0]))
+    asked = [cell for row in wanted for cell in row]
+    if len(asked) != len(effects):
+        raise Mend(
+            "wanted: %d results given, where effects has %d rows" % (len(asked), len(effects))
+        )
+    columns = [[row[j] for row in effects] for j in range(len(effects[0]))]
+    if len(columns) <= len(effects):
+        made, shares = _orthogonal(columns, "adjuster")
+        return tuple((turn,) for turn in _back(shares, [_dot(one, asked) for one in made]))
+    rows = [list(row) for row in effects]
+    made, shares = _orthogonal(rows, "result")
+    weights = _forward(shares, asked)
+    turns = [_dot(weights, [one[i] for one in made]) for i in range(len(columns))]
+    return tuple((turn,) for turn in turns)
+
+
+def _dot(one, other):
+    return sum(map(operator.mul, one, other))
+
+
+def _orthogonal(vectors, what):
+    """Unit vectors square to each other, and the shares of them that make up each vector.
+
+    Gram and Schmidt's way, done twice for each vector so that rounding does not matter.
+    Raises `Mend` for a vector that the ones before it make up. what: a vector's name.
+    """
+    made, shares = [], []
+    for number, vector in enumerate(vectors, 1):
+        size = max(map(abs, vector))
+        if size == 0.0:
+            raise Mend(_NOTHING[what] % number)
+        rest = [cell / size for cell in vector]
+        start = _dot(rest, rest) ** 0.5
+        own = [0.0] * len(made)
+        for _ in range(2):
+            for i, unit in enumerate(made):
+                part = _dot(unit, rest)
+                own[i] += part
+                rest = [rest[j] - part * unit[j] for j in range(len(rest))]
+        left = _dot(rest, rest) ** 0.5
+        if not left > _OWN * start:
+            raise Mend(_SAME[what] % (number, _listed(_makers(shares, own))))
+        made.append([cell / left for cell in rest])
+        shares.append([*(part * size for part in own), left * size])
+    return made, shares
+
+
+_NOTHING = {
+    "adjuster": "effects: adjuster %d (its column) changes none of the results",
+    "result": "effects: result %d (its row) is changed by none of the adjusters",
+}
+_SAME = {
+    "adjuster": "effects: adjuster %d does the same as adjuster %s; leave one of them out",
+    "result": "effects: result %d follows from result %s and cannot be wanted apart; "
+    "leave one of them out",
+}
+
+
+def _makers(shares, own):
+    """Numbers of the vectors that make up one whose shares of the unit vectors are `own`."""
+    parts = _back(shares, own)
+    sizes = [abs(parts[i]) * max(map(abs, shares[i])) for i in range(len(parts))]
+    return [i for i, size in enumerate(sizes, 1) if size > _OWN * max(sizes)]
+
+
+def _listed(numbers):
+    words = [str(number) for number in numbers]
+    return words[0] if len(words) == 1 else ", ".join(words[:-1]) + " and " + words[-1]
+
+
+def _back(shares, wanted):
+    """Amounts of the vectors that add up to these shares of the unit vectors."""
+    left, amounts = list(wanted), [0.0] * len(wanted)
+    for i in reversed(range(len(wanted))):
+        amounts[i] = left[i] / shares[i][i]
+        for j in range(i):
+            left[j] -= amounts[i] * shares[i][j]
+    return amounts
+
+
+def _forward(shares, wanted):
+    """Amounts of the unit vectors whose products with the vectors are these."""
+    amounts = []
+    for i in range(len(wanted)):
+        *others, own = shares[i]
+        amounts.append((wanted[i] - _dot(others, amounts)) / own)
+    return amounts

@@ -1,0 +1,130 @@
+"""The design workbook in a real Calc: a cell is edited and what follows is read."""
+
+import openpyxl
+import pytest
+from cornerbook.book.make import make
+from cornerbook.catalogue.call import call
+
+
+@pytest.fixture(scope="module")
+def path(tmp_path_factory):
+    path = tmp_path_factory.mktemp("design") / "design.xlsx"
+    path.write_bytes(make("design"))
+    return path
+
+
+@pytest.fixture
+def book(calc, path):
+    with calc.open(path) as book:
+        book.recalculate()
+        yield book
+
+
+@pytest.fixture(scope="module")
+def sheets(path):
+    return openpyxl.load_workbook(path)
+
+
+def row_of(sheet, label, start=1):
+    return next(r for r in range(start, sheet.max_row + 1) if sheet.cell(r, 1).value == label)
+
+
+def test_all_formulas_agree(book, sheets):
+    said = book.get("Self-check", "B4:B4")[0][0]
+    assert "agree with their check values" in said
+    assert said.startswith("all ")
+
+
+def test_every_stored_value_is_calc_s(book, path):
+    stored = openpyxl.load_workbook(path, data_only=True)
+    formulas = openpyxl.load_workbook(path)
+    compared = 0
+    for sheet in formulas:
+        if sheet.title == "Self-check":
+            continue
+        last = sheet.cell(sheet.max_row, sheet.max_column).coordinate
+        rows = book.get(sheet.title, "A1:%s" % last)
+        for row in sheet.iter_rows():
+            for cell in row:
+                expected = stored[sheet.title][cell.coordinate].value
+                if isinstance(expected, (int, float)):
+                    found = rows[cell.row - 1][cell.column - 1]
+                    assert found == pytest.approx(expected, rel=1e-9, abs=1e-9), cell.coordinate
+                    compared += 1
+    assert compared > 1300
+
+
+def test_a_variant_follows_its_override_alone(book, sheets):
+    sheet = sheets["What-if"]
+    row = row_of(sheet, "Upper ball joint")
+    trail = row_of(sheet, "Mechanical trail")
+    before = book.get("What-if", "B%d:L%d" % (trail, trail))[0]
+    book.set("What-if", "B%d" % row, -25.0)
+    after = book.get("What-if", "B%d:L%d" % (trail, trail))[0]
+    assert after[0] == before[0]
+    assert after[1] != pytest.approx(before[1], abs=0.5)
+    assert after[2] == pytest.approx(after[1] - after[0])
+    assert after[4] == before[4]
+    book.set("What-if", "B%d" % row, "")
+    assert book.get("What-if", "B%d:L%d" % (trail, trail))[0] == before
+
+
+def test_the_picture_moves_with_a_point_and_with_the_roll(book, sheets):
+    points = sheets["Picture points"]
+    row = row_of(points, "lower ball joint")
+    cells = "B%d:D%d" % (row, row)
+    before = book.get("Picture points", cells)[0]
+    corner = sheets["Front corner"]
+    at = "C%d" % row_of(corner, "Lower ball joint")
+    was = corner[at].value
+    book.set("Front corner", at, was - 6.0)
+    moved = book.get("Picture points", cells)[0]
+    assert moved[1] == pytest.approx(before[1] - 6.0, abs=1.0)
+    book.set("Front corner", at, float(was))
+    roll = "B%d" % row_of(sheets["Picture"], "Roll")
+    book.set("Picture", roll, 4.0)
+    rolled = book.get("Picture points", cells)[0]
+    assert rolled[2] != pytest.approx(before[2], abs=1e-3)
+    book.set("Picture", roll, 2.0)
+    assert book.get("Picture points", cells)[0] == pytest.approx(before)
+
+
+def test_turns_of_the_adjusters_bring_the_wanted_camber(book, sheets):
+    """Turn by what the sheet says, measure anew: nearly the wanted camber, toe as it was."""
+    sheet = sheets["Adjusters"]
+    start = row_of(sheet, "From what was measured to what is wanted")
+    camber, toe = (row_of(sheet, name, start) for name in ("camber", "toe"))
+    measured = book.get("Adjusters", "B%d:B%d" % (camber, camber))[0][0]
+    book.set("Adjusters", "C%d" % camber, measured - 0.4)
+    first = row_of(sheet, "adjuster", start) + 1
+    turns = [row[0] for row in book.get("Adjusters", "B%d:B%d" % (first, first + 3))]
+    assert max(map(abs, turns)) > 0.5
+    effects = row_of(sheet, "camber")
+    per_turn = book.get("Adjusters", "B%d:E%d" % (effects, effects + 3))
+    for row, wanted in ((0, -0.4), (2, 0.0)):
+        assert sum(e * t for e, t in zip(per_turn[row], turns, strict=True)) == pytest.approx(
+            wanted, abs=1e-9
+        )
+    assert toe > camber
+
+
+def test_placed_points_give_what_was_wanted(book, sheets):
+    sheet = sheets["Placing"]
+    row = row_of(sheet, "Lower ball joint")
+    lower = book.get("Placing", "B%d:D%d" % (row, row))[0]
+    upper = book.get("Placing", "B%d:D%d" % (row + 1, row + 1))[0]
+    corner = sheets["Front corner"]
+    for label, place in (("Lower ball joint", lower), ("Upper ball joint", upper)):
+        at = row_of(corner, label)
+        for column, value in zip("BCD", place, strict=True):
+            book.set("Front corner", "%s%d" % (column, at), value)
+    rows = book.get("Placing", "A1:B%d" % sheet.max_row)
+    now = dict(rows)  # the last of each name: as it is now
+    assert now["Caster"] == pytest.approx(6.5, abs=1e-9)
+    assert now["Kingpin inclination"] == pytest.approx(9.0, abs=1e-9)
+    assert now["Mechanical trail"] == pytest.approx(22.0, abs=1e-9)
+    assert now["Scrub radius"] == pytest.approx(18.0, abs=1e-9)
+    front = tuple(
+        tuple("" if c is None else c for c in r) for r in book.get("Front corner", "A14:D33")
+    )
+    assert call("CASTER", front) == pytest.approx(6.5, abs=1e-9)
