@@ -189,7 +189,7 @@ def adjusters(page, block, put_input, columns_of):
     columns_of(page, ["result", *("=%s" % cell_name(first + i, 0) for i in range(count))])
     effects = page.row
     wanted = lists.quantities_of(page, block["quantities"])
-    for name, kind, of_axle in wanted:
+    for name, _, of_axle in wanted:
         page.sheet.put(page.row, 0, value=name, look="label")
         more = ",0,%s,%s" % (block["rack"], block["wheelbase"]) if of_axle else ""
         for i in range(count):
