@@ -3,7 +3,8 @@
     .venv-test/bin/python -m tests.benchmarks.bench_two_way
 
 Prints the time for a 50 x 50 table of CORNER.TWO_WAY to be recalculated, for several results
-and pairs of inputs, and for an edit of a point in the design workbook with a recalculation of all its cells.
+and pairs of inputs, and for an edit of a point in the design workbook with a recalculation
+of all its cells.
 """
 
 import statistics
