@@ -83,7 +83,7 @@ def arguments_for(name, corner, travel=25.0, rack=10.0):
         "adjuster": "upper arm", "dx": 0.0, "dy": 1.5, "dz": 0.0, "turns": 2.0,
         "tyre_width": 165.0, "overhang": 700.0, "half_width": 400.0,
         "caster": 6.0, "inclination": 9.0, "trail": 20.0, "scrub": 25.0, "height": 150.0,
-        "pickup": "upper front", "end": "front", "camber_gain": -0.035, "roll_centre": 30.0,
+        "pickup": "upper front", "pickup_end": "front", "camber_gain": -0.035, "roll_centre": 30.0,
         "tie_rod": "as drawn", "ackermann": 60.0, "angle": 20.0,
     }  # fmt: skip
     return [known[argument.name] for argument in FORMULAS[name].arguments]

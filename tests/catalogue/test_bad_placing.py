@@ -41,7 +41,7 @@ def test_pickups_that_no_frame_has(pickup):
 def test_upper_pickups_that_no_frame_has():
     said(call("PLACE_UPPER_PICKUP_FOR_CAMBER", EXAMPLE, "front", -0.8), "upper front", "wheel's")
     said(call("PLACE_UPPER_PICKUP_FOR_ROLL", EXAMPLE, "rear", 5000.0), "upper rear")
-    said(call("PLACE_UPPER_PICKUP_FOR_ROLL", EXAMPLE, "top", 50.0), "end", "front, rear")
+    said(call("PLACE_UPPER_PICKUP_FOR_ROLL", EXAMPLE, "top", 50.0), "pickup_end", "front, rear")
 
 
 def test_a_pickup_beyond_its_ball_joint():

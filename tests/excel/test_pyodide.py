@@ -117,7 +117,8 @@ class TestWheel:
             for line in wheels.read(wheel, "METADATA").splitlines()
             if line.startswith("Requires-Dist:")
         ]
-        there = {"python_version": ".".join(lock["info"]["python"].split(".")[:2]), "extra": ""}
+        version = ".".join(lock["info"]["python"].split(".")[:2])
+        there = {"python_version": version, "extra": "", "sys_platform": "emscripten"}
         asked = [one for one in asked if one.marker is None or one.marker.evaluate(there)]
         assert {one.name for one in asked} >= {"numpy", "openpyxl"}  # the reading above works
         for one in asked:
@@ -149,7 +150,9 @@ class TestCatalogueInPyodide:
                 assert value == expected, name
             else:
                 for row, other in zip(value, expected, strict=True):
-                    assert row == pytest.approx(other, rel=1e-9, abs=1e-12), name
+                    for cell, wanted in zip(row, other, strict=True):
+                        near = isinstance(wanted, float) and pytest.approx(wanted, rel=1e-9)
+                        assert cell == (near or wanted), name
 
     def test_imports_need_the_standard_library_alone(self, ran):
         for stage in ("package", "catalogue"):

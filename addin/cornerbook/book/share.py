@@ -137,7 +137,7 @@ class _Sharing:
                     "%s calls a CORNER formula; put the call into a cell and refer to that cell"
                     % place
                 )
-        found, frozen = [], set()
+        found, frozen, where = [], set(), set()
         for sheet in self.package.sheets:
             for address, content in self.values.cells[sheet].items():
                 if content.formula is not None and has_call(content.formula):
@@ -145,12 +145,13 @@ class _Sharing:
                     if names:
                         self._keep_numbers(sheet, address, content)
                         frozen.update(names)
+                        where.add(sheet)
                         continue
                     found.append((sheet, address, content, self._parts(sheet, address, content)))
         if frozen:
             self.messages.append(
-                "Cells that call %s keep their numbers of now: there is no plain form of that."
-                % " or ".join("CORNER." + name for name in sorted(frozen))
+                "On %s cells that call %s keep their numbers of now: that has no plain form."
+                % (" and ".join(sorted(where)), ", ".join("CORNER." + n for n in sorted(frozen)))
             )
         elif not found:
             self.messages.append("It calls no CORNER formula; the copy is the same workbook.")

@@ -55,7 +55,7 @@ ROLL_CENTRE = Argument(
     "Height of the roll centre above ground that is wanted as drawn.", unit="length",
 )  # fmt: skip
 END = Argument(
-    "end", "text", "front or rear, for which of the upper arm's pickups.",
+    "pickup_end", "text", "front or rear, for which of the upper arm's pickups.",
     choices=("front", "rear"),
 )  # fmt: skip
 TIE_ROD = Argument(
