@@ -191,6 +191,17 @@ def place_tie_rod_outer(corner, wheelbase, rack, ackermann, coordinate="all"):
 
 
 @authority
+def place_rack(corner, wheelbase, rack, ackermann, coordinate="all"):
+    x, y, z = at(corner, "tie rod inner")
+
+    def missed(place):
+        block = moved(corner, tie_rod_inner=(place[0], y, z))
+        return [VALUE["ACKERMANN"](block, wheelbase, rack) - ackermann]
+
+    return _given((_solved(missed, [x], [10.0])[0], y, z), coordinate)
+
+
+@authority
 def rack_for_inner_angle(corner, angle, travel=0.0):
     def missed(rack):
         wheel = measured(corner, travel, float(rack), right=angle < 0.0)

@@ -89,6 +89,13 @@ def test_the_outer_end_has_no_place():
     said(call(name, EXAMPLE, -1600.0, -30.0, 50.0), "wheelbase", "above 0")
 
 
+def test_the_rack_has_no_place():
+    name = "PLACE_RACK"
+    said(call(name, EXAMPLE, 1600.0, 0.0, 50.0), "rack", "0 given")
+    said(call(name, EXAMPLE, 1600.0, 300.0, 50.0), "tie rod's inner end", "no place", "rack")
+    said(call(name, EXAMPLE, 1600.0, -30.0, 5000.0), "#")
+
+
 def test_an_inner_angle_past_lock():
     said(call("RACK_FOR_INNER_ANGLE", EXAMPLE, 85.0), "tie rod", "angle", "lever")
     said(call("RACK_FOR_INNER_ANGLE", EXAMPLE, -85.0), "tie rod", "angle", "lever")

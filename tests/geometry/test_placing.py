@@ -178,6 +178,22 @@ def test_ackermann():
     assert score.found > 0.9 * COUNT
 
 
+def test_ackermann_by_the_rack_s_place():
+    """Where a place is found and sensible, it gives the percentage, y and z kept."""
+    score = Score()
+    ranges = [(10, 25), (-10, 40), (1400, 1900)]
+    for block, (rack, more, base) in targets(8, *ranges):
+        now = call("ACKERMANN", block, base, rack)
+        if isinstance(now, str):
+            continue
+        place = call("PLACE_RACK", block, base, rack, now + more)
+        new = placed(block, {"tie rod inner": place})
+        if new is not None:
+            score.add(new, ("ACKERMANN", (base, rack), now + more))
+            assert place[0][1:] == tuple(at(block, "tie rod inner")[1:])
+    assert score.found > 0.5 * COUNT
+
+
 def test_the_rack_for_an_angle():
     score = Score()
     for block, (angle, travel) in targets(9, (2, 32), (-25, 25)):
@@ -261,6 +277,7 @@ def test_another_unit_of_length():
      ("PLACE_TIE_ROD_INNER", ()),
      ("PLACE_TIE_ROD_INNER_FOR_RANGE", (-25.0, 30.0)),
      ("PLACE_TIE_ROD_OUTER", (1600.0, 25.0, 40.0)),
+     ("PLACE_RACK", (1600.0, 25.0, 40.0)),
      ("RACK_FOR_INNER_ANGLE", (-15.0, 10.0))],
 )  # fmt: skip
 def test_scipy_finds_the_same_place(name, arguments):

@@ -408,43 +408,49 @@ def place_tie_rod_inner_for_range(corner, from_travel, to_travel, coordinate):
     return _shown(place, coordinate)
 
 
+ACKERMANN = Argument(
+    "ackermann", "number", "Ackermann percentage that is wanted at this rack.", unit="percent"
+)
+BY_SECANTS = "ACKERMANN solved by secant steps, each with a linkage of its own."
+
+
+def _for_ackermann(corner, what, kept, find, wheelbase, rack, ackermann):
+    """The coordinate that a function of `placing` finds; `Mend` where it finds none."""
+    corner.hold_linkage()
+    hold_left(corner)
+    if not all(isinstance(value, float) for value in (wheelbase, rack, ackermann)):
+        raise NotImplementedError("it solves many linkages one after another")
+    hold(rack != 0.0, "rack: 0 given, a rack that turns the wheels was expected")
+    found = find(_points(corner), corner.drawn, wheelbase, rack, ackermann)
+    hold(
+        absolute(found) < _FAR * corner.drawn.radius,
+        "no place was found for the " + what + ", " + kept + " kept, that gives %s percent at "
+        "rack %s; ask for something nearer to what the block has, or look at another rack",
+        ackermann, rack,
+    )  # fmt: skip
+    return found
+
+
 @formula(
     name="PLACE_TIE_ROD_OUTER",
     group=GROUP,
-    arguments=(
-        CORNER, WHEELBASE, RACK_TURNED,
-        Argument(
-            "ackermann", "number", "Ackermann percentage that is wanted at this rack.",
-            unit="percent",
-        ),
-        COORDINATE,
-    ),
+    arguments=(CORNER, WHEELBASE, RACK_TURNED, ACKERMANN, COORDINATE),
     unit="length",
     positive=AXES,
     help="Where the tie rod's outer end must be, moved across the car alone, for an Ackermann "
     "percentage at a rack, both wheels at no travel.",
-    source="ACKERMANN solved by secant steps, each with a linkage of its own.",
+    source=BY_SECANTS,
     example='=CORNER.PLACE_TIE_ROD_OUTER(Example, 1600, -30, 60, "y")',
     check=471.97156731,
     shape="table",
     plain=False,
-)  # fmt: skip
+)
 def place_tie_rod_outer(corner, wheelbase, rack, ackermann, coordinate):
-    corner.hold_linkage()
-    hold_left(corner)
+    what, find = "tie rod's outer end", placing.tie_rod_outer_for
+    y = _for_ackermann(corner, what, "x and z", find, wheelbase, rack, ackermann)
     drawn = corner.drawn
-    if not all(isinstance(value, float) for value in (wheelbase, rack, ackermann)):
-        raise NotImplementedError("it solves many linkages one after another")
-    hold(rack != 0.0, "rack: 0 given, a rack that turns the wheels was expected")
-    y = placing.tie_rod_outer_for(_points(corner), drawn, wheelbase, rack, ackermann)
-    hold(
-        absolute(y) < _FAR * drawn.radius,
-        "no place was found for the tie rod's outer end, x and z kept, that gives %s percent at "
-        "rack %s; ask for something nearer to what the block has, or look at another rack",
-        ackermann, rack,
-    )  # fmt: skip
     place = Vec(drawn.tie_outer.x, y, drawn.tie_outer.z)
-    _hold_place(corner, "tie rod's outer end", place)
+    _hold_place(corner, what, place)
     axis = drawn.upper - drawn.lower
     lever = axis.cross(place - drawn.lower).length() / axis.length()
     least = _LEAST_LEVER * drawn.radius
@@ -456,6 +462,37 @@ def place_tie_rod_outer(corner, wheelbase, rack, ackermann, coordinate):
     )  # fmt: skip
     way = (y - drawn.tie_inner.y) * (drawn.tie_outer.y - drawn.tie_inner.y)
     hold(way > 0.0, "the tie rod's outer end would lie inboard of its inner end; ask for less")
+    return _shown(place, coordinate)
+
+
+@formula(
+    name="PLACE_RACK",
+    group=GROUP,
+    arguments=(CORNER, WHEELBASE, RACK_TURNED, ACKERMANN, COORDINATE),
+    unit="length",
+    positive=AXES,
+    help="Where the tie rod's inner end must be, the rack moved fore and aft alone, for an "
+    "Ackermann percentage at a rack, both wheels at no travel.",
+    source=BY_SECANTS,
+    example='=CORNER.PLACE_RACK(Example, 1600, -30, 60, "x")',
+    check=-155.922911637,
+    shape="table",
+    plain=False,
+)
+def place_rack(corner, wheelbase, rack, ackermann, coordinate):
+    what, find = "tie rod's inner end", placing.rack_place_for
+    x = _for_ackermann(corner, what, "y and z", find, wheelbase, rack, ackermann)
+    drawn = corner.drawn
+    steep = absolute(x - drawn.tie_outer.x)
+    across = absolute(drawn.tie_outer.y - drawn.tie_inner.y)
+    hold(
+        steep < across,
+        "the rack would lie %s from the tie rod's outer end along the car, more than the %s "
+        "across it, so that the rod would run along the car; ask for another percentage",
+        steep, across,
+    )  # fmt: skip
+    place = Vec(x, drawn.tie_inner.y, drawn.tie_inner.z)
+    _hold_place(corner, what, place)
     return _shown(place, coordinate)
 
 

@@ -277,7 +277,7 @@ def rack_for_inner_angle(held, pose, angle, travel):
     return sign(angle) * (y - pose.tie_inner.y) + where(side > 0.0, 0.0, NAN)
 
 
-# The tie rod's outer end
+# Ackermann by the tie rod's outer end, or by the rack's place
 
 
 def with_tie_outer(points, pose, tie_outer):
@@ -291,19 +291,41 @@ def tie_rod_outer_for(points, pose, wheelbase, rack, ackermann):
     points: of the linkage, by the names of its arguments. NaN where the steps find none.
     """
     drawn = pose.tie_outer
+
+    def moved(y):
+        return dict(points, tie_outer=Vec(drawn.x, y, drawn.z))
+
+    step = -0.02 * pose.radius
+    return _place_for(moved, drawn.y, step, pose, wheelbase, rack, ackermann)
+
+
+def rack_place_for(points, pose, wheelbase, rack, ackermann):
+    """x of the tie rod's inner end, y and z kept, for the same; NaN where none is found."""
+    drawn = pose.tie_inner
+
+    def moved(x):
+        inner = Vec(x, drawn.y, drawn.z)
+        return dict(points, tie_outer=pose.tie_outer, tie_inner=inner)
+
+    step = 0.02 * pose.radius
+    return _place_for(moved, drawn.x, step, pose, wheelbase, rack, ackermann)
+
+
+def _place_for(moved, drawn, step, pose, wheelbase, rack, ackermann):
+    """Where the linkage of the moved points has the Ackermann percentage, by secant steps."""
     rear_line = pose.wheel_centre.x - wheelbase
 
-    def missed(y):
-        linkage = with_tie_outer(points, pose, Vec(drawn.x, y, drawn.z))
+    def missed(place):
+        linkage = Linkage(**moved(place), spindle=pose.spindle, radius=pose.radius)
         axle = Axle(linkage.pose(0.0, rack), linkage.pose(0.0, -rack), rear_line)
         return axle.ackermann() - ackermann
 
-    older = drawn.y
+    older = drawn
     older_miss = missed(older)
-    y = drawn.y - 0.02 * pose.radius
+    place = drawn + step
     for _ in range(STEPS):
-        miss = missed(y)
-        slope = ratio(y - older, miss - older_miss, 0.0)
-        older, older_miss = y, miss
-        y = y - miss * slope
-    return where(absolute(missed(y)) < NEAR, y, NAN)
+        miss = missed(place)
+        slope = ratio(place - older, miss - older_miss, 0.0)
+        older, older_miss = place, miss
+        place = place - miss * slope
+    return where(absolute(missed(place)) < NEAR, place, NAN)
