@@ -218,18 +218,26 @@ def _add_solve(commands):
     solve.set_defaults(run=_solve)
 
 
-def _solve(options):
+def _beside(options, ending):
+    """The workbook to make: the one asked for, or one beside the user's; `Trouble` if taken."""
     from pathlib import Path
 
-    from .book.save import hold_free, hold_other, save
-    from .book.solve import report, solve
+    from .book.save import hold_free, hold_other
 
     book = Path(options.file)
-    out = options.out or str(book.with_name(book.stem + "-solved.xlsx"))
+    out = options.out or str(book.with_name(book.stem + ending))
     if not out.lower().endswith(".xlsx"):
         raise Trouble("%s: a name that ends in .xlsx was expected" % out)
     hold_other(options.file, out)
     hold_free(out, options.force)
+    return out
+
+
+def _solve(options):
+    from .book.save import save
+    from .book.solve import report, solve
+
+    out = _beside(options, "-solved.xlsx")
     solution = solve(options.file, options.change, options.make, options.within)
     print(report(solution))
     if not solution.met:
@@ -334,17 +342,10 @@ def _add_tolerance(commands):
 
 
 def _tolerance(options):
-    from pathlib import Path
-
-    from .book.save import hold_free, hold_other, save
+    from .book.save import save
     from .book.tolerance import tolerance
 
-    book = Path(options.file)
-    out = options.out or str(book.with_name(book.stem + "-tolerance.xlsx"))
-    if not out.lower().endswith(".xlsx"):
-        raise Trouble("%s: a name that ends in .xlsx was expected" % out)
-    hold_other(options.file, out)
-    hold_free(out, options.force)
+    out = _beside(options, "-tolerance.xlsx")
     content, said = tolerance(
         options.file, options.within, options.tolerance, options.spread, options.cars, options.seed
     )

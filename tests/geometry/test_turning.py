@@ -51,7 +51,7 @@ def test_at_100_percent_ackermann_no_wheel_slips(inner, to_left):
     # The middle of the front axle steers by the angle of a car with one wheel (Gillespie 1992,
     # from memory: tan = wheelbase / radius), whose cotangent is the mean of both.
     mean = 0.5 * sum(1.0 / math.tan(math.radians(angle)) for angle in (inner, outer))
-    assert turning.mid_rear_radius(axle) == pytest.approx(WHEELBASE * mean, rel=1e-11)
+    assert axle.mid_rear_radius() == pytest.approx(WHEELBASE * mean, rel=1e-11)
 
 
 @both_ways
@@ -92,7 +92,7 @@ def test_random_angles_against_velocities():
             continue
         slips = turning.slip_angles(axle)
         assert slips == pytest.approx((crawl.slip("left"), crawl.slip("right")), abs=1e-9)
-        assert turning.mid_rear_radius(axle) == pytest.approx(crawl.mid_rear_radius(), rel=1e-9)
+        assert axle.mid_rear_radius() == pytest.approx(crawl.mid_rear_radius(), rel=1e-9)
         compared += 1
     assert compared > 200
 
@@ -123,7 +123,7 @@ def test_linkages_against_velocities(racked):
     for axle, crawl in racked:
         slips = turning.slip_angles(axle)
         assert slips == pytest.approx((crawl.slip("left"), crawl.slip("right")), abs=1e-7)
-        assert turning.mid_rear_radius(axle) == pytest.approx(crawl.mid_rear_radius(), rel=1e-9)
+        assert axle.mid_rear_radius() == pytest.approx(crawl.mid_rear_radius(), rel=1e-9)
         path = crawl.outer_wheel_radius()
         assert turning.kerb_to_kerb(axle, 0.0) == pytest.approx(2.0 * path, rel=1e-9)
         for overhang, half_width in ((700.0, 420.0), (-200.0, 300.0), (100.0, 650.0)):
@@ -135,7 +135,7 @@ def test_linkages_against_velocities(racked):
 def test_the_turn_centre_is_that_of_the_turning_radius(racked):
     """Pythagoras from the middle of the rear axle to the outer wheel: one centre for both."""
     for axle, _ in racked:
-        aside = turning.mid_rear_radius(axle) + axle.outer_aside
+        aside = axle.mid_rear_radius() + axle.outer_aside
         assert math.hypot(aside, axle.outer_ahead) == pytest.approx(axle.turning_radius())
 
 
@@ -153,7 +153,7 @@ def test_circles_grow_with_what_sticks_out():
 def test_straight_ahead_there_is_none_of_it():
     axle = _axle(0.0, 0.0)
     found = [
-        turning.mid_rear_radius(axle), turning.kerb_to_kerb(axle, 165.0),
+        axle.mid_rear_radius(), turning.kerb_to_kerb(axle, 165.0),
         turning.wall_to_wall(axle, WHEELBASE, 600.0, 300.0), *turning.slip_angles(axle),
     ]  # fmt: skip
     assert np.isnan(found).all()
@@ -179,7 +179,7 @@ def test_arrays_agree_with_floats():
 
     def all_of(axle):
         walls = turning.wall_to_wall(axle, WHEELBASE, 650.0, 500.0)
-        return [turning.mid_rear_radius(axle), turning.kerb_to_kerb(axle, 150.0), walls,
+        return [axle.mid_rear_radius(), turning.kerb_to_kerb(axle, 150.0), walls,
                 *turning.slip_angles(axle)]  # fmt: skip
 
     many = all_of(Axle(linkage.pose(0.0, racks), linkage.pose(0.0, -racks), rear))

@@ -1,10 +1,9 @@
 """The kinds of block that a template may hold, each placed on a page by one function."""
 
 from . import design_blocks, lists, units
-from .model import Chart, Picture, Rule, cell_name
+from .model import Chart, Picture, cell_name
+from .rows import columns_of, put_input
 from .trouble import Trouble
-
-UNTIL = "Type a number in %s%s."
 
 
 def place(page, block):
@@ -62,38 +61,12 @@ def _inputs(page, block):
                 value = units.converted(float(value), kind, "mm", page.system)
         at = page.row
         page.sheet.put(at, 0, value=page.filled(row["label"]), look="label")
-        _input(page, at, 1, value, kind, row["label"], row.get("least"), row.get("most"))
+        put_input(page, at, 1, value, kind, row["label"], row.get("least"), row.get("most"))
         page.sheet.put(at, 2, value=units.unit_of(kind, page.system), look="unit")
         _note(page, at, 3, page.filled(row.get("note", "")))
         if "name" in row:
             page.book.name(row["name"], page.sheet, at, 1, at, 1)
         page.row += 1
-
-
-def _input(page, row, column, value, kind, label, least=None, most=None):
-    rule = None
-    if kind != "text":
-        limits = [
-            None if end is None else units.converted(float(end), kind, "mm", page.system)
-            for end in (least, most)
-        ]
-        unit = units.unit_of(kind, page.system)
-        said = UNTIL % (unit or "figures", _limits_said(*limits))
-        rule = Rule("whole" if kind == "count" else "decimal", *limits, title=label, message=said)
-    page.sheet.put(
-        row, column, value=value, look="input",
-        number_format=units.format_of(kind, page.system), rule=rule,
-    )  # fmt: skip
-
-
-def _limits_said(least, most):
-    if least is None and most is None:
-        return ""
-    if most is None:
-        return ", %g or more" % least
-    if least is None:
-        return ", %g or less" % most
-    return ", from %g to %g" % (least, most)
 
 
 def _note(page, row, column, text):
@@ -114,7 +87,7 @@ def _corner(page, block):
     page.sheet.heights[head] = 44
     page.sheet.verdicts.append((head, 1, head, 1))
     page.row += 1
-    _columns(page, ["Row", "x", "y", "z", "unit"])
+    columns_of(page, ["Row", "x", "y", "z", "unit"])
     first = page.row
     _corner_rows(page, block)
     page.book.name(name, page.sheet, first, 0, page.row - 1, 3)
@@ -126,26 +99,17 @@ def _corner_rows(page, block):
         page.sheet.put(at, 0, value=label, look="label")
         for i, number in enumerate(numbers):
             said = label if len(numbers) == 1 else "%s, %s" % (label, "xyz"[i])
-            _input(page, at, 1 + i, number, kind, said)
+            put_input(page, at, 1 + i, number, kind, said)
         page.sheet.put(at, 4, value=units.unit_of(kind, page.system), look="unit")
         page.row += 1
 
 
 def _points(page, block):
     """Named points that make no linkage, such as those of the steering column: no check."""
-    _columns(page, ["Row", "x", "y", "z", "unit"])
+    columns_of(page, ["Row", "x", "y", "z", "unit"])
     first = page.row
     _corner_rows(page, block)
     page.book.name(block["name"], page.sheet, first, 0, page.row - 1, 3)
-
-
-def _columns(page, titles):
-    for column, title in enumerate(titles):
-        look = "column first" if column == 0 else "column"
-        said = {"formula": title} if title.startswith("=") else {"value": title}
-        page.sheet.put(page.row, column, look=look, **said)
-        page.fit(title, "column", column, column)
-    page.row += 1
 
 
 def _results(page, block):
@@ -153,7 +117,7 @@ def _results(page, block):
     count = len(titles)
     banded = any("band" in row for row in block["rows"])
     ends = ["wanted from", "to", "verdict"] if banded else []
-    _columns(page, ["", *titles, "unit", *ends, "note"])
+    columns_of(page, ["", *titles, "unit", *ends, "note"])
     for row in block["rows"]:
         _result(page, row, count, banded)
 
@@ -179,7 +143,7 @@ def _result(page, row, count, banded):
         if "band" in row:
             band = page.scenario.band(row["band"], kind, page.system)
             for i, end in enumerate(band):
-                _input(page, at, column + 1 + i, end, kind, row["label"])
+                put_input(page, at, column + 1 + i, end, kind, row["label"])
             low, high = cell_name(at, column + 1), cell_name(at, column + 2)
             page.sheet.put(
                 at, column + 3, look="verdict",
@@ -219,7 +183,7 @@ def _table(page, block):
     if any(of_axle for _, _, of_axle in wanted) and "wheelbase" not in block:
         raise page.trouble('quantities of the axle need the key "wheelbase"', "quantities")
     titles = [over, *(name for name, _, _ in wanted)]
-    _columns(page, titles)
+    columns_of(page, titles)
     head = page.row - 1
     kinds = ["length", *(kind for _, kind, _ in wanted)]
     for column, kind in enumerate(kinds):
@@ -287,7 +251,7 @@ def _series(page, block):
     columns = block["columns"]
     titles = [block["over"], *(column["title"] for column in columns)]
     kinds = [block["kind_over"], *(column["kind"] for column in columns)]
-    _columns(page, titles)
+    columns_of(page, titles)
     head = page.row - 1
     for column, kind in enumerate(kinds):
         page.sheet.put(page.row, column, value=units.unit_of(kind, page.system), look="column")
@@ -343,29 +307,13 @@ def _chart(page, block):
         page.row += chart.rows
 
 
-def _variants(page, block):
-    design_blocks.variants(page, block, _input, _columns)
-
-
-def _heat(page, block):
-    design_blocks.heat(page, block, _columns)
-
-
-def _adjusters(page, block):
-    design_blocks.adjusters(page, block, _input, _columns)
-
-
-def _outline(page, block):
-    design_blocks.outline(page, block, _columns)
-
-
 KINDS = {
-    "variants": _variants,
-    "grid": lambda page, block: design_blocks.grid(page, block),
-    "heat": _heat,
-    "adjusters": _adjusters,
-    "outline": _outline,
-    "drawing": lambda page, block: design_blocks.drawing(page, block),
+    "variants": design_blocks.variants,
+    "grid": design_blocks.grid,
+    "heat": design_blocks.heat,
+    "adjusters": design_blocks.adjusters,
+    "outline": design_blocks.outline,
+    "drawing": design_blocks.drawing,
     "title": _title,
     "text": _text,
     "picture": _picture,

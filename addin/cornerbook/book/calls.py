@@ -164,17 +164,9 @@ class SubjectTable(FetchingTable):
     def measure(self, key, function):
         """(result, said) of a function of (corner, travel, rack)."""
         if key not in self._measures:
-            workings, recorder = self.workings, self.recorder
-            recorder.said = []
-            workings.forget_said()
-            with named_steps():
-                result = function(self.corner, self.travel, self.rack)
-            besides = workings.said_besides(self)
-            asked = [number_said(recorder, getattr(self, n), n) for n in self.numbers]
-            points = self.import_step(workings.points, workings.linkage()[1])
-            said = recorder.first_said([*asked, points, *besides, *recorder.said])
-            self.show(said, "What is wrong", "said")
-            self._measures[key] = (result, said)
+            self._measures[key] = self.workings.measured(
+                self, self.corner, self.travel, self.rack, function
+            )
         return self._measures[key]
 
 

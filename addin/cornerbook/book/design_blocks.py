@@ -3,12 +3,13 @@
 from ..catalogue.block import POINTS
 from . import lists, units
 from .model import Array, Chart, cell_name
+from .rows import columns_of, put_input
 from .trouble import Trouble
 
 LETTERS = "ABCDEFGH"
 
 
-def variants(page, block, put_input, columns_of):
+def variants(page, block):
     """Variants of a corner side by side: blank cells inherit, yellow ones override.
 
     The results stand beside those of the corner as it is, with the difference and whether it
@@ -41,7 +42,7 @@ def variants(page, block, put_input, columns_of):
             given["{%s}" % extra] = 'IF(%s="",%s,%s)' % (own, extra, own)
         words.append(given)
     asis = {"{corner}": name, **{"{%s}" % extra: extra for extra in extras}}
-    _variant_results(page, block["rows"], asis, words, put_input, columns_of)
+    _variant_results(page, block["rows"], asis, words)
     page.row += 1
     page.line("What each variant is made of (worked out, locked)", "heading")
     columns_of(page, ["", *_heads(count, "xyz")])
@@ -90,7 +91,7 @@ def _variant_blocks(page, rows, made, count):
         page.row += 1
 
 
-def _variant_results(page, rows, asis, words, put_input, columns_of):
+def _variant_results(page, rows, asis, words):
     page.line("Side by side", "heading")
     heads = [h % LETTERS[v] for v in range(len(words)) for h in ("%s", "%s less as it is", "%s?")]
     columns_of(page, ["", "as it is", *heads, "unit", "wanted from", "to"])
@@ -150,7 +151,7 @@ def grid(page, block):
     page.row += rows
 
 
-def heat(page, block, columns_of):
+def heat(page, block):
     """How each coordinate of a corner moves each quantity: a cell each, coloured by size."""
     wanted = lists.quantities_of(page, block["quantities"])
     columns_of(page, ["one %s at" % page.system, *(name for name, _, _ in wanted)])
@@ -171,7 +172,7 @@ def heat(page, block, columns_of):
     page.sheet.verdicts.append((first, 1, page.row - 1, len(wanted)))
 
 
-def adjusters(page, block, put_input, columns_of):
+def adjusters(page, block):
     """Named adjusters, what one turn of each does, and how many turns of which are wanted."""
     table = page.scenario.adjusters(block["from"], page.system)
     columns_of(page, ["Adjuster", "what it moves", "dx", "dy", "dz", "unit"])
@@ -235,7 +236,7 @@ def adjusters(page, block, put_input, columns_of):
     page.row += count
 
 
-def outline(page, block, columns_of):
+def outline(page, block):
     """Points in the order in which a line joins them; an empty name lifts the pen.
 
     Names are those of VIEW_POINT. Columns: the name, then x, y, z in the road's axes.

@@ -56,7 +56,7 @@ class Evaluator:
             return self._call(tree[1], tree[2], sheet)
         if kind == "infix":
             return _infix(tree[1], self._single(tree[2], sheet), self._single(tree[3], sheet))
-        value = _number(self._single(tree[2], sheet))
+        value = number_of(self._single(tree[2], sheet))
         if kind == "postfix":
             return value / 100.0
         return -value if tree[1] == "-" else value
@@ -114,7 +114,8 @@ class Evaluator:
         return result
 
 
-def _number(value):
+def number_of(value):
+    """A cell's value as a number, as arithmetic takes it; raises `CellError` for none."""
     if isinstance(value, bool):
         return 1.0 if value else 0.0
     if isinstance(value, (int, float)):
@@ -129,7 +130,7 @@ def _number(value):
 def _logical(value):
     if isinstance(value, str):
         raise CellError("#VALUE!")
-    return bool(_number(value))
+    return bool(number_of(value))
 
 
 def _text(value):
@@ -147,7 +148,7 @@ def _infix(operator, left, right):
         return _text(left) + _text(right)
     if operator in ("=", "<>", "<", ">", "<=", ">="):
         return _compare(operator, left, right)
-    a, b = _number(left), _number(right)
+    a, b = number_of(left), number_of(right)
     if operator == "/" and b == 0.0:
         raise CellError("#DIV/0!")
     return {
@@ -166,7 +167,7 @@ def _compare(operator, left, right):
             return (2, float(value))
         if isinstance(value, str):
             return (1, value.lower())
-        return (0, _number(value))
+        return (0, number_of(value))
 
     if left is None and isinstance(right, str):
         left = ""
@@ -214,15 +215,15 @@ def _is_number(value):
 
 
 FUNCTIONS = {
-    "ABS": lambda x: abs(_number(x)),
+    "ABS": lambda x: abs(number_of(x)),
     "AND": lambda *v: all(_logicals(v)),
     "AVERAGE": lambda *v: _mean(list(_numbers(*v))),
-    "COS": lambda x: math.cos(_number(x)),
+    "COS": lambda x: math.cos(number_of(x)),
     "COUNT": lambda *v: float(sum(_is_number(x) for x in _flat(v))),
     "COUNTA": lambda *v: float(sum(x is not None for x in _flat(v))),
     "COUNTIF": _countif,
     "INDEX": lambda *v: _index(*v),
-    "INT": lambda x: float(math.floor(_number(x))),
+    "INT": lambda x: float(math.floor(number_of(x))),
     "ISBLANK": lambda x: x is None,
     "ISERROR": lambda x: isinstance(x, CellError),
     "ISNUMBER": _is_number,
@@ -230,25 +231,25 @@ FUNCTIONS = {
     "MATCH": lambda *v: _match(*v),
     "MAX": lambda *v: max(_numbers(*v), default=0.0),
     "MIN": lambda *v: min(_numbers(*v), default=0.0),
-    "MOD": lambda x, y: _number(x) - _number(y) * math.floor(_number(x) / _number(y)),
+    "MOD": lambda x, y: number_of(x) - number_of(y) * math.floor(number_of(x) / number_of(y)),
     "NOT": lambda x: not _logical(x),
     "OR": lambda *v: any(_logicals(v)),
     "PI": lambda: math.pi,
-    "RADIANS": lambda x: math.radians(_number(x)),
-    "ROUND": lambda x, digits: rounded(_number(x), _number(digits)),
+    "RADIANS": lambda x: math.radians(number_of(x)),
+    "ROUND": lambda x, digits: rounded(number_of(x), number_of(digits)),
     "ROWS": lambda v: float(len(v)) if isinstance(v, tuple) else 1.0,
-    "SIN": lambda x: math.sin(_number(x)),
-    "SIGN": lambda x: float((_number(x) > 0.0) - (_number(x) < 0.0)),
-    "SQRT": lambda x: _root(_number(x)),
+    "SIN": lambda x: math.sin(number_of(x)),
+    "SIGN": lambda x: float((number_of(x) > 0.0) - (number_of(x) < 0.0)),
+    "SQRT": lambda x: _root(number_of(x)),
     "SUM": lambda *v: math.fsum(_numbers(*v)),
     "SUMPRODUCT": lambda v: math.fsum(_numbers(v)),
-    "TAN": lambda x: math.tan(_number(x)),
+    "TAN": lambda x: math.tan(number_of(x)),
 }
 
 
 def _index(cells, row):
     """A cell of one column, by its number from one."""
-    place = int(_number(row))
+    place = int(number_of(row))
     if not 1 <= place <= len(cells):
         raise CellError("#REF!")
     value = cells[place - 1][0]
@@ -259,7 +260,7 @@ def _index(cells, row):
 
 def _match(wanted, cells, kind):
     """The number of the first cell of one column that equals a value."""
-    if _number(kind) != 0.0:
+    if number_of(kind) != 0.0:
         raise Trouble("MATCH is known to the generator with 0 for an exact match only")
     for place, (cell,) in enumerate(cells, 1):
         if not isinstance(cell, CellError) and _compare("=", cell, wanted):

@@ -13,7 +13,7 @@ import numpy as np
 from ..catalogue import FORMULAS, call
 from ..catalogue.inputs import value_of
 from ..catalogue.mend import Mend
-from .evaluate import FUNCTIONS, CellError, Evaluator
+from .evaluate import FUNCTIONS, CellError, Evaluator, number_of
 from .formula import parse
 from .many import Cars, Many, ManyCorner, NotForMany
 from .model import cell_name
@@ -394,15 +394,7 @@ def _flat(values):
 
 
 def _number(value):
-    if isinstance(value, Many):
-        return value.array
-    if isinstance(value, (bool, int, float)):
-        return float(value)
-    if value is None:
-        return 0.0
-    if isinstance(value, CellError):
-        raise value
-    raise CellError("#VALUE!")
+    return value.array if isinstance(value, Many) else number_of(value)
 
 
 def _order(value):

@@ -54,15 +54,6 @@ class PoseCorner(Corner):
     def motion(self, travel, rack):
         return self.workings.motion()
 
-    def actuated(self, travel, rack):
-        if self.workings.actuated is None:
-            made = imported_actuation(self.workings, self.workings.poses)
-            pose = self.pose(travel, rack)
-            self.workings.actuated = made.at(self.linkage, pose, self.motion(travel, rack))
-        else:
-            imported_actuation(self.workings, self.workings.poses)
-        return self.workings.actuated
-
 
 def imported_actuation(workings, table):
     """The actuation as another table reads it; what is wrong with it is said there."""

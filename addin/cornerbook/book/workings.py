@@ -143,7 +143,6 @@ class BlockWorkings:
         self._on_road = None
         self._road_motion = None
         self._actuation = None
-        self.actuated = None
         self._rows = {}
         self._measures = {}
 
@@ -301,19 +300,25 @@ class BlockWorkings:
         """(result, said) in the poses' table, of a function of (corner, travel, rack)."""
         key = ("pose", key)
         if key not in self._measures:
-            recorder = self.poses.recorder
-            travel, rack = self.travel, self.rack
-            recorder.said = []
-            self.forget_said()
-            with named_steps():
-                result = function(PoseCorner(self), travel, rack)
-            besides = self.said_besides(self.poses)
-            asked = [number_said(recorder, travel, "travel"), number_said(recorder, rack, "rack")]
-            points = self.poses.import_step(self.points, self.linkage()[1])
-            said = recorder.first_said([*asked, points, *besides, *recorder.said])
-            self.poses.show(said, "What is wrong", "said")
-            self._measures[key] = (result, said)
+            corner = PoseCorner(self)
+            self._measures[key] = self.measured(
+                self.poses, corner, self.travel, self.rack, function
+            )
         return self._measures[key]
+
+    def measured(self, table, corner, travel, rack, function):
+        """(result, said) in a table of poses, of a function of (corner, travel, rack)."""
+        recorder = table.recorder
+        recorder.said = []
+        self.forget_said()
+        with named_steps():
+            result = function(corner, travel, rack)
+        besides = self.said_besides(table)
+        asked = [number_said(recorder, travel, "travel"), number_said(recorder, rack, "rack")]
+        points = table.import_step(self.points, self.linkage()[1])
+        said = recorder.first_said([*asked, points, *besides, *recorder.said])
+        table.show(said, "What is wrong", "said")
+        return result, said
 
     def tables(self):
         """Every table that has rows, in the order of the sheet."""

@@ -31,7 +31,8 @@ def axle_of(corner, wheelbase, rack, travel):
 BEYOND = "the linkage does not reach this rack, or the wheels are straight ahead"
 
 
-def _why(corner, wheelbase, rack, travel):
+def why_no_turn(corner, wheelbase, rack, travel):
+    """Why an axle has no turn there, in a sentence."""
     if not closes(corner, travel, rack):
         return why_not(corner, travel, rack)
     if not closes(corner, travel, -rack):
@@ -52,7 +53,7 @@ def _why(corner, wheelbase, rack, travel):
     source="ISO 8855:2011, steer angle.",
     example="=CORNER.STEER_LEFT(Example, 1600, -30)",
     check=18.383881099,
-    why=_why,
+    why=why_no_turn,
     beyond=BEYOND,
 )
 def steer_left(corner, wheelbase, rack, travel):
@@ -69,7 +70,7 @@ def steer_left(corner, wheelbase, rack, travel):
     source="ISO 8855:2011, steer angle; the mirrored corner at the opposite rack.",
     example="=CORNER.STEER_RIGHT(Example, 1600, -30)",
     check=17.9136878255,
-    why=_why,
+    why=why_no_turn,
     beyond=BEYOND,
 )
 def steer_right(corner, wheelbase, rack, travel):
@@ -88,7 +89,7 @@ def steer_right(corner, wheelbase, rack, travel):
     "cot(outer) - cot(inner) = track / wheelbase (Gillespie 1992, steering systems).",
     example="=CORNER.IDEAL_OUTER(Example, 1600, -30)",
     check=15.4492120742,
-    why=_why,
+    why=why_no_turn,
     beyond=BEYOND,
 )
 def ideal_outer(corner, wheelbase, rack, travel):
@@ -106,7 +107,7 @@ def ideal_outer(corner, wheelbase, rack, travel):
     source="One of several definitions in use; this one is stated in the help.",
     example="=CORNER.ACKERMANN(Example, 1600, -30)",
     check=16.0220205249,
-    why=_why,
+    why=why_no_turn,
     beyond=BEYOND,
 )
 def ackermann(corner, wheelbase, rack, travel):
@@ -123,7 +124,7 @@ def ackermann(corner, wheelbase, rack, travel):
     source="Plane geometry without slip; with full Ackermann both normals meet in one place.",
     example="=CORNER.TURNING_RADIUS(Example, 1600, -30)",
     check=5674.65079464,
-    why=_why,
+    why=why_no_turn,
     beyond=BEYOND,
 )
 def turning_radius(corner, wheelbase, rack, travel):

@@ -2,8 +2,7 @@
 
 from ..geometry import turning
 from .arguments import AXLE, CORNER, RACK_TURNED, TRAVEL, WHEELBASE
-from .axle import BEYOND, axle_of
-from .axle import _why as why_no_turn
+from .axle import BEYOND, axle_of, why_no_turn
 from .declare import Argument, formula
 from .mend import hold
 
@@ -104,7 +103,7 @@ def wall_to_wall(corner, wheelbase, rack, overhang, half_width, travel):
     beyond=BEYOND,
 )
 def mid_rear_radius(corner, wheelbase, rack, travel):
-    return turning.mid_rear_radius(axle_of(corner, wheelbase, rack, travel))
+    return axle_of(corner, wheelbase, rack, travel).mid_rear_radius()
 
 
 @formula(

@@ -55,8 +55,8 @@ class Axle:
         """Ackermann percentage: 100 (inner - outer) / (inner - ideal outer)."""
         return 100.0 * (self.inner - self.outer) / (self.inner - self.ideal_outer())
 
-    def turning_radius(self):
-        """Radius of the outer front contact centre's path, without slip.
+    def mid_rear_radius(self):
+        """Distance from the car's middle to the turn centre, positive toward the inside.
 
         The turn centre lies on the rear axle line, at the mean of the places where
         the two front wheels' normals meet it.
@@ -65,5 +65,9 @@ class Axle:
         outer = radians(self.outer)
         by_inner = self.inner_aside + self.inner_ahead * cos(inner) / sin(inner)
         by_outer = self.outer_ahead * cos(outer) / sin(outer) - self.outer_aside
-        aside = 0.5 * (by_inner + by_outer) + self.outer_aside
+        return 0.5 * (by_inner + by_outer)
+
+    def turning_radius(self):
+        """Radius of the outer front contact centre's path about the turn centre, without slip."""
+        aside = self.mid_rear_radius() + self.outer_aside
         return sqrt(aside * aside + self.outer_ahead * self.outer_ahead)

@@ -35,7 +35,7 @@ TRIALS = 6
 TOLERANCE = 1e-10
 
 
-def _bounded_root(x):
+def bounded_root(x):
     """A square root for trial places: zero where nothing real is left.
 
     A trial may overshoot the reach of an arm although the answer is within it.
@@ -171,10 +171,10 @@ class Linkage:
 
     def wheel_height_at(self, height, inner):
         """Height of the wheel centre for a trial height of the lower ball joint."""
-        lower = self.lower_at(height, _bounded_root)
-        upper = self.upper_for(lower, _bounded_root)
+        lower = self.lower_at(height, bounded_root)
+        upper = self.upper_for(lower, bounded_root)
         axis = (upper - lower) * self.upright_inverse
-        flat, a, b = self.turn(lower, axis, inner, _bounded_root)
+        flat, a, b = self.turn(lower, axis, inner, bounded_root)
         across_z = axis.x * flat.y - axis.y * flat.x
         along, lever, across = self.wheel
         return (
@@ -192,7 +192,7 @@ class Linkage:
         """
         inner = self._inner_end(rack)
         wanted = self.wheel_height + travel
-        height = self._height_for(
+        height = self.height_for(
             self.lower_ball.z + travel, lambda height: self.wheel_height_at(height, inner) - wanted
         )
         return self._assembled(height, inner, lambda centre, spindle: centre.z - wanted)
@@ -212,7 +212,7 @@ class Linkage:
         first: the height of the lower ball joint to try first. rack: as for `pose`.
         """
         inner = self._inner_end(rack)
-        height = self._height_for(first, lambda height: missed(*self.wheel_at(height, inner)))
+        height = self.height_for(first, lambda height: missed(*self.wheel_at(height, inner)))
         return self._assembled(height, inner, missed)
 
     def _inner_end(self, rack):
@@ -220,12 +220,12 @@ class Linkage:
 
     def wheel_at(self, height, inner):
         """Wheel centre and spindle for a trial height of the lower ball joint."""
-        lower, _, axis, lever, square = self._frame(height, inner, _bounded_root)
+        lower, _, axis, lever, square = self._frame(height, inner, bounded_root)
         centre = lower + from_frame(self.wheel, axis, lever, square)
         return centre, from_frame(self.spindle, axis, lever, square)
 
     @staticmethod
-    def _height_for(oldest, missed):
+    def height_for(oldest, missed):
         """The height of the lower ball joint at which nothing is missed, from a first trial."""
         oldest_miss = missed(oldest)
         older = oldest - oldest_miss

@@ -11,7 +11,7 @@ or by a fixed number of steps. Two ideas carry most of it:
 """
 
 from .axle import Axle
-from .linkage import TOLERANCE, Linkage, _bounded_root, from_frame, in_frame
+from .linkage import TOLERANCE, Linkage, bounded_root, from_frame, in_frame
 from .motion import Motion
 from .numbers import NAN, absolute, atan2, cos, degrees, radians, ratio, sign, sin, sqrt, tan, where
 from .vec import Vec
@@ -228,10 +228,10 @@ class HeldToe:
         wanted = self.wheel_height + travel
 
         def missed(height):
-            lower, *frame = self._frame(height, heading, _bounded_root)
+            lower, *frame = self._frame(height, heading, bounded_root)
             return lower.z + from_frame(self.wheel, *frame).z - wanted
 
-        height = self.linkage._height_for(self.first + travel, missed)
+        height = self.linkage.height_for(self.first + travel, missed)
         lower, axis, swing, square = self._frame(height, heading, sqrt)
         miss = lower.z + from_frame(self.wheel, axis, swing, square).z - wanted
         hit = absolute(miss) <= TOLERANCE * self.linkage.upright_length

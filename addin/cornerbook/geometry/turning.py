@@ -1,24 +1,12 @@
 """What a car sweeps as it turns at a crawl, and the slip that its front wheels are forced to.
 
-All is taken about the turn centre of `Axle.turning_radius`: the place on the rear axle line
+All is taken about the turn centre of `Axle.mid_rear_radius`: the place on the rear axle line
 midway between where the two front wheels' normals meet it. The rear wheels roll there without
 slip; the front ones do so only if both normals meet in that one place. Lengths in the unit of
 the axle's points, angles in degrees; NaN where the axle has no inner wheel.
 """
 
-from .numbers import atan2, cos, degrees, radians, sign, sin, sqrt, where
-
-
-def mid_rear_radius(axle):
-    """Radius on which the car's middle runs at the rear axle line.
-
-    It is the distance from there to the turn centre, positive toward the inside of the turn.
-    """
-    inner = radians(axle.inner)
-    outer = radians(axle.outer)
-    by_inner = axle.inner_aside + axle.inner_ahead * cos(inner) / sin(inner)
-    by_outer = axle.outer_ahead * cos(outer) / sin(outer) - axle.outer_aside
-    return 0.5 * (by_inner + by_outer)
+from .numbers import atan2, degrees, sign, sqrt, where
 
 
 def kerb_to_kerb(axle, tyre_width):
@@ -37,7 +25,7 @@ def wall_to_wall(axle, wheelbase, overhang, half_width):
     car's middle. Where the outer front wheel's path is the larger circle, that one's diameter.
     """
     ahead = wheelbase + overhang
-    aside = mid_rear_radius(axle) + half_width
+    aside = axle.mid_rear_radius() + half_width
     body = 2.0 * sqrt(aside * aside + ahead * ahead)
     wheel = 2.0 * axle.turning_radius()
     return where(body > wheel, body, wheel)
@@ -52,7 +40,7 @@ def slip_angles(axle):
     """
     steer = axle.steer_left + axle.steer_right
     turns = sign(steer)
-    radius = mid_rear_radius(axle)
+    radius = axle.mid_rear_radius()
     # The way about the turn centre is square to the line from there. In a turn to the right
     # all is mirrored, and `turns` gives the angle its sign back.
     inner_way = degrees(atan2(axle.inner_ahead, radius - axle.inner_aside))
