@@ -5,6 +5,8 @@ import pytest
 from cornerbook.book.make import make
 from cornerbook.catalogue.call import call
 
+from tests.calc.calc import Fault
+
 
 @pytest.fixture(scope="module")
 def path(tmp_path_factory):
@@ -128,3 +130,24 @@ def test_placed_points_give_what_was_wanted(book, sheets):
         tuple("" if c is None else c for c in r) for r in book.get("Front corner", "A14:D33")
     )
     assert call("CASTER", front) == pytest.approx(6.5, abs=1e-9)
+
+
+@pytest.mark.parametrize("template", ["starter", "design"])
+@pytest.mark.parametrize("wrong", [None, "52l", -700.0])
+def test_a_wrong_point_leaves_no_bare_error(calc, tmp_path, template, wrong):
+    """Every cell that it reaches is a sentence, or #N/A in a table; none is #VALUE! or alike."""
+    path = tmp_path / "car.xlsx"
+    path.write_bytes(make(template))
+    made = openpyxl.load_workbook(path)
+    corner = made["Front corner"]
+    with calc.open(path) as book:
+        book.set("Front corner", "C%d" % row_of(corner, "Lower ball joint"), wrong)
+        book.recalculate()
+        said = 0
+        for sheet in made:
+            last = sheet.cell(sheet.max_row, sheet.max_column).coordinate
+            for row in book.get(sheet.title, "A1:%s" % last):
+                for value in row:
+                    assert not isinstance(value, Fault) or value.text == "#N/A", sheet.title
+                    said += isinstance(value, str) and value.startswith("# ")
+        assert said > 100

@@ -216,7 +216,7 @@ def adjusters(page, block):
             page.sheet.cells[page.row, column].formula = start
         page.sheet.put(
             page.row, 3, look="value", number_format=shown_as,
-            formula="=%s-%s" % (cell_name(page.row, 2), cell_name(page.row, 1)),
+            formula=_change(cell_name(page.row, 1), cell_name(page.row, 2)),
         )  # fmt: skip
         page.row += 1
     page.row += 1
@@ -234,6 +234,13 @@ def adjusters(page, block):
     page.sheet.put_array(turns)
     page.book.name("AdjusterTurns", page.sheet, *turns.place)
     page.row += count
+
+
+def _change(measured, wanted):
+    """Wanted less measured; a sentence in either is passed on."""
+    return "=IF(ISNUMBER(%s),IF(ISNUMBER(%s),%s-%s,%s),%s)" % (
+        measured, wanted, wanted, measured, wanted, measured,
+    )  # fmt: skip
 
 
 def outline(page, block):
