@@ -8,12 +8,12 @@ import cornerbook
 import numpy as np
 import pandas as pd
 import pytest
-from cornerbook.book.make import make
-from cornerbook.book.trouble import Trouble
+from cornerbook.book.file.trouble import Trouble
+from cornerbook.book.make.new import make
 from cornerbook.catalogue import FORMULAS, call
-from cornerbook.catalogue.example import EXAMPLE
-from cornerbook.catalogue.mend import Mend
-from cornerbook.catalogue.sweep import name_of, quantities
+from cornerbook.cells.example import EXAMPLE
+from cornerbook.cells.mend import Mend
+from cornerbook.cells.quantity import name_of, quantities
 
 
 @pytest.fixture

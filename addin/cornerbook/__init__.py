@@ -27,7 +27,7 @@ def __getattr__(name):
         from . import catalogue
 
         return getattr(catalogue, name)
-    raise AttributeError("module %r has no attribute %r" % (__name__, name))
+    raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
 
 
 def __dir__():

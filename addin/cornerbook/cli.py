@@ -4,7 +4,7 @@ import argparse
 import sys
 
 from . import __version__
-from .book.trouble import Trouble
+from .book.file.trouble import Trouble
 
 
 def main(arguments=None):
@@ -16,7 +16,7 @@ def main(arguments=None):
     try:
         print(options.run(options))
     except Trouble as trouble:
-        print("cornerbook: %s" % trouble, file=sys.stderr)
+        print(f"cornerbook: {trouble}", file=sys.stderr)
         return 1
     return 0
 
@@ -43,8 +43,8 @@ def _parser():
 
 
 def _add_new(commands):
-    from .book.targets import TARGETS
-    from .book.units import SYSTEMS
+    from .book.formula.targets import TARGETS
+    from .book.make.units import SYSTEMS
 
     new = commands.add_parser("new", help="make a workbook from a template and a scenario")
     new.add_argument("file", metavar="FILE.xlsx", help="the workbook to make")
@@ -64,15 +64,15 @@ def _add_new(commands):
 
 
 def _new(options):
-    from .book.make import make
-    from .book.save import hold_free, save
+    from .book.file.save import hold_free, save
+    from .book.make.new import make
 
     if not options.file.lower().endswith(".xlsx"):
-        raise Trouble("%s: a name that ends in .xlsx was expected" % options.file)
+        raise Trouble(f"{options.file}: a name that ends in .xlsx was expected")
     hold_free(options.file, options.force)
     content = make(options.template, options.scenario, options.unit, options.target)
     save(options.file, content, options.force)
-    return "%s is made. Change a yellow cell and look at what moves." % options.file
+    return f"{options.file} is made. Change a yellow cell and look at what moves."
 
 
 def _add_share(commands):
@@ -89,15 +89,15 @@ def _add_share(commands):
 
 
 def _share(options):
-    from .book.share import share
+    from .book.plain.share import share
 
     copy = _copied(options, lambda: share(options.file, options.values))
     kind = "frozen: numbers only" if options.values else "live in any spreadsheet program"
-    return "%s is made, %s." % (copy, kind)
+    return f"{copy} is made, {kind}."
 
 
 def _add_convert(commands):
-    from .book.targets import TARGETS
+    from .book.formula.targets import TARGETS
 
     convert = commands.add_parser(
         "convert", help="make a copy with the formulas spelled for another program"
@@ -113,10 +113,10 @@ def _add_convert(commands):
 
 
 def _convert(options):
-    from .book.convert import convert
+    from .book.formula.convert import convert
 
     content = _copied(options, lambda: convert(options.file, options.target))
-    return "%s is made for %s." % (content, options.target)
+    return f"{content} is made for {options.target}."
 
 
 def _add_export(commands):
@@ -161,8 +161,8 @@ def _add_block(command):
 
 
 def _export(options):
-    from .book.points import export, kind_of
-    from .book.save import hold_free, hold_other, save
+    from .book.file.save import hold_free, hold_other, save
+    from .book.points.exchange import export, kind_of
 
     if kind_of(options.out) == "csv" and options.axle:
         raise Trouble("--axle is for drawings; a CSV file holds the left-hand corner only")
@@ -172,19 +172,17 @@ def _export(options):
     for message in messages:
         print(message)
     save(options.out, content, options.force)
-    return "%s is written, from the block %s." % (options.out, options.block)
+    return f"{options.out} is written, from the block {options.block}."
 
 
 def _import(options):
-    from .book.points import kind_of, take_in
+    from .book.points.exchange import kind_of, take_in
 
     kind_of(options.points)
     copy = _copied(
         options, lambda: take_in(options.file, options.points, options.block, options.unit)
     )
-    return "%s is made, with the points of %s in the block %s." % (
-        copy, options.points, options.block,
-    )  # fmt: skip
+    return f"{copy} is made, with the points of {options.points} in the block {options.block}."
 
 
 def _add_solve(commands):
@@ -222,20 +220,20 @@ def _beside(options, ending):
     """The workbook to make: the one asked for, or one beside the user's; `Trouble` if taken."""
     from pathlib import Path
 
-    from .book.save import hold_free, hold_other
+    from .book.file.save import hold_free, hold_other
 
     book = Path(options.file)
     out = options.out or str(book.with_name(book.stem + ending))
     if not out.lower().endswith(".xlsx"):
-        raise Trouble("%s: a name that ends in .xlsx was expected" % out)
+        raise Trouble(f"{out}: a name that ends in .xlsx was expected")
     hold_other(options.file, out)
     hold_free(out, options.force)
     return out
 
 
 def _solve(options):
-    from .book.save import save
-    from .book.solve import report, solve
+    from .book.file.save import save
+    from .book.study.solve import report, solve
 
     out = _beside(options, "-solved.xlsx")
     solution = solve(options.file, options.change, options.make, options.within)
@@ -246,15 +244,15 @@ def _solve(options):
             "workbook was made. Change a target, widen a limit, or let another input move"
         )
     save(out, solution.content, options.force)
-    return "\n%s is made." % out
+    return f"\n{out} is made."
 
 
 def _copied(options, make):
     """Write the copy that `make` gives, say its messages, and return its name."""
-    from .book.save import hold_free, hold_other, save
+    from .book.file.save import hold_free, hold_other, save
 
     if not options.copy.lower().endswith(".xlsx"):
-        raise Trouble("%s: a name that ends in .xlsx was expected" % options.copy)
+        raise Trouble(f"{options.copy}: a name that ends in .xlsx was expected")
     hold_other(options.file, options.copy)
     hold_free(options.copy, options.force)
     content, messages = make()
@@ -289,13 +287,13 @@ def _add_draw(commands):
 
 
 def _draw(options):
-    from .book.drawing import draw
-    from .book.picture import Picture, read_corner
-    from .book.save import hold_free, hold_other, save
+    from .book.file.save import hold_free, hold_other, save
+    from .book.picture.drawing import draw
+    from .book.picture.scene import Picture, read_corner
 
     kind = options.picture.lower()[-4:]
     if kind not in (".png", ".svg"):
-        raise Trouble("%s: a name that ends in .png or .svg was expected" % options.picture)
+        raise Trouble(f"{options.picture}: a name that ends in .png or .svg was expected")
     hold_other(options.file, options.picture)
     hold_free(options.picture, options.force)
     corner = read_corner(options.file, options.block)
@@ -303,7 +301,7 @@ def _draw(options):
         corner, options.travel, options.rack, options.roll, options.axle, options.block
     )
     save(options.picture, draw(picture, options.view, kind[1:]), options.force)
-    return "%s is drawn." % options.picture
+    return f"{options.picture} is drawn."
 
 
 def _add_tolerance(commands):
@@ -342,15 +340,15 @@ def _add_tolerance(commands):
 
 
 def _tolerance(options):
-    from .book.save import save
-    from .book.tolerance import tolerance
+    from .book.file.save import save
+    from .book.study.tolerance.run import tolerance
 
     out = _beside(options, "-tolerance.xlsx")
     content, said = tolerance(
         options.file, options.within, options.tolerance, options.spread, options.cars, options.seed
     )
     save(out, content, options.force)
-    return "%s is made: %s." % (out, said)
+    return f"{out} is made: {said}."
 
 
 def _add_calc(commands):
@@ -385,13 +383,14 @@ def _calc_remove(options):
 
 
 def _calc_extension(options):
-    from .book.save import save
+    from .book.file.save import save
     from .hosts.calc.extension import build_extension
 
     save(options.file, build_extension(), options.force)
     return (
-        "%s is written. Double-click it, or open it with LibreOffice's Extension Manager; "
-        "then start Calc anew." % options.file
+        f"{options.file} is written. Double-click it, or open it with LibreOffice's Extension "
+        "Manager; "
+        "then start Calc anew."
     )
 
 
@@ -417,16 +416,17 @@ def _add_excel(commands):
 def _excel_lite(options):
     from .hosts.excel.texts import main_py, requirements_txt
 
-    return "requirements.txt:\n\n%s\nmain.py:\n\n%s" % (requirements_txt(), main_py())
+    return f"requirements.txt:\n\n{requirements_txt()}\nmain.py:\n\n{main_py()}"
 
 
 def _excel_install(options):
-    from .book.save import hold_free, save
-    from .hosts.excel.install import InstallError, instructions, prepare_macro_workbook
+    from .book.file.save import hold_free, save
+    from .hosts.calc.install import InstallError
+    from .hosts.excel.install import instructions, prepare_macro_workbook
     from .scripts import buttons
 
     if not options.file.lower().endswith(".xlsm"):
-        raise Trouble("%s: a name that ends in .xlsm was expected" % options.file)
+        raise Trouble(f"{options.file}: a name that ends in .xlsm was expected")
     hold_free(options.file, options.force)
     source = _for_classic(options.workbook)
     try:
@@ -442,10 +442,10 @@ def _excel_install(options):
 def _for_classic(workbook):
     """The bytes of a workbook spelled for macro functions; a new starter if None."""
     if workbook is None:
-        from .book.make import make
+        from .book.make.new import make
 
         return make(target="excel-classic")
-    from .book.convert import convert
+    from .book.formula.convert import convert
 
     return convert(workbook, "excel-classic")[0]
 

@@ -5,10 +5,10 @@ from pathlib import Path
 
 import numpy as np
 
-from .book.trouble import Trouble
-from .catalogue import corner as _corner
-from .catalogue.mend import Mend
-from .catalogue.sweep import chosen, name_of, value_at
+from .book.file.trouble import Trouble
+from .cells import corner as _corner
+from .cells.mend import Mend
+from .cells.quantity import chosen, name_of, value_at
 
 # Poses worked on at once: few enough that the arrays stay in the processor's cache.
 CHUNK = 12288
@@ -71,13 +71,13 @@ class Corner(_corner.Corner):
         )
         travel, rack = np.broadcast_arrays(np.atleast_1d(travel), np.atleast_1d(rack))
         columns = {
-            "travel (%s)" % self.unit: np.ravel(travel),
-            "rack (%s)" % self.unit: np.ravel(rack),
+            f"travel ({self.unit})": np.ravel(travel),
+            f"rack ({self.unit})": np.ravel(rack),
         }
         values = self.table(quantities, travel, rack, wheelbase)
         for entry, value in zip(chosen("quantities", quantities), values, strict=True):
             symbol = _UNITS[entry.unit].replace("%s", self.unit)
-            columns["%s (%s)" % (name_of(entry), symbol)] = np.ravel(value)
+            columns[f"{name_of(entry)} ({symbol})"] = np.ravel(value)
         return pd.DataFrame(columns)
 
 
@@ -101,12 +101,12 @@ def read_workbook(path, name="Front", unit="mm"):
     try:
         workbook = openpyxl.load_workbook(path, data_only=True)
     except FileNotFoundError as error:
-        raise Trouble("there is no file %s" % path) from error
+        raise Trouble(f"there is no file {path}") from error
     except OSError as error:
-        raise Trouble("%s cannot be read: %s" % (path, error.strerror or error)) from error
+        raise Trouble(f"{path} cannot be read: {error.strerror or error}") from error
     except (BadZipFile, InvalidFileException, KeyError, ValueError) as error:
         raise Trouble(
-            "%s is no .xlsx workbook that can be read; is it damaged, or of another kind?" % path
+            f"{path} is no .xlsx workbook that can be read; is it damaged, or of another kind?"
         ) from error
     for known in workbook.defined_names:
         if known.lower() == name.lower():
@@ -114,8 +114,8 @@ def read_workbook(path, name="Front", unit="mm"):
             block = workbook[sheet][cells.replace("$", "")]
             return Corner([[cell.value for cell in row] for row in block], unit)
     raise Trouble(
-        "%s has no block named %s; its names are: %s"
-        % (path, name, ", ".join(workbook.defined_names) or "none")
+        f"{path} has no block named {name}; its names are: "
+        f"{', '.join(workbook.defined_names) or 'none'}"
     )
 
 
@@ -125,7 +125,7 @@ def read_csv(path, unit="mm"):
     Commas between cells, or semicolons with commas or points in the numbers. Lengths of
     lines that say their unit are converted to `unit`.
     """
-    from .book.points_file import cells_in, rows_of_csv
+    from .book.points.csv_file import cells_in, rows_of_csv
 
     return Corner(cells_in(rows_of_csv(path), unit), unit)
 

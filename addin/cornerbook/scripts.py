@@ -12,7 +12,7 @@ import sys
 import tempfile
 from pathlib import Path
 
-from .book.trouble import Trouble
+from .book.file.trouble import Trouble
 from .catalogue import call
 
 TITLE = "cornerbook"
@@ -30,15 +30,15 @@ def refresh(book):
 
 def share(book):
     """Make a copy beside the workbook that is live in any spreadsheet program."""
-    from .book.save import save
-    from .book.share import share as shared
+    from .book.file.save import save
+    from .book.plain.share import share as shared
 
     folder = _folder_of(book)
-    copy = _free_path(folder, "%s shared" % Path(book.name).stem)
+    copy = _free_path(folder, f"{Path(book.name).stem} shared")
     with tempfile.TemporaryDirectory(prefix="cornerbook-") as beside:
         content, messages = shared(_file_of(book, Path(beside)))
     save(copy, content)
-    return [*messages, "%s is made, live in any spreadsheet program." % copy]
+    return [*messages, f"{copy} is made, live in any spreadsheet program."]
 
 
 def check(book):
@@ -49,7 +49,7 @@ def check(book):
             "no name of this workbook stands for a block (names in the first column, then "
             "x, y, z); give a block a name, such as Front"
         )
-    return ["%s: %s" % (name, call("CHECK", rows)) for name, rows in found.items()]
+    return [f"{name}: {call('CHECK', rows)}" for name, rows in found.items()]
 
 
 SCRIPTS = {
@@ -93,7 +93,7 @@ def run(name, book=None):
     Returns the text that was shown.
     """
     if name not in SCRIPTS:
-        raise Trouble("there is no script %s; there are: %s" % (name, ", ".join(SCRIPTS)))
+        raise Trouble(f"there is no script {name}; there are: {', '.join(SCRIPTS)}")
     if book is None:
         book = _xlwings().Book.caller()
     try:
@@ -123,7 +123,7 @@ def __getattr__(name):
         if name == entry_name(script):
             globals()[name] = _entry(_xlwings(), script, caption)
             return globals()[name]
-    raise AttributeError("module %r has no attribute %r" % (__name__, name))
+    raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
 
 
 def __dir__():
@@ -179,9 +179,7 @@ def _folder_of(book):
         )
     path = Path(book.fullname)
     if "://" in str(book.fullname) or not path.is_absolute():
-        raise Trouble(
-            "%s is not saved in a folder of this computer; save it there first" % book.name
-        )
+        raise Trouble(f"{book.name} is not saved in a folder of this computer; save it there first")
     return path.parent
 
 
@@ -205,16 +203,16 @@ def _of_windows(thing, name):
 
 def _free_path(folder, stem):
     """The first name that is not taken: 'mine shared.xlsx', then 'mine shared 2.xlsx'."""
-    path, number = folder / ("%s.xlsx" % stem), 1
+    path, number = folder / (f"{stem}.xlsx"), 1
     while path.exists():
         number += 1
-        path = folder / ("%s %d.xlsx" % (stem, number))
+        path = folder / (f"{stem} {number}.xlsx")
     return path
 
 
 def _blocks(book):
     """{name: rows} of the names whose cells look like a corner's block."""
-    from .catalogue.block import POINTS, VALUES, key_of
+    from .cells.block import POINTS, VALUES, key_of
 
     known = {key_of(label) for label in (*POINTS, *VALUES)}
     found = {}
@@ -235,7 +233,7 @@ def _rows(book, name):
         if known.name.rpartition("!")[2].lower() == name.lower():
             return _cells(known.refers_to_range)
     names = ", ".join(known.name for known in book.names)
-    raise Trouble("there is no block named %s; the names are: %s" % (name, names or "none"))
+    raise Trouble(f"there is no block named {name}; the names are: {names or 'none'}")
 
 
 def _cells(range):

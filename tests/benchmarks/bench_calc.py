@@ -11,9 +11,9 @@ import tempfile
 import time
 from pathlib import Path
 
-from cornerbook.book.make import make
-from cornerbook.book.share import share
-from cornerbook.catalogue.example import EXAMPLE
+from cornerbook.book.make.new import make
+from cornerbook.book.plain.share import share
+from cornerbook.cells.example import EXAMPLE
 
 from tests.calc.calc import Calc
 from tests.calc.examples import block_at

@@ -12,10 +12,10 @@ import tempfile
 import time
 from pathlib import Path
 
-from cornerbook.book.make import make
-from cornerbook.book.package import Package
-from cornerbook.book.recalculate import Function
-from cornerbook.book.solve import solve
+from cornerbook.book.file.package import Package
+from cornerbook.book.make.new import make
+from cornerbook.book.study.recalculate import Function
+from cornerbook.book.study.solve import solve
 
 CASES = (
     ("one input", [("Upper ball joint", "x")], ["Caster=7"]),

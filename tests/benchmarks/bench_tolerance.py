@@ -10,8 +10,8 @@ import sys
 import time
 from pathlib import Path
 
-from cornerbook.book import tolerance
-from cornerbook.book.tolerance_sheets import to_xlsx
+from cornerbook.book.study.tolerance import run as tolerance
+from cornerbook.book.study.tolerance.sheets import to_xlsx
 
 BOOK = Path(__file__).parents[2] / "workbooks" / "lapwing.xlsx"
 

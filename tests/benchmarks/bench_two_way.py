@@ -13,8 +13,8 @@ import time
 from pathlib import Path
 
 import openpyxl
-from cornerbook.book.make import make
-from cornerbook.catalogue.example import EXAMPLE
+from cornerbook.book.make.new import make
+from cornerbook.cells.example import EXAMPLE
 
 from tests.calc.calc import Calc
 from tests.calc.examples import block_at

@@ -3,7 +3,7 @@
 import ast
 
 from cornerbook.catalogue import FORMULAS, call
-from cornerbook.catalogue.example import EXAMPLE, NAME
+from cornerbook.cells.example import EXAMPLE, NAME
 from openpyxl.utils import get_column_letter
 
 

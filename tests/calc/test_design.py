@@ -2,8 +2,8 @@
 
 import openpyxl
 import pytest
-from cornerbook.book.make import make
-from cornerbook.catalogue.call import call
+from cornerbook.book.make.new import make
+from cornerbook.cells.call import call
 
 from tests.calc.calc import Fault
 

@@ -5,7 +5,7 @@ import math
 import openpyxl
 import pytest
 from cornerbook.catalogue import FORMULAS, call
-from cornerbook.catalogue.example import EXAMPLE, NAME
+from cornerbook.cells.example import EXAMPLE, NAME
 from openpyxl.utils.cell import absolute_coordinate
 from openpyxl.workbook.defined_name import DefinedName
 from openpyxl.worksheet.formula import ArrayFormula

@@ -13,7 +13,7 @@ from tests.calc.calc import Calc, CalcMissing, Fault, array
 NOT_AVAILABLE = Fault(32767, "#N/A")
 
 NEW_FILE = """
-from .declare import Argument, formula
+from ..cells.declare import Argument, formula
 
 FIRST = Argument("first", "text", "The first.", default="left out")
 SECOND = Argument("second", "text", "The second.", default="left out")

@@ -5,12 +5,12 @@ import re
 
 import openpyxl
 import pytest
-from cornerbook.book.make import make
-from cornerbook.book.share import share
+from cornerbook.book.make.new import make
+from cornerbook.book.plain.share import share
 from cornerbook.catalogue import FORMULAS, call
-from cornerbook.catalogue.block import POINTS, key_of
-from cornerbook.catalogue.example import EXAMPLE
-from cornerbook.catalogue.sweep import name_of, quantities
+from cornerbook.cells.block import POINTS, key_of
+from cornerbook.cells.example import EXAMPLE
+from cornerbook.cells.quantity import name_of, quantities
 
 from tests.calc.calc import Fault
 from tests.calc.examples import raw_arguments, rows_of

@@ -11,8 +11,8 @@ import zipfile
 import cornerbook
 import openpyxl
 import pytest
-from cornerbook.book.make import make
-from cornerbook.book.places import find
+from cornerbook.book.make.new import make
+from cornerbook.book.make.places import find
 from cornerbook.catalogue import FORMULAS
 from openpyxl.utils.cell import coordinate_from_string
 

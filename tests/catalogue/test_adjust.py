@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 from cornerbook.catalogue import call
-from cornerbook.catalogue.example import EXAMPLE
+from cornerbook.cells.example import EXAMPLE
 from scipy.spatial.transform import Rotation
 
 from tests.authorities.adjusted_by_scipy import Adjusted
@@ -82,8 +82,8 @@ def test_signs():
 
 def test_the_wheel_centre_keeps_its_height_and_the_upright_its_shape():
     """Of the adjusted corner: what the outer points are apart stays, to the last digits."""
-    from cornerbook.catalogue.adjust import AdjustedCorner
-    from cornerbook.catalogue.inputs import corner_of
+    from cornerbook.cells.adjusted import AdjustedCorner
+    from cornerbook.cells.inputs import corner_of
     from cornerbook.geometry.vec import Vec
 
     drawn = corner_of(EXAMPLE).drawn

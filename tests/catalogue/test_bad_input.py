@@ -4,7 +4,7 @@ import math
 
 import pytest
 from cornerbook.catalogue import FORMULAS, call
-from cornerbook.catalogue.example import EXAMPLE
+from cornerbook.cells.example import EXAMPLE
 
 WITH_CORNER = [name for name, formula in FORMULAS.items() if formula.arguments[0].name == "corner"]
 # Those two look for the joints, and read the rows of the wheel alone.

@@ -4,7 +4,7 @@ import math
 
 import pytest
 from cornerbook.catalogue import call
-from cornerbook.catalogue.example import EXAMPLE
+from cornerbook.cells.example import EXAMPLE
 
 from tests.catalogue.test_bad_input import block, said
 

@@ -2,8 +2,8 @@
 
 import pytest
 from cornerbook.catalogue import FORMULAS, call
-from cornerbook.catalogue.arguments import AXLE
-from cornerbook.catalogue.example import EXAMPLE
+from cornerbook.cells.arguments import AXLE
+from cornerbook.cells.example import EXAMPLE
 
 from tests.catalogue.test_bad_input import block, said
 

@@ -69,7 +69,7 @@ def test_solid_axle(seed):
 
 
 def test_wheel_rate_is_the_slope_of_wheel_force():
-    from cornerbook.catalogue.example import EXAMPLE
+    from cornerbook.cells.example import EXAMPLE
 
     def force(travel):
         return call("WHEEL_FORCE", EXAMPLE, 25.0, 256.0, travel)

@@ -6,7 +6,7 @@ import re
 
 import pytest
 from cornerbook.catalogue import FORMULAS
-from cornerbook.catalogue.example import NAME
+from cornerbook.cells.example import NAME
 
 from tests.calc.examples import raw_arguments
 

@@ -4,8 +4,8 @@ import math
 
 import pytest
 from cornerbook.catalogue import FORMULAS, call
-from cornerbook.catalogue.block import POINTS, VALUES
-from cornerbook.catalogue.example import EXAMPLE
+from cornerbook.cells.block import POINTS, VALUES
+from cornerbook.cells.example import EXAMPLE
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 

@@ -3,8 +3,8 @@
 import numpy as np
 import pytest
 from cornerbook.catalogue import FORMULAS, call
-from cornerbook.catalogue.example import EXAMPLE
-from cornerbook.catalogue.inputs import corner_of
+from cornerbook.cells.example import EXAMPLE
+from cornerbook.cells.inputs import corner_of
 from cornerbook.geometry.linkage import Linkage
 
 from tests.catalogue.independent_turn import in_roll

@@ -2,7 +2,7 @@
 
 import pytest
 from cornerbook.catalogue import call
-from cornerbook.catalogue.example import EXAMPLE
+from cornerbook.cells.example import EXAMPLE
 
 AXIS = ("Lower ball joint", "Upper ball joint")
 WHEEL = ("Wheel centre", "Tyre radius", "Static camber", "Static toe")

@@ -5,8 +5,8 @@ import functools
 import numpy as np
 import pytest
 from cornerbook.catalogue import call
-from cornerbook.catalogue.example import EXAMPLE
-from cornerbook.catalogue.sweep import quantities
+from cornerbook.cells.example import EXAMPLE
+from cornerbook.cells.quantity import quantities
 
 from tests.authorities.closure_by_complex_step import STEP, Wheel
 from tests.catalogue.independent_sensitivity import changed

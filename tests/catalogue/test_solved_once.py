@@ -2,7 +2,7 @@
 
 import pytest
 from cornerbook.catalogue import call
-from cornerbook.catalogue.example import EXAMPLE
+from cornerbook.cells.example import EXAMPLE
 from cornerbook.geometry.linkage import Linkage
 
 

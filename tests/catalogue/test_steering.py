@@ -2,7 +2,7 @@
 
 import pytest
 from cornerbook.catalogue import call
-from cornerbook.catalogue.example import EXAMPLE
+from cornerbook.cells.example import EXAMPLE
 
 from tests.catalogue.independent_steering import upright
 from tests.catalogue.test_bad_input import block, said

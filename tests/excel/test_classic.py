@@ -11,7 +11,7 @@ from unittest.mock import MagicMock
 
 import pytest
 from cornerbook.catalogue import FORMULAS, call
-from cornerbook.catalogue.example import EXAMPLE
+from cornerbook.cells.example import EXAMPLE
 from cornerbook.hosts.excel.functions import LONGEST, fitting
 from cornerbook.hosts.excel.install import MODULES
 

@@ -11,10 +11,10 @@ import zipfile
 
 import openpyxl
 import pytest
-from cornerbook.book.convert import convert
-from cornerbook.book.make import make
-from cornerbook.book.share import share
-from cornerbook.book.targets import TARGETS
+from cornerbook.book.formula.convert import convert
+from cornerbook.book.formula.targets import TARGETS
+from cornerbook.book.make.new import make
+from cornerbook.book.plain.share import share
 
 from tests.authorities import ecma_376_charts, ecma_376_package, ecma_376_sheets, open_xml_sdk
 from tests.authorities.ecma_376_package import Package

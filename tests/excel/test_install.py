@@ -12,9 +12,10 @@ from pathlib import Path
 import openpyxl
 import pytest
 from cornerbook import scripts
-from cornerbook.book.make import make
+from cornerbook.book.make.new import make
+from cornerbook.hosts.calc.install import InstallError
 from cornerbook.hosts.excel import install as module
-from cornerbook.hosts.excel.install import InstallError, install, prepare_macro_workbook
+from cornerbook.hosts.excel.install import install, prepare_macro_workbook
 from lxml import etree
 
 from tests.excel.xlwings_parts import xlwings

@@ -10,7 +10,7 @@ import sys
 
 import pytest
 from cornerbook.catalogue import FORMULAS, call
-from cornerbook.catalogue.example import EXAMPLE
+from cornerbook.cells.example import EXAMPLE
 from cornerbook.hosts.excel import cells, functions, names, texts
 
 from tests.calc.examples import raw_arguments, rows_of

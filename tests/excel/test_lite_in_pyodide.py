@@ -10,7 +10,7 @@ import json
 
 import pytest
 from cornerbook.catalogue import FORMULAS
-from cornerbook.catalogue.example import EXAMPLE
+from cornerbook.cells.example import EXAMPLE
 from cornerbook.hosts.excel.names import function_name
 from cornerbook.hosts.excel.texts import main_py
 

@@ -12,7 +12,7 @@ import math
 
 import pytest
 from cornerbook.catalogue import FORMULAS, call
-from cornerbook.catalogue.example import EXAMPLE
+from cornerbook.cells.example import EXAMPLE
 from packaging.requirements import Requirement
 
 from tests.calc.examples import raw_arguments

@@ -11,11 +11,11 @@ from unittest.mock import MagicMock
 import openpyxl
 import pytest
 from cornerbook import scripts
-from cornerbook.book.make import make
-from cornerbook.book.share import share as shared
-from cornerbook.book.trouble import Trouble
+from cornerbook.book.file.trouble import Trouble
+from cornerbook.book.make.new import make
+from cornerbook.book.plain.share import share as shared
 from cornerbook.catalogue import call
-from cornerbook.catalogue.example import EXAMPLE
+from cornerbook.cells.example import EXAMPLE
 
 from tests.excel.test_classic import vba_of
 from tests.excel.windows_stand_in import classic_xlwings

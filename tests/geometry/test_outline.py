@@ -5,8 +5,8 @@ import math
 import numpy as np
 import pytest
 from cornerbook.catalogue import call
-from cornerbook.catalogue.block import POINTS
-from cornerbook.catalogue.example import EXAMPLE
+from cornerbook.cells.block import POINTS
+from cornerbook.cells.example import EXAMPLE
 from cornerbook.geometry import outline, road
 from cornerbook.geometry.vec import Vec
 

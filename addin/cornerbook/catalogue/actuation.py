@@ -1,12 +1,12 @@
 """Formulas for the spring at a pose: motion ratio, rocker, wheel rate, force at the wheel."""
 
+from ..cells.arguments import CORNER, FROM_TRAVEL, POSE, RACK, TO_TRAVEL, TRAVEL
+from ..cells.corner import has_rocker
+from ..cells.declare import formula
+from ..cells.mend import Mend, hold, shown
+from ..cells.reach import closes, why_not
 from ..geometry import springs
 from ..geometry.numbers import absolute, where
-from .arguments import CORNER, FROM_TRAVEL, POSE, RACK, TO_TRAVEL, TRAVEL
-from .corner import has_rocker
-from .declare import formula
-from .mend import Mend, hold, shown
-from .reach import closes, why_not
 from .springs import FREE_LENGTH, SPRING_RATE
 
 GROUP = "Springs"
@@ -40,9 +40,9 @@ def _why(corner, travel, rack):
         else:
             bad = middle
     return (
-        "the rod does not reach the rocker at travel %s, rack %s: "
-        "the two come into line before that, at travel %s, rack %s"
-        % (shown(travel), shown(rack), shown(good * travel), shown(good * rack))
+        f"the rod does not reach the rocker at travel {shown(travel)}, rack {shown(rack)}: "
+        f"the two come into line before that, at travel {shown(good * travel)}, rack "
+        f"{shown(good * rack)}"
     )
 
 
@@ -163,8 +163,11 @@ def rocker_margin(corner, travel, rack):
     arguments=(CORNER, FROM_TRAVEL, TO_TRAVEL, RACK),
     help='Whether rod, rocker and spring go over centre within a range of travel: "ok", or a '
     "sentence on what does and where.",
-    source="Signs at %d poses of the range: rod and spring against their arms on the rocker, "
-    "and the motion ratio against its drawn sign." % SAMPLES,
+    source=(
+        f"Signs at {SAMPLES} poses of the range: rod and spring against their arms on the "
+        "rocker, "
+        "and the motion ratio against its drawn sign."
+    ),
     example="=CORNER.OVER_CENTRE(Example, -50, 50)",
     check="ok",
     shape="text",

@@ -2,25 +2,18 @@
 
 import operator
 
-from ..geometry.actuation import ArmMount
-from ..geometry.adjusted import AdjustedLinkage, carried_along, swung
-from ..geometry.linkage import Circle
+from ..cells.adjusted import ADJUSTERS, AdjustedCorner
+from ..cells.arguments import CORNER, RACK, TRAVEL
+from ..cells.block import key_of
+from ..cells.declare import Argument, formula
+from ..cells.mend import Mend, hold, shown
+from ..cells.quantity import QUANTITY, WHEELBASE_OPTIONAL, chosen, number_at, value_at
 from ..geometry.numbers import NAN
 from ..geometry.vec import Vec
-from .arguments import CORNER, RACK, TRAVEL
-from .block import key_of
-from .corner import Corner, actuation_of
-from .declare import Argument, formula
-from .mend import Mend, hold, shown
-from .moved import MovedBlock
-from .sensitivity import QUANTITY, number_at
-from .sweep import WHEELBASE_OPTIONAL, chosen, value_at
 
 GROUP = "Adjusters"
 
-PICKUPS = ("lower front pickup", "lower rear pickup", "upper front pickup", "upper rear pickup")
-ARMS = ("lower arm", "upper arm")
-ADJUSTERS = (*PICKUPS, *ARMS, "tie rod inner", "tie rod outer", "tie rod")
+
 _BY_KEY = {key_of(name): name for name in ADJUSTERS}
 
 # Columns of a table of effects that differ by less than this part of their size, once the
@@ -28,95 +21,19 @@ _BY_KEY = {key_of(name): name for name in ADJUSTERS}
 _OWN = 1e-9
 
 
-class AdjustedCorner(Corner):
-    """A corner whose one adjuster has been turned; the upright stays as it was built.
-
-    adjuster: one of `ADJUSTERS`. way: by what `Vec` its end is moved, the arm being as drawn;
-    for "tie rod", how much longer the rod is in x.
-    """
-
-    def __init__(self, corner, adjuster, way):
-        block = corner.block
-        if adjuster == "tie rod outer":
-            outer = block.point(adjuster) + way
-            changes = {(key_of(adjuster), i): number for i, number in enumerate(outer)}
-            block = MovedBlock(block, changes)
-        super().__init__(block)
-        self.as_drawn = corner
-        self.adjuster = adjuster
-        self.way = way
-
-    @property
-    def linkage(self):
-        """The `Linkage` as adjusted."""
-        if self._linkage is None:
-            self._linkage = self._adjusted()
-        return self._linkage
-
-    @property
-    def actuation(self):
-        """The `Actuation` on the arms as adjusted."""
-        if self._actuation is None:
-            made = actuation_of(self.block, self.drawn, self.linkage)
-            mount = made.mount
-            if self.adjuster in PICKUPS and isinstance(mount, ArmMount):
-                arm = "upper" if mount.upper else "lower"
-                before, after = getattr(self.as_drawn.linkage, arm), getattr(self.linkage, arm)
-                point = carried_along(self.block.point("rod outer"), before, after)
-                made.mount = ArmMount(point, after, mount.upper)
-            self._actuation = made
-        return self._actuation
-
-    def pose(self, travel, rack):
-        """The `Pose` at a travel and rack: where nothing is moved, not the drawn one."""
-        if (travel, rack) not in self._poses:
-            self._poses[travel, rack] = self._solve(travel, rack)
-        return self._poses[travel, rack]
-
-    def _adjusted(self):
-        block, way, adjuster = self.as_drawn.block, self.way, self.adjuster
-        # Of the upright as built: with its tie rod's end where that has been moved to.
-        upright = Corner(self.block).linkage
-        outer, inner = block.point("tie rod outer"), block.point("tie rod inner")
-        length = (outer - inner).length()
-        if adjuster == "tie rod":
-            hold(
-                length + way.x > 0.0,
-                "the tie rod, %s long, cannot be made %s longer", length, way.x,
-            )  # fmt: skip
-            length = length + way.x
-        if adjuster == "tie rod inner":
-            inner = inner + way
-        lower, upper = self._circle("lower"), self._circle("upper")
-        return AdjustedLinkage(upright, lower, upper, inner, length * length)
-
-    def _circle(self, arm):
-        block, way, adjuster = self.as_drawn.block, self.way, self.adjuster
-        ball, front, rear = (
-            block.point(arm + end) for end in (" ball joint", " front pickup", " rear pickup")
-        )
-        if adjuster == arm + " arm":
-            return Circle(ball + way, front, rear)
-        if adjuster == arm + " front pickup":
-            return swung(ball, front, rear, front + way, rear)
-        if adjuster == arm + " rear pickup":
-            return swung(ball, front, rear, front, rear + way)
-        return getattr(self.as_drawn.linkage, arm)
-
-
 def _adjuster(text):
     if key_of(text) not in _BY_KEY:
         raise Mend(
-            "adjuster: %s is not known; one of these was expected: %s"
-            % (shown(text), ", ".join(ADJUSTERS))
+            f"adjuster: {shown(text)} is not known; one of these was expected: "
+            f"{', '.join(ADJUSTERS)}"
         )
     return _BY_KEY[key_of(text)]
 
 
 def _why(corner, quantity, adjuster, dx, dy, dz, turns, travel, rack, wheelbase):
     return (
-        "the linkage does not close with %s adjusted so far; give fewer turns, or less for each"
-        % shown(adjuster)
+        f"the linkage does not close with {shown(adjuster)} adjusted so far; give fewer "
+        "turns, or less for each"
     )
 
 
@@ -194,12 +111,10 @@ def adjuster_effect(
 )
 def adjuster_turns(effects, wanted):
     if len(wanted) > 1 and len(wanted[0]) > 1:
-        raise Mend("wanted: %d columns given, one column was expected" % len(wanted[0]))
+        raise Mend(f"wanted: {len(wanted[0])} columns given, one column was expected")
     asked = [cell for row in wanted for cell in row]
     if len(asked) != len(effects):
-        raise Mend(
-            "wanted: %d results given, where effects has %d rows" % (len(asked), len(effects))
-        )
+        raise Mend(f"wanted: {len(asked)} results given, where effects has {len(effects)} rows")
     columns = [[row[j] for row in effects] for j in range(len(effects[0]))]
     if len(columns) <= len(effects):
         made, shares = _orthogonal(columns, "adjuster")

@@ -1,10 +1,10 @@
 """Formulas for the steered axle: both front wheels on one rack."""
 
+from ..cells.arguments import AXLE
+from ..cells.declare import formula
+from ..cells.mend import hold
+from ..cells.reach import closes, why_not
 from ..geometry.axle import Axle
-from .arguments import AXLE
-from .declare import formula
-from .mend import hold
-from .reach import closes, why_not
 
 GROUP = "The steered axle"
 

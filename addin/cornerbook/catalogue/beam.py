@@ -4,10 +4,10 @@ Its corner is a block with the wheel centre, tyre radius, static camber and toe,
 kingpin's two ends as lower and upper ball joint: TRAIL, SCRUB, CASTER and KPI work on that.
 """
 
+from ..cells.declare import Argument, formula
+from ..cells.mend import hold
 from ..geometry import beam
 from ..geometry.numbers import absolute
-from .declare import Argument, formula
-from .mend import hold
 
 GROUP = "Beam axle"
 

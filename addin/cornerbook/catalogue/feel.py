@@ -3,9 +3,9 @@
 Both front wheels are lumped into one; trails are in any one unit of length.
 """
 
+from ..cells.declare import Argument, formula
+from ..cells.mend import hold
 from ..geometry import feel
-from .declare import Argument, formula
-from .mend import hold
 from .turn import not_negative
 from .tyre import GONE_AT, GUESS, GUESSES, RESIDUAL, hold_gone_at, shape_of
 

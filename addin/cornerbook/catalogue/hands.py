@@ -3,11 +3,11 @@
 Forces in any one unit, lengths in any one; moments and torques are force x length.
 """
 
+from ..cells.arguments import CORNER, RACK, TRAVEL
+from ..cells.declare import Argument, formula
+from ..cells.mend import hold, shown
+from ..cells.reach import closes, why_not
 from ..geometry import hands
-from .arguments import CORNER, RACK, TRAVEL
-from .declare import Argument, formula
-from .mend import hold, shown
-from .reach import closes, why_not
 from .steering import DEAD, DEAD_THERE, hold_rod
 
 GROUP = "From the wheels to the hands"
@@ -35,11 +35,13 @@ DROP_LINK = (
 
 def _moment(side):
     return Argument(
-        "moment_" + side, "number",
-        "Moment about the %s wheel's steering axis, toward toe-in positive, as STEERING_MOMENT "
-        "gives it%s." % (side, "" if side == "left" else " at the opposite rack"),
+        "moment_" + side,
+        "number",
+        f"Moment about the {side} wheel's steering axis, toward toe-in positive, as "
+        "STEERING_MOMENT "
+        f"gives it{'' if side == 'left' else ' at the opposite rack'}.",
         unit="moment",
-    )  # fmt: skip
+    )
 
 
 def _why_axle(corner, travel, rack):
@@ -147,9 +149,7 @@ def _why_link(angle, lever_length, link_length):
         said = "the lever and the link have passed their toggle, where they lie in one line"
     else:
         said = "the link is too short to reach"
-    return "angle: at %s degrees %s; a smaller angle or a longer link was expected" % (
-        shown(angle), said,
-    )  # fmt: skip
+    return f"angle: at {shown(angle)} degrees {said}; a smaller angle or a longer link was expected"
 
 
 TOGGLE = "the link does not reach this angle, or is past its toggle there"

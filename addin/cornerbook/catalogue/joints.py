@@ -1,9 +1,9 @@
 """Formulas for how far the joints of a corner are tilted, and for room in the rim."""
 
+from ..cells.arguments import CORNER, POSE, RACK, TRAVEL
+from ..cells.declare import Argument, formula
+from ..cells.reach import why_not
 from ..geometry import joints
-from .arguments import CORNER, POSE, RACK, TRAVEL
-from .declare import Argument, formula
-from .reach import why_not
 
 GROUP = "Joints"
 

@@ -1,8 +1,8 @@
 """Formulas for plain numbers, before any pickup is drawn."""
 
+from ..cells.arguments import WHEELBASE
+from ..cells.declare import Argument, formula
 from ..geometry import layout
-from .arguments import WHEELBASE
-from .declare import Argument, formula
 
 GROUP = "First layout"
 

@@ -4,11 +4,11 @@ Plain numbers: forces in any one unit and lengths in any one. A load below 0, of
 the air, counts as 0.
 """
 
+from ..cells.arguments import WHEELBASE
+from ..cells.declare import Argument, formula
+from ..cells.mend import hold
 from ..geometry import locked
 from ..geometry.numbers import absolute
-from .arguments import WHEELBASE
-from .declare import Argument, formula
-from .mend import hold
 
 GROUP = "The locked rear axle"
 

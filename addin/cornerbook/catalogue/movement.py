@@ -1,11 +1,11 @@
 """Formulas for how a corner moves: instant centres, roll centre, track, anti-dive."""
 
+from ..cells.arguments import CORNER, POSE, RACK, TRAVEL, WHEELBASE
+from ..cells.declare import Argument, formula
+from ..cells.mend import hold
+from ..cells.reach import why_not
 from ..geometry import instant
 from ..geometry.numbers import where
-from .arguments import CORNER, POSE, RACK, TRAVEL, WHEELBASE
-from .declare import Argument, formula
-from .mend import hold
-from .reach import why_not
 
 GROUP = "Movement"
 

@@ -1,11 +1,11 @@
 """Formulas for pictures in a sheet's own charts: the wheel's rim, and points seen on the road."""
 
+from ..cells.arguments import CORNER, RACK, TRAVEL
+from ..cells.declare import FORMULAS, Argument, formula
+from ..cells.reach import why_not
 from ..geometry import outline, road
-from .arguments import CORNER, RACK, TRAVEL
 from .axle import hold_left
-from .declare import FORMULAS, Argument, formula
 from .pose import point as point_of
-from .reach import why_not
 from .roll import BEYOND, HEAVE, ROLL
 
 GROUP = "Pictures"

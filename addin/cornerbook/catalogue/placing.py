@@ -4,14 +4,14 @@ A formula reads one block and gives a place; a second block may take it. A block
 the place it gives itself goes in a circle, which spreadsheets refuse.
 """
 
+from ..cells.arguments import CORNER, FROM_TRAVEL, RACK_TURNED, TO_TRAVEL, TRAVEL, WHEELBASE
+from ..cells.declare import Argument, formula
+from ..cells.mend import hold
 from ..geometry import placing
 from ..geometry.numbers import absolute, where
 from ..geometry.vec import Vec
 from . import layout
-from .arguments import CORNER, FROM_TRAVEL, RACK_TURNED, TO_TRAVEL, TRAVEL, WHEELBASE
 from .axle import hold_left
-from .declare import Argument, formula
-from .mend import hold
 
 GROUP = "Placing points"
 
@@ -79,15 +79,18 @@ def _hold_place(corner, name, place):
     radius = corner.drawn.radius
     far = _FAR * radius
     near = where(absolute(place.y) < far, absolute(place.z) < far, False)
-    hold(near, "there is no place for the %s that gives this, with the rest as drawn" % name)
+    hold(near, f"there is no place for the {name} that gives this, with the rest as drawn")
     ground = corner.drawn.contact_centre().z
     top = ground + 2.0 * radius
     hold(
         where(place.z > ground, place.z < top, False),
-        "the %s would lie at a height of %%s, where one between the ground at %%s and the wheel's "
-        "top at %%s was expected; ask for something nearer to what the block has" % name,
-        place.z, ground, top,
-    )  # fmt: skip
+        f"the {name} would lie at a height of %s, where one between the ground at %s and the "
+        "wheel's "
+        "top at %s was expected; ask for something nearer to what the block has",
+        place.z,
+        ground,
+        top,
+    )
 
 
 def _joint(corner, name, coordinate, *wanted):
@@ -207,7 +210,7 @@ _ENDS = ("front", "rear")
 
 
 def _pickup(corner, arm, end):
-    return corner.block.point("%s %s pickup" % (arm, end))
+    return corner.block.point(f"{arm} {end} pickup")
 
 
 def _way(corner, arm):
@@ -223,13 +226,15 @@ def _on_arm(corner, arm, end, velocity, coordinate):
     """A pickup's place, x and y kept, on an arm that gives its ball joint this velocity."""
     ball = corner.drawn.lower if arm == "lower" else corner.drawn.upper
     point = _pickup(corner, arm, end)
-    name = "%s %s pickup" % (arm, end)
+    name = f"{arm} {end} pickup"
     hold(
         point.y < ball.y,
-        "%s: y is %%s, outboard of the ball joint at %%s; an arm that reaches outward from its "
-        "pickups was expected" % name,
-        point.y, ball.y,
-    )  # fmt: skip
+        f"{name}: y is %s, outboard of the ball joint at %s; an arm that reaches outward from "
+        "its "
+        "pickups was expected",
+        point.y,
+        ball.y,
+    )
     place = Vec(point.x, point.y, placing.square_height(ball, point, velocity))
     _hold_place(corner, name, place)
     return _shown(place, coordinate)
@@ -267,8 +272,9 @@ def place_pickup(corner, pickup, camber_gain, roll_centre, tie_rod, coordinate):
     velocity = motion.velocity_of(ball)
     hold(
         velocity.z > 0.0,
-        "with this camber gain and roll centre the %s ball joint would have to go down as the "
-        "wheel rises; ask for something nearer to what the block has" % arm,
+        f"with this camber gain and roll centre the {arm} ball joint would have to go down as "
+        "the "
+        "wheel rises; ask for something nearer to what the block has",
     )
     return _on_arm(corner, arm, end, velocity, coordinate)
 

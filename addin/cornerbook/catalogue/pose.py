@@ -2,12 +2,12 @@
 
 import math
 
+from ..cells.arguments import POSE
+from ..cells.block import POINTS, key_of
+from ..cells.declare import Argument, formula
+from ..cells.mend import Mend, shown
+from ..cells.reach import why_not
 from ..geometry import instant
-from .arguments import POSE
-from .block import POINTS, key_of
-from .declare import Argument, formula
-from .mend import Mend, shown
-from .reach import why_not
 
 GROUP = "A corner at a pose"
 
@@ -174,6 +174,6 @@ def _place(corner, name, travel, rack):
     if key in _FIXED:
         return corner.block.point(_FIXED[key])
     raise Mend(
-        "point: %s is not known; one of these was expected: %s"
-        % (shown(name), ", ".join([*_MOVING, *_BY_MOTION, *_FIXED.values()]))
+        f"point: {shown(name)} is not known; one of these was expected: "
+        f"{', '.join([*_MOVING, *_BY_MOTION, *_FIXED.values()])}"
     )

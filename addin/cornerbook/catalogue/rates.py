@@ -1,10 +1,10 @@
 """Formulas for how camber and toe change as the wheel travels."""
 
+from ..cells.arguments import CORNER, FROM_TRAVEL, POSE, RACK, TO_TRAVEL
+from ..cells.declare import formula
+from ..cells.mend import hold
+from ..cells.reach import closes, why_not
 from ..geometry.numbers import absolute
-from .arguments import CORNER, FROM_TRAVEL, POSE, RACK, TO_TRAVEL
-from .declare import formula
-from .mend import hold
-from .reach import closes, why_not
 
 GROUP = "Rates"
 

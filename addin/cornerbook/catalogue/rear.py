@@ -1,10 +1,10 @@
 """Formulas for a rear solid axle: roll centre, roll stiffness on its tyres, steering in roll."""
 
+from ..cells.declare import Argument, formula
+from ..cells.mend import hold
 from ..geometry import rear
 from ..geometry.numbers import absolute
 from ..geometry.vec import Vec
-from .declare import Argument, formula
-from .mend import hold
 
 GROUP = "Rear solid axle"
 
@@ -30,19 +30,19 @@ POINTS_MID_AXLE = (
 
 
 def _height(name, of):
-    return Argument(name, "number", "Height above ground of %s." % of, unit="length")
+    return Argument(name, "number", f"Height above ground of {of}.", unit="length")
 
 
 def _lateral(name, of):
     return Argument(
-        name, "number", "Lateral place of %s, from the car's middle, positive to the left." % of,
+        name, "number", f"Lateral place of {of}, from the car's middle, positive to the left.",
         unit="length",
     )  # fmt: skip
 
 
 def _ahead(name, of):
     return Argument(
-        name, "number", "How far %s lies ahead of the axle line, behind it negative." % of,
+        name, "number", f"How far {of} lies ahead of the axle line, behind it negative.",
         unit="length",
     )  # fmt: skip
 

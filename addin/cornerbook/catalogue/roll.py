@@ -1,13 +1,13 @@
 """Formulas for both wheels on a level road under a body that rolls and heaves."""
 
+from ..cells.arguments import CORNER, POSE, RACK
+from ..cells.block import key_of
+from ..cells.declare import FORMULAS, Argument, formula
+from ..cells.mend import Mend, shown
+from ..cells.reach import closes, limit
 from ..geometry import road
-from .arguments import CORNER, POSE, RACK
 from .axle import hold_left
-from .block import key_of
-from .declare import FORMULAS, Argument, formula
-from .mend import Mend, shown
 from .pose import GROUP as OF_A_POSE
-from .reach import closes, limit
 
 GROUP = "Both wheels in roll"
 
@@ -80,19 +80,20 @@ def _reaches(corner, side, roll, heave, rack):
 
 def _why_wheel(corner, side, roll, heave, rack):
     """Why a wheel cannot stand on the road there."""
-    at = "roll %s, heave %s" % (shown(roll), shown(heave))
+    at = f"roll {shown(roll)}, heave {shown(heave)}"
     own_roll, _ = _place_of(side, roll, rack)
     stance = road.Stance(own_roll, heave, corner.drawn.contact_centre().z)
     travel = road.travel_guess(corner.drawn, stance)
     if rack and _reaches(corner, side, roll, heave, 0.0):
-        return "rack %s is past the lock of the %s wheel at %s" % (shown(rack), side, at)
+        return f"rack {shown(rack)} is past the lock of the {side} wheel at {at}"
     if closes(corner, travel, 0.0):
-        return "%s cannot be reached by the %s wheel" % (at, side)
+        return f"{at} cannot be reached by the {side} wheel"
     most = limit(corner, lambda d: (d if travel > 0.0 else -d, 0.0))
     ends = "before that" if most is None else "at " + shown(most if travel > 0.0 else -most)
-    return "%s cannot be reached: the %s wheel would have to travel some %s, the arms end %s" % (
-        at, side, shown(round(travel, 1)), ends,
-    )  # fmt: skip
+    return (
+        f"{at} cannot be reached: the {side} wheel would have to travel some "
+        f"{shown(round(travel, 1))}, the arms end {ends}"
+    )
 
 
 def _why(corner, roll, heave, rack):
@@ -253,8 +254,8 @@ def in_roll(corner, quantity, side, roll, heave, rack):
     known = quantities()
     if key_of(quantity) not in known:
         raise Mend(
-            "quantity: %s is not known; one of these was expected: %s"
-            % (shown(quantity), ", ".join(name for name, _ in known.values()))
+            f"quantity: {shown(quantity)} is not known; one of these was expected: "
+            f"{', '.join((name for name, _ in known.values()))}"
         )
     _, show = known[key_of(quantity)]
     try:

@@ -4,81 +4,29 @@ A corner is made whose one coordinate is a dual number; every quantity then come
 derivative by that coordinate, through the same lines (`geometry/dual.py`).
 """
 
-from functools import lru_cache
-
-from ..geometry import dual
-from ..geometry.dual import Dual
-from ..geometry.numbers import NAN
-from .arguments import CORNER, RACK, TRAVEL
-from .corner import Corner
-from .declare import Argument, formula
-from .mend import Mend
-from .moved import AXES, VALUE, MovedBlock, coordinate_of, coordinates_of
-from .sweep import WHEELBASE_OPTIONAL, chosen, name_of, of_axle, value_at
+from ..cells.arguments import CORNER, RACK, TRAVEL
+from ..cells.declare import Argument, formula
+from ..cells.mend import Mend
+from ..cells.moved import AXES, VALUE, coordinate_of, coordinates_of
+from ..cells.quantity import (
+    QUANTITY,
+    WHEELBASE_OPTIONAL,
+    chosen,
+    number_at,
+)
+from ..cells.sloped import slope_at, sloped
 
 GROUP = "Sensitivity"
 
 # A derivative smaller than this part of the largest one is a zero that rounding has touched.
 _ROUNDING = 1e-12
 
-QUANTITY = Argument(
-    "quantity", "text",
-    "Which quantity: camber, toe, bump steer, roll centre, ackermann and so on.",
-)  # fmt: skip
-
-
-class SlopedCorner(Corner):
-    """A corner of which one coordinate is a dual of slope 1.
-
-    plain: the corner of the values alone; its poses are solved there, once for all.
-    """
-
-    def __init__(self, plain, coordinate):
-        number = Dual(coordinate.of(plain.block), 1.0)
-        super().__init__(MovedBlock(plain.block, {coordinate.key: number}))
-        self.plain = plain
-
-    def _solve(self, travel, rack):
-        return dual.sloped_pose(self.linkage, self.plain.pose(travel, rack), travel, rack)
-
-
-sloped = lru_cache(maxsize=256)(SlopedCorner)
-"""The same corner and coordinate give the same `SlopedCorner`, solved once."""
-
-
-def why_not_at(entry, corner, wheelbase, travel, rack):
-    """Why a quantity has no value at a pose, in its own formula's words."""
-    if entry.why is None:
-        return entry.beyond
-    if of_axle(entry):
-        return entry.why(corner, wheelbase, rack, travel)
-    return entry.why(corner, travel, rack)
-
-
-def number_at(entry, corner, wheelbase, travel, rack):
-    """A quantity at a pose; raises `Mend` where it has no value."""
-    value = value_at(entry, corner, wheelbase, travel, rack)
-    if value is None:
-        raise Mend(why_not_at(entry, corner, wheelbase, travel, rack))
-    return value
-
-
-def slope_at(entry, corner, wheelbase, travel, rack):
-    """A quantity's derivative by a `SlopedCorner`'s coordinate; NaN where it has none."""
-    try:
-        found = value_at(entry, corner, wheelbase, travel, rack)
-    except (TypeError, AttributeError):
-        # Its formula asks for something that only a plain number can do.
-        raise Mend("%s has no derivative by a coordinate" % name_of(entry)) from None
-    if found is None:
-        return NAN
-    return float(found.slope) if isinstance(found, Dual) else 0.0
-
 
 def _why(corner, quantity, point, coordinate, travel, rack, wheelbase):
     return (
-        "%s has no derivative by that coordinate here: it stands at a kink or at an end of "
-        "its range" % quantity
+        f"{quantity} has no derivative by that coordinate here: it stands at a kink or at an end "
+        "of "
+        "its range"
     )
 
 
@@ -172,7 +120,7 @@ def sensitivities(corner, quantities, travel, rack, wheelbase):
 def _rank(row):
     """Largest first, alike to nine digits in the order of the block; no derivative last."""
     slope = row[1]
-    return (True, 0.0) if slope != slope else (False, -float("%.9g" % abs(slope)))
+    return (True, 0.0) if slope != slope else (False, -float(f"{abs(slope):.9g}"))
 
 
 def _that_matter(rows):

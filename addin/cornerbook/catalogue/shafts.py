@@ -2,11 +2,11 @@
 
 import difflib
 
+from ..cells.block import COLUMN_POINTS, KNOWN, key_of
+from ..cells.declare import Argument, formula
+from ..cells.mend import Mend, hold, shown
 from ..geometry import shafts
 from ..geometry.numbers import absolute, degrees, radians
-from .block import COLUMN_POINTS, KNOWN, key_of
-from .declare import Argument, formula
-from .mend import Mend, hold, shown
 
 GROUP = "Column and universal joints"
 
@@ -160,13 +160,13 @@ def _has_lower(block):
     others = {key: row[0] for key, row in block.rows.items() if key not in known}
     near = difflib.get_close_matches(key_of(LOWER), others, n=1, cutoff=0.75)
     if near:
-        raise Mend("the row %s is not known; is %s meant?" % (shown(others[near[0]]), shown(LOWER)))
+        raise Mend(f"the row {shown(others[near[0]])} is not known; is {shown(LOWER)} meant?")
     return False
 
 
 def _hold_lower(block, what):
     if not _has_lower(block):
-        raise Mend("the row %s is missing: a column of one joint has no %s" % (shown(LOWER), what))
+        raise Mend(f"the row {shown(LOWER)} is missing: a column of one joint has no {what}")
 
 
 def _shaft(block, start, end):
@@ -174,7 +174,7 @@ def _shaft(block, start, end):
     way = block.point(end) - block.point(start)
     hold(
         way.length() > 0.0,
-        "%s and %s are one point: the shaft between them has no length" % (start, end),
+        f"{start} and {end} are one point: the shaft between them has no length",
     )
     return way
 

@@ -4,11 +4,11 @@ Forces in any one unit and lengths in any one, the same throughout: rates come i
 length, moments in force x length.
 """
 
+from ..cells.declare import Argument, formula
+from ..cells.mend import hold
 from ..geometry import springs
 from ..geometry.numbers import where
-from .declare import Argument, formula
 from .layout import TRACK
-from .mend import hold
 
 GROUP = "Springs"
 

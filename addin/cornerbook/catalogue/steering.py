@@ -1,11 +1,11 @@
 """Formulas for what forces at a tyre do about its steering axis."""
 
+from ..cells.arguments import CORNER, POSE, RACK, TRAVEL
+from ..cells.declare import Argument, formula
+from ..cells.mend import hold
+from ..cells.reach import closes, why_not
 from ..geometry import steering
 from ..geometry.numbers import absolute
-from .arguments import CORNER, POSE, RACK, TRAVEL
-from .declare import Argument, formula
-from .mend import hold
-from .reach import closes, why_not
 
 GROUP = "Moments about the steering axis"
 

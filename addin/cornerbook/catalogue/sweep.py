@@ -1,72 +1,10 @@
 """Quantities by their name: AT for one cell, SWEEP for a table over travel or rack."""
 
-from .arguments import AXLE, CORNER, POSE, RACK, TRAVEL, WHEELBASE
-from .block import key_of
-from .declare import FORMULAS, Argument, formula
-from .mend import Mend, hold, shown
+from ..cells.arguments import CORNER, RACK, TRAVEL
+from ..cells.declare import Argument, formula
+from ..cells.quantity import WHEELBASE_OPTIONAL, chosen, value_at
 
 MOST_POINTS = 10000
-
-
-def quantities():
-    """Every formula that a sweep can show, by its name as `key_of` compares it.
-
-    They are those that give one number for a corner or an axle at a pose.
-    """
-    found = {}
-    for entry in FORMULAS.values():
-        if entry.shape == "number" and entry.arguments in (POSE, AXLE):
-            found[key_of(entry.name)] = entry
-    return found
-
-
-def name_of(entry):
-    """A quantity's name as a heading has it: CAMBER_GAIN is 'camber gain'."""
-    return entry.name.lower().replace("_", " ")
-
-
-def of_axle(entry):
-    """Whether a quantity is one of the steered axle, which needs the wheelbase."""
-    return entry.arguments is AXLE
-
-
-def value_at(entry, corner, wheelbase, travel, rack):
-    """One quantity at one pose; None where the linkage cannot reach it.
-
-    For arrays of poses an array comes back, NaN where it cannot be reached.
-    """
-    try:
-        if entry.arguments is POSE:
-            value = entry.function(corner, travel, rack)
-        elif not wheelbase:
-            raise Mend("wheelbase is missing; %s needs it" % name_of(entry))
-        else:
-            hold(wheelbase > 0.0, OUTSIDE % WHEELBASE.between, wheelbase)
-            value = entry.function(corner, wheelbase, rack, travel)
-    except (ZeroDivisionError, OverflowError):
-        return None
-    return None if isinstance(value, float) and value != value else value
-
-
-def chosen(argument, names):
-    """The formulas of these names; raises `Mend` with the known ones."""
-    known = quantities()
-    wanted = []
-    for name in names:
-        if key_of(name) not in known:
-            raise Mend(
-                "%s: %s is not known; one of these was expected: %s"
-                % (argument, shown(name), ", ".join(name_of(entry) for entry in known.values()))
-            )
-        wanted.append(known[key_of(name)])
-    return wanted
-
-
-OUTSIDE = "wheelbase: %%s given, a number %s was expected"
-
-WHEELBASE_OPTIONAL = WHEELBASE.but(
-    help="Wheelbase, needed for quantities of the steered axle only.", default=0.0, above=None
-)
 
 
 @formula(

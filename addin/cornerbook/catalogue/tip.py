@@ -1,9 +1,9 @@
 """Formulas for lifting a wheel and tipping over in a steady turn."""
 
+from ..cells.declare import Argument, formula
+from ..cells.mend import hold, rounded
 from ..geometry import turn
 from ..geometry.numbers import where
-from .declare import Argument, formula
-from .mend import hold, rounded
 from .turn import AXIS_HEIGHT, AXLE, CAR, CG_HEIGHT, STATICS, TRACK, car_of, not_negative
 
 GROUP = "Lifting and tipping"
@@ -16,7 +16,7 @@ FRICTION = Argument(
 
 
 def _why_lift(axle, *car):
-    return "the inner %s wheel does not lift before the body has rolled 45 degrees" % axle
+    return f"the inner {axle} wheel does not lift before the body has rolled 45 degrees"
 
 
 @formula(

@@ -4,10 +4,10 @@ Forces are in any one unit, lengths in any one; a roll stiffness is a moment (fo
 length) per degree. Lateral acceleration is in g.
 """
 
+from ..cells.declare import Argument, formula
+from ..cells.mend import hold, shown
 from ..geometry import turn
 from ..geometry.numbers import degrees, radians, where
-from .declare import Argument, formula
-from .mend import hold, shown
 
 GROUP = "The car in a turn"
 
@@ -173,8 +173,8 @@ def roll_stiffness_share(roll_stiffness_front, roll_stiffness_rear):
 
 
 def _why_roll(lateral, weight, cg_height, roll_axis_height, front, rear):
-    return TOO_FAR + " at %s g; stiffer springs or less lateral acceleration were expected" % (
-        shown(lateral)
+    return TOO_FAR + (
+        f" at {shown(lateral)} g; stiffer springs or less lateral acceleration were expected"
     )
 
 
@@ -280,10 +280,11 @@ def _why_load(axle, side, lateral, *car):
     front, rear = car_of(*car).lifts()
     first = min(front, rear)
     if abs(lateral) <= first:
-        return TOO_FAR + " at %s g" % shown(lateral)
-    return "the inner %s wheel lifts at %s g; the loads past that are not known" % (
-        "front" if front <= rear else "rear", shown(round(first, 3)),
-    )  # fmt: skip
+        return TOO_FAR + f" at {shown(lateral)} g"
+    return (
+        f"the inner {'front' if front <= rear else 'rear'} wheel lifts at "
+        f"{shown(round(first, 3))} g; the loads past that are not known"
+    )
 
 
 @formula(

@@ -1,10 +1,10 @@
 """Formulas for turning at a crawl: the room that it takes, and what the front wheels slip."""
 
+from ..cells.arguments import AXLE, CORNER, RACK_TURNED, TRAVEL, WHEELBASE
+from ..cells.declare import Argument, formula
+from ..cells.mend import hold
 from ..geometry import turning
-from .arguments import AXLE, CORNER, RACK_TURNED, TRAVEL, WHEELBASE
 from .axle import BEYOND, axle_of, why_no_turn
-from .declare import Argument, formula
-from .mend import hold
 
 GROUP = "Turning"
 

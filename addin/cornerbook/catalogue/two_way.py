@@ -1,18 +1,16 @@
 """TWO_WAY: a table of a quantity against two inputs, each a movement or part of the drawing."""
 
-from .arguments import CORNER, RACK, TRAVEL
-from .block import key_of
-from .corner import Corner
-from .declare import Argument, formula
-from .mend import Mend
-from .moved import MovedBlock, coordinate_named
-from .sensitivity import QUANTITY
-from .sweep import WHEELBASE_OPTIONAL, chosen, name_of, value_at
+from ..cells.arguments import CORNER, RACK, TRAVEL
+from ..cells.block import key_of
+from ..cells.changed import MOVEMENTS, ChangedCorners
+from ..cells.declare import Argument, formula
+from ..cells.mend import Mend
+from ..cells.moved import coordinate_named
+from ..cells.quantity import QUANTITY, WHEELBASE_OPTIONAL, chosen, name_of, value_at
 
 MOST = 200
 """Rows or columns of a table."""
 
-MOVEMENTS = ("travel", "rack")
 
 _OVER = 'travel, rack, or a row with its coordinate such as "upper ball joint z".'
 
@@ -25,54 +23,6 @@ def _input(argument, text):
 
 def _values(first, last, count):
     return [first + (last - first) * i / (count - 1) for i in range(count)]
-
-
-class _QuickCorner(Corner):
-    """A corner whose motion ratio's own change is worked out only where it is asked for."""
-
-    def _actuate(self, travel, rack):
-        return _Actuated(self, travel, rack)
-
-
-class _Actuated:
-    """The fields of `Actuated`, from one pass of plain numbers; the change from duals."""
-
-    def __init__(self, corner, travel, rack):
-        self._corner = corner
-        self._at = (travel, rack)
-        pose, moved = corner.pose(travel, rack), corner.motion(travel, rack)
-        self.spring_length, self.motion_ratio, angles = corner.actuation.closed(pose, moved)
-        self.rocker_angle, self.rod_margin, self.spring_margin = angles
-
-    @property
-    def motion_ratio_change(self):
-        corner, at = self._corner, self._at
-        made = corner.actuation.at(corner.linkage, corner.pose(*at), corner.motion(*at))
-        return made.motion_ratio_change
-
-
-class _Corners:
-    """The corner for each pair of values; made anew only where the drawing changes."""
-
-    def __init__(self, corner, over):
-        self.corner = _QuickCorner(MovedBlock(corner.block, {}))
-        # Which of the two inputs change the drawing.
-        self.drawn = [i for i, one in enumerate(over) if one not in MOVEMENTS]
-        self.keys = [over[i].key for i in self.drawn]
-        self.made = {}
-
-    def at(self, pair):
-        """The `Corner` for a pair of values."""
-        numbers = tuple(pair[i] for i in self.drawn)
-        if not numbers:
-            return self.corner
-        made = self.made.get(numbers)
-        if made is None:
-            changes = {self.keys[i]: numbers[i] for i in range(len(numbers))}
-            made = _QuickCorner(MovedBlock(self.corner.block, changes))
-            if len(numbers) == 1:  # else no other cell asks for it
-                self.made[numbers] = made
-        return made
 
 
 @formula(
@@ -126,7 +76,7 @@ def two_way(
             one.of(corner.block)
     # What is wrong whatever the two inputs are is said once, in words.
     value_at(entry, corner, wheelbase, travel, rack)
-    corners = _Corners(corner, over)
+    corners = ChangedCorners(corner, over)
     across = _values(columns_from, columns_to, columns)
     table = [(name_of(entry), *across)]
     for down in _values(rows_from, rows_to, rows):

@@ -4,10 +4,10 @@ Forces are in any one unit, lengths in any one, angles in degrees. Every paramet
 with a plausible range, and each text says so.
 """
 
+from ..cells.declare import Argument, formula
+from ..cells.mend import hold, shown
 from ..geometry import tyre
 from ..geometry.numbers import NAN, absolute, ratio, where
-from .declare import Argument, formula
-from .mend import hold, shown
 from .turn import not_negative
 
 GROUP = "A guessed tyre"
@@ -187,8 +187,9 @@ def pneumatic_trail(slip, trail_at_zero, peak_slip, gone_at):
 
 def _why_lifted(slip, front_weight, transfer_per_g, *tyre_numbers):
     return (
-        "the inner front wheel lifts at %s g, and this slip asks for more; less friction, slip "
-        "or transfer_per_g was expected" % shown(0.5 * front_weight / transfer_per_g)
+        f"the inner front wheel lifts at {shown(0.5 * front_weight / transfer_per_g)} g, and "
+        "this slip asks for more; less friction, slip "
+        "or transfer_per_g was expected"
     )
 
 

@@ -39,7 +39,7 @@ class Dual:
         self.slope = slope
 
     def __repr__(self):
-        return "Dual(%r, %r)" % (self.value, self.slope)
+        return f"Dual({self.value!r}, {self.slope!r})"
 
     def __array_namespace__(self, **_):
         return _FUNCTIONS

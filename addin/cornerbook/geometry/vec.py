@@ -21,7 +21,7 @@ class Vec:
         self.z = z
 
     def __repr__(self):
-        return "Vec(%r, %r, %r)" % (self.x, self.y, self.z)
+        return f"Vec({self.x!r}, {self.y!r}, {self.z!r})"
 
     def __iter__(self):
         return iter((self.x, self.y, self.z))

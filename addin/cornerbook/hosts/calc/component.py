@@ -74,8 +74,8 @@ def _method(formula):
             return convert(call(name, *raw))
         except Exception as problem:  # an exception would be a bare #VALUE! in the cell
             return convert(
-                "# %s met a fault of its own (%s: %s); please report it"
-                % (shown(name), type(problem).__name__, problem)
+                f"# {shown(name)} met a fault of its own ({type(problem).__name__}: "
+                f"{problem}); please report it"
             )
 
     method.__name__ = name

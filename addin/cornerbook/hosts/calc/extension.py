@@ -10,7 +10,7 @@ from . import files
 
 PACKAGE = Path(cornerbook.__file__).parent
 
-_SHIPPED = ("catalogue", "geometry")
+_SHIPPED = ("catalogue", "cells", "geometry")
 """The folders of the package that the formulas need; both keep to the standard library."""
 
 _SHIPPED_FILES = ("hosts/__init__.py", "hosts/calc/__init__.py", "hosts/calc/names.py")

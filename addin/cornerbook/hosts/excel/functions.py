@@ -35,10 +35,9 @@ def function_of(formula, classic=False):
         try:
             return shown_value(call(name, *map(raw_value, raw)))
         except Exception as problem:  # an exception would be a bare #VALUE! in the cell
-            return "# %s met a fault of its own (%s: %s); please report it" % (
-                shown(name, classic),
-                type(problem).__name__,
-                problem,
+            return (
+                f"# {shown(name, classic)} met a fault of its own ({type(problem).__name__}: "
+                f"{problem}); please report it"
             )
 
     function.__name__ = function.__qualname__ = function_name(name)

@@ -46,7 +46,7 @@ def install(path, source=None, buttons=(), write=None):
     """
     path = Path(path)
     if path.suffix.lower() != ".xlsm":
-        raise InstallError("%s: a name that ends in .xlsm was expected" % path)
+        raise InstallError(f"{path}: a name that ends in .xlsm was expected")
     content = None if source is None else _read(Path(source))
     made = prepare_macro_workbook(content, buttons, called=str(source))
     (write or _write)(path, made)
@@ -61,13 +61,16 @@ def instructions(path):
         "functions, and type ={} in a cell".format(shown("", classic=True))
     )
     if _on_windows():
-        return "%s is prepared. In Excel: %s." % (path, steps)
+        return f"{path} is prepared. In Excel: {steps}."
     return (
-        "%s is prepared, but this is not Windows, where alone Excel takes classic functions, so "
+        f"{path} is prepared, but this is not Windows, where alone Excel takes classic "
+        "functions, so "
         "the functions are not imported yet and nothing was tried in Excel. On Windows: "
-        'pip install "cornerbook[excel]" xlwings==%s, whose macros these are; write the path of '
-        "pythonw.exe beside Interpreter_Win on the page %s, or leave it empty if Windows finds "
-        "Python by itself; then %s." % (path, _version(), SETTINGS, steps)
+        f'pip install "cornerbook[excel]" xlwings=={_version()}, whose macros these are; write '
+        "the path of "
+        f"pythonw.exe beside Interpreter_Win on the page {SETTINGS}, or leave it empty if "
+        "Windows finds "
+        f"Python by itself; then {steps}."
     )
 
 
@@ -104,8 +107,9 @@ def _template():
         return path.read_bytes()
     except OSError as problem:
         raise InstallError(
-            "this xlwings has no template %s (%s); install it anew with: "
-            "pip install --force-reinstall xlwings" % (TEMPLATE, problem.strerror or problem)
+            f"this xlwings has no template {TEMPLATE} ({problem.strerror or problem}); install "
+            "it anew with: "
+            "pip install --force-reinstall xlwings"
         ) from problem
 
 
@@ -113,11 +117,9 @@ def _read(path):
     try:
         return path.read_bytes()
     except FileNotFoundError as problem:
-        raise InstallError("there is no file %s" % path) from problem
+        raise InstallError(f"there is no file {path}") from problem
     except OSError as problem:
-        raise InstallError(
-            "%s cannot be read: %s" % (path, problem.strerror or problem)
-        ) from problem
+        raise InstallError(f"{path} cannot be read: {problem.strerror or problem}") from problem
 
 
 def _write(path, content):
@@ -125,8 +127,6 @@ def _write(path, content):
         with open(path, "xb") as file:
             file.write(content)
     except FileExistsError as problem:
-        raise InstallError("%s exists and was left as it is; give another name" % path) from problem
+        raise InstallError(f"{path} exists and was left as it is; give another name") from problem
     except OSError as problem:
-        raise InstallError(
-            "%s was not written: %s" % (path, problem.strerror or problem)
-        ) from problem
+        raise InstallError(f"{path} was not written: {problem.strerror or problem}") from problem

@@ -22,4 +22,4 @@ def requirements_txt(package="cornerbook"):
 
     package: the name under which an index has it, or the https address of its wheel.
     """
-    return "xlwings\n%s\n" % package
+    return f"xlwings\n{package}\n"

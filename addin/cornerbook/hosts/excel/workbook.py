@@ -50,11 +50,12 @@ class Workbook:
         except (zipfile.BadZipFile, KeyError, ValueError, SyntaxError, NotImplementedError,
                 RuntimeError) as problem:  # fmt: skip
             raise InstallError(
-                "%s is no .xlsx workbook that can be read; is it damaged, or locked with a "
-                "password?" % called
+                f"{called} is no .xlsx workbook that can be read; is it damaged, or locked with "
+                "a "
+                "password?"
             ) from problem
         if self.sheets is None:
-            raise InstallError("%s is no .xlsx workbook" % called)
+            raise InstallError(f"{called} is no .xlsx workbook")
 
     def _tree(self, path):
         from lxml import etree
@@ -109,9 +110,9 @@ class Workbook:
         """
         if instead is None:
             number = 1
-            while self._beside("worksheets/sheet%d.xml" % number) in self.parts:
+            while self._beside(f"worksheets/sheet{number}.xml") in self.parts:
                 number += 1
-            target = "worksheets/sheet%d.xml" % number
+            target = f"worksheets/sheet{number}.xml"
             entry = self.sheets.makeelement(_MAIN + "sheet")
             entry.set("name", name)
             entry.set("sheetId", str(1 + max(int(s.get("sheetId")) for s in self.sheets)))
@@ -135,9 +136,9 @@ class Workbook:
 
     def _draw(self, sheet, drawing):
         number = 1
-        while self._beside("drawings/drawing%d.xml" % number) in self.parts:
+        while self._beside(f"drawings/drawing{number}.xml") in self.parts:
             number += 1
-        path = self._beside("drawings/drawing%d.xml" % number)
+        path = self._beside(f"drawings/drawing{number}.xml")
         self.parts[path] = drawing.encode()
         self._declare(path, _DRAWING)
         relations = self.relations.makeelement(_RELATIONS + "Relationships", nsmap={
@@ -178,10 +179,10 @@ class Workbook:
     def _relate(relations, kind, target):
         taken = {relation.get("Id") for relation in relations}
         number = len(taken) + 1
-        while "rId%d" % number in taken:
+        while f"rId{number}" in taken:
             number += 1
         entry = relations.makeelement(_RELATIONS + "Relationship")
-        for key, value in (("Id", "rId%d" % number), ("Type", kind), ("Target", target)):
+        for key, value in (("Id", f"rId{number}"), ("Type", kind), ("Target", target)):
             entry.set(key, value)
         relations.append(entry)
         return entry.get("Id")
@@ -229,18 +230,18 @@ def with_macros(template, content, called, buttons, settings):
     book = Workbook(content, called)
     if book.macros() is not None or book.kind == _WITH_MACROS:
         raise InstallError(
-            "%s holds macros already, which this would replace; give the workbook without "
-            "macros, an .xlsx" % called
+            f"{called} holds macros already, which this would replace; give the workbook without "
+            "macros, an .xlsx"
         )
     if book.kind != _PLAIN:
-        raise InstallError("%s is no plain .xlsx workbook; save it as one first" % called)
+        raise InstallError(f"{called} is no plain .xlsx workbook; save it as one first")
     if SETTINGS in book.names:
-        raise InstallError("%s has a page %s already; delete it first" % (called, SETTINGS))
+        raise InstallError(f"{called} has a page {SETTINGS} already; delete it first")
     book.add_macros(Workbook(template, "xlwings' template").macros())
     name, number = pages.IMPORT[0], 1
     while name.lower() in (known.lower() for known in book.names):
         number += 1
-        name = "%s %d" % (pages.IMPORT[0], number)
+        name = f"{pages.IMPORT[0]} {number}"
     book.put_sheet(name, rows, widths, "Sheet1", drawing)
     book.put_sheet(SETTINGS, *settings, "Sheet2")
     return book.to_bytes()

@@ -1,0 +1,145 @@
+"""Formulas of a workbook with calls of ours: found, taken apart, and put together again."""
+
+import re
+
+from openpyxl.formula import Tokenizer
+from openpyxl.formula.tokenizer import Token
+
+from ..file.trouble import Trouble
+from .targets import formula_name
+
+_MAYBE = re.compile(r"CORNER[._][A-Z0-9_]+\s*\(", re.IGNORECASE)
+_CELLS = re.compile(r"^\$?[A-Z]{1,3}\$?\d+(:\$?[A-Z]{1,3}\$?\d+)?$|^\$?[A-Z]{1,3}:\$?[A-Z]{1,3}$"
+                    r"|^\$?\d+:\$?\d+$", re.IGNORECASE)  # fmt: skip
+
+
+def has_call(formula):
+    """Whether a formula calls one of ours, in any program's spelling."""
+    return bool(_MAYBE.search(formula))
+
+
+class Call:
+    """A call of ours: the formula's name, and the tokens of each argument (None: left out)."""
+
+    def __init__(self, name, arguments):
+        self.name = name
+        self.arguments = arguments
+
+
+def taken_apart(formula):
+    """A formula as a list of tokens and `Call`s, calls within arguments included."""
+    tokens = Tokenizer(formula).items
+    parts, at = _parts(tokens, 0, False)
+    if at != len(tokens):
+        raise Trouble(f"the formula {formula} cannot be read")
+    return parts
+
+
+def _parts(tokens, at, in_call):
+    found = []
+    while at < len(tokens):
+        token = tokens[at]
+        closing = token.type == Token.FUNC and token.subtype == Token.CLOSE
+        if in_call and (closing or token.type == Token.SEP):
+            return found, at
+        if token.type == Token.FUNC and token.subtype == Token.OPEN:
+            name = formula_name(token.value)
+            inner, at = _arguments(tokens, at + 1)
+            if name:
+                found.append(Call(name, [_trimmed(a) for a in inner]))
+            else:
+                found.append(token)
+                for number, argument in enumerate(inner):
+                    if number:
+                        found.append(",")
+                    found.extend(argument)
+                found.append(")")
+            continue
+        found.append(token)
+        at += 1
+    return found, at
+
+
+def _arguments(tokens, at):
+    found = []
+    while True:
+        parts, at = _parts(tokens, at, True)
+        if at >= len(tokens):
+            raise Trouble("a bracket is not closed")
+        closing = tokens[at].type == Token.FUNC
+        if parts or not closing or found:
+            found.append(parts)
+        at += 1
+        if closing:
+            return found, at
+
+
+def _trimmed(parts):
+    kept = [p for p in parts if not (isinstance(p, Token) and p.type == Token.WSPACE)]
+    return kept or None
+
+
+def is_literal(parts):
+    """Whether an argument is one number or text, with a sign or without."""
+    last = parts[-1]
+    return (
+        len(parts) <= 2
+        and isinstance(last, Token)
+        and last.type == Token.OPERAND
+        and last.subtype in (Token.NUMBER, Token.TEXT)
+        and all(isinstance(p, Token) and p.type == Token.OP_PRE for p in parts[:-1])
+    )
+
+
+def is_opposite(parts):
+    """Whether an argument is a cell or a name with a minus before it."""
+    if len(parts) != 2 or not all(isinstance(part, Token) for part in parts):
+        return False
+    minus, last = parts
+    return (
+        minus.type == Token.OP_PRE
+        and minus.value == "-"
+        and last.type == Token.OPERAND
+        and last.subtype == Token.RANGE
+    )
+
+
+def put_together(parts, replaced=None, sheet=None, at=None, local=()):
+    """The text of parts, without '='.
+
+    replaced: a function from a `Call` to its text. sheet: where given, references without a
+    sheet get this one, so that the text means the same on another sheet; at is then the
+    cell's address, for ROW() and COLUMN(), and local are the names that belong to the sheet.
+    """
+    texts = []
+    for number, part in enumerate(parts):
+        if isinstance(part, str):
+            texts.append(part)
+        elif isinstance(part, Call):
+            texts.append(replaced(part))
+        elif sheet is None:
+            texts.append(part.value)
+        elif part.type == Token.OPERAND and part.subtype == Token.RANGE:
+            texts.append(_elsewhere(part.value, sheet, local))
+        elif part.type == Token.FUNC and part.value.upper() in ("ROW(", "COLUMN("):
+            texts.append(part.value)
+            if parts[number + 1 : number + 2] == [")"]:
+                texts.append(f"{quoted(sheet)}!{at}")
+        else:
+            texts.append(part.value)
+    return "".join(texts)
+
+
+def _elsewhere(reference, sheet, local):
+    if "!" in reference:
+        return reference
+    if "[" in reference:
+        raise Trouble(f"{reference} is a table's own way of naming cells; give their addresses")
+    if _CELLS.match(reference) or reference.lower() in local:
+        return f"{quoted(sheet)}!{reference}"
+    return reference
+
+
+def quoted(sheet):
+    """A sheet's name as formulas have it."""
+    return "'%s'" % sheet.replace("'", "''")

@@ -1,0 +1,37 @@
+"""How each spreadsheet program wants our formulas spelled in a file.
+
+calc: LibreOffice stores an add-in's call under its programmatic name, CORNER.TRAIL.
+excel: Excel stores a custom function of an add-in as _xldudf_CORNER_TRAIL and shows it as
+    CORNER.TRAIL; it does not bind the plain name when it opens a file.
+excel-classic: functions of a macro workbook cannot have a dot: CORNER_TRAIL.
+"""
+
+import re
+
+from openpyxl.formula import Tokenizer
+from openpyxl.formula.tokenizer import Token
+
+_PREFIX = {"calc": "CORNER.", "excel": "_xldudf_CORNER_", "excel-classic": "CORNER_"}
+
+TARGETS = tuple(_PREFIX)
+
+_OURS = re.compile(r"^(?:_xldudf_CORNER_|CORNER[._])([A-Z0-9_]+)\($", re.IGNORECASE)
+
+
+def formula_name(token_value):
+    """The formula's name if the text of an opening function token calls one of ours."""
+    found = _OURS.match(token_value.replace(" ", ""))
+    return found.group(1).upper() if found else None
+
+
+def spelled(formula, target):
+    """A formula as it is stored for a target program; all but our names stays as it is."""
+    if "CORNER" not in formula.upper():
+        return formula
+    words = []
+    for token in Tokenizer(formula).items:
+        name = None
+        if token.type == Token.FUNC and token.subtype == Token.OPEN:
+            name = formula_name(token.value)
+        words.append(token.value if name is None else f"{_PREFIX[target]}{name}(")
+    return "=" + "".join(words)

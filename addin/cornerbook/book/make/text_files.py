@@ -1,0 +1,84 @@
+"""Read templates and scenarios (TOML), and say in which line something is wrong."""
+
+import difflib
+import re
+import sys
+from pathlib import Path
+
+from ..file.trouble import Trouble
+
+if sys.version_info >= (3, 11):
+    import tomllib
+else:
+    import tomli as tomllib
+
+_HEADER = re.compile(r"^\s*\[\[\s*(sheet(?:\.block)?)\s*\]\]")
+
+
+class TextFile:
+    """A TOML file's content, with what is needed to speak of its lines.
+
+    content: tables and arrays as `tomllib` gives them. Raises `Trouble` for a file that
+    cannot be read or is no TOML.
+    """
+
+    def __init__(self, path):
+        self.path = Path(path)
+        self.name = self.path.name
+        try:
+            self.text = self.path.read_text(encoding="utf-8")
+        except UnicodeDecodeError as error:
+            raise Trouble(f"{path}: the file is no text (UTF-8 was expected)") from error
+        except OSError as error:
+            raise Trouble(f"{path} cannot be read: {error.strerror}") from error
+        try:
+            self.content = tomllib.loads(self.text)
+        except tomllib.TOMLDecodeError as error:
+            raise Trouble(f"{self.name}: {error}") from error
+
+    def line_of(self, word, sheet=None, block=None):
+        """The line that first speaks of a word, in a block of a sheet where given."""
+        at_sheet = at_block = -1
+        for number, line in enumerate(self.text.splitlines(), 1):
+            header = _HEADER.match(line)
+            if header:
+                if header.group(1) == "sheet":
+                    at_sheet, at_block = at_sheet + 1, -1
+                else:
+                    at_block += 1
+            if sheet is not None and at_sheet != sheet:
+                continue
+            if block is not None and at_block != block:
+                continue
+            if word is None or re.search(r"(?<![\w-])%s(?![\w-])" % re.escape(word), line):
+                return number
+        return None
+
+    def trouble(self, message, word=None, sheet=None, block=None):
+        """A `Trouble` that names the file and, where it is found, the line."""
+        line = self.line_of(word, sheet, block)
+        if line is None and word is not None:
+            line = self.line_of(None, sheet, block)
+        where = self.name if line is None else f"{self.name}, line {line}"
+        return Trouble(f"{where}: {message}")
+
+
+def nearest(word, known):
+    """', did you mean ...' or the list of what is known."""
+    near = difflib.get_close_matches(word, list(known), n=1, cutoff=0.6)
+    if near:
+        return f'did you mean "{near[0]}"?'
+    return f"one of these was expected: {', '.join(known)}"
+
+
+def kind_name(value):
+    """A TOML value's kind in plain words."""
+    if isinstance(value, bool):
+        return "true or false"
+    if isinstance(value, (int, float)):
+        return "a number"
+    if isinstance(value, str):
+        return "a text"
+    if isinstance(value, list):
+        return "a list in square brackets"
+    return "a table"

@@ -1,0 +1,85 @@
+"""The kinds of quantity on a sheet, with their unit, format and conversion.
+
+Scenarios and templates speak of kinds ("length", "angle per length"); the unit system
+of a workbook, metric or inch, decides what is shown. An inch is 25.4 mm and a pound
+0.45359237 kg by definition (international yard and pound agreement, 1959).
+"""
+
+from ..file.trouble import Trouble
+
+MM_PER_INCH = 25.4
+KG_PER_POUND = 0.45359237
+NEWTON_PER_POUND = KG_PER_POUND * 9.80665
+
+SYSTEMS = ("mm", "in")
+
+# kind: (metric unit, metric format, inch unit, inch format, metric units in an inch one)
+_KINDS = {
+    "length": ("mm", "0.0", "in", "0.000", MM_PER_INCH),
+    "angle": ("deg", "0.00", "deg", "0.00", 1.0),
+    "angle per length": ("deg/mm", "0.0000", "deg/in", "0.000", 1.0 / MM_PER_INCH),
+    "mass": ("kg", "0.0", "lb", "0.0", KG_PER_POUND),
+    "force": ("N", "0", "lbf", "0.0", NEWTON_PER_POUND),
+    "rate": ("N/mm", "0.00", "lbf/in", "0.0", NEWTON_PER_POUND / MM_PER_INCH),
+    "damper rate": ("N s/mm", "0.000", "lbf s/in", "0.00", NEWTON_PER_POUND / MM_PER_INCH),
+    "roll stiffness": ("N mm/deg", "0", "lbf in/deg", "0", NEWTON_PER_POUND * MM_PER_INCH),
+    "moment": ("N mm", "0", "lbf in", "0.0", NEWTON_PER_POUND * MM_PER_INCH),
+    "torque": ("N m", "0.00", "lbf ft", "0.00", NEWTON_PER_POUND * MM_PER_INCH * 0.012),
+    "force per angle": ("N/deg", "0.0", "lbf/deg", "0.0", NEWTON_PER_POUND),
+    "per length": ("1/mm", "0.00000", "1/in", "0.0000", 1.0 / MM_PER_INCH),
+    "lateral acceleration": ("g", "0.00", "g", "0.00", 1.0),
+    "roll gradient": ("deg/g", "0.00", "deg/g", "0.00", 1.0),
+    "frequency": ("Hz", "0.00", "Hz", "0.00", 1.0),
+    "percent": ("%", "0.0", "%", "0.0", 1.0),
+    "count": ("", "0", "", "0", 1.0),
+    "ratio": ("", "0.000", "", "0.000", 1.0),
+    "text": ("", "@", "", "@", 1.0),
+}
+
+KINDS = tuple(_KINDS)
+
+# Words that a template may use in braces for the standard acceleration of gravity, 9.80665
+# m/s2, in the workbook's lengths per second squared, for the weight of a unit of mass, and for
+# how many of its moments (N mm, lbf in) make one of torque (N m, lbf ft).
+CONSTANTS = {
+    "mm": {"{gravity}": "9806.65", "{weight}": "9.80665", "{torque}": "1000"},
+    "in": {"{gravity}": "386.088582677165", "{weight}": "1", "{torque}": "12"},
+}
+
+
+def unit_of(kind, system):
+    """The unit's symbol, '' where there is none."""
+    return _KINDS[kind][0 if system == "mm" else 2]
+
+
+def format_of(kind, system):
+    """The number format in which a quantity of this kind is shown."""
+    return _KINDS[kind][1 if system == "mm" else 3]
+
+
+def converted(value, kind, given, system):
+    """A number of this kind from one unit system in another.
+
+    Twelve digits are kept, so that 254 mm reads 10 in and not 9.9999999999.
+    """
+    if given == system or kind == "text":
+        return value
+    factor = _KINDS[kind][4]
+    result = value / factor if system == "in" else value * factor
+    return float(f"{result:.12g}")
+
+
+def kind_of_unit(unit):
+    """The kind for a unit as the catalogue words it, such as 'degrees'."""
+    known = {
+        "length": "length",
+        "degrees": "angle",
+        "percent": "percent",
+        "degrees per length of travel": "angle per length",
+        "length per length of travel": "ratio",
+        "per length of travel": "per length",
+        "": "text",
+    }
+    if unit not in known:
+        raise Trouble(f"no kind of quantity is known for the unit {unit!r}")
+    return known[unit]

@@ -1,0 +1,219 @@
+"""A workbook in memory to the bytes of an .xlsx file, through XlsxWriter.
+
+XlsxWriter is used because it stores a formula together with its value, so that a
+preview, a phone or `pandas.read_excel` shows numbers although no spreadsheet program has
+opened the file yet.
+"""
+
+import datetime
+import io
+
+import xlsxwriter
+
+from ... import __version__
+from ..file.address import cell_name
+from ..file.appearance import CAUTION, GOOD, HEAD, LOOK
+from ..file.cell_error import CellError
+from .style import properties
+
+# Set, so that the same template and scenario give the same bytes.
+CREATED = datetime.datetime(2026, 1, 1)
+
+# In points; XlsxWriter reckons a row of this height as 20 pixels.
+ROW_HEIGHT = 15
+
+LINES = ("#2F6DB5", "#B5472F", "#3B8A4E", "#7A4FA3", "#8A6D1F", "#2B8C8C")
+
+
+def to_xlsx(book):
+    """The bytes of the workbook as an .xlsx file; the same book gives the same bytes."""
+    output = io.BytesIO()
+    workbook = xlsxwriter.Workbook(
+        output, {"in_memory": True, "strings_to_formulas": False, "strings_to_urls": False}
+    )
+    workbook.set_properties(
+        {
+            "title": book.title,
+            "comments": f"Made by cornerbook {__version__}. {CAUTION}",
+            "created": CREATED,
+        }
+    )
+    workbook.set_calc_mode("auto")
+    writer = _Writer(workbook)
+    pages = [workbook.add_worksheet(sheet.name) for sheet in book.sheets]
+    for sheet, page in zip(book.sheets, pages, strict=True):
+        writer.sheet(sheet, page)
+    for name, (sheet, top, left, bottom, right) in book.names.items():
+        first, last = cell_name(top, left, True), cell_name(bottom, right, True)
+        where = first if first == last else f"{first}:{last}"
+        workbook.define_name(name, "='%s'!%s" % (sheet.name.replace("'", "''"), where))
+    workbook.close()
+    return output.getvalue()
+
+
+class _Writer:
+    def __init__(self, workbook):
+        self.workbook = workbook
+        self.formats = {}
+
+    def format(self, look, number_format=None):
+        key = (look, number_format)
+        if key not in self.formats:
+            self.formats[key] = self.workbook.add_format(properties(look, number_format))
+        return self.formats[key]
+
+    def sheet(self, sheet, page):
+        for column, width in enumerate(sheet.widths):
+            page.set_column(column, column, width)
+        # Every row's height is written, so that charts and pictures, which are anchored to
+        # rows, keep their shape in programs whose own default differs.
+        for row in range(sheet.last_row() + 1):
+            page.set_row(row, sheet.heights.get(row, ROW_HEIGHT))
+        for (row, column), cell in sorted(sheet.cells.items()):
+            self.cell(page, row, column, cell)
+        for chart in sheet.charts:
+            self.chart(page, chart)
+        for picture in sheet.pictures:
+            self.picture(page, picture)
+        for block in sheet.heats:
+            self.heat(page, block)
+        for block in sheet.verdicts:
+            self.verdict(page, block)
+        self.dress(sheet, page)
+
+    def cell(self, page, row, column, cell):
+        look = self.format(cell.look, cell.number_format)
+        if cell.span is not None and cell.span > column:
+            page.merge_range(row, column, row, cell.span, "", look)
+        if cell.array is not None and (row, column) == cell.array.place[:2]:
+            page.write_array_formula(
+                *cell.array.place, cell.array.formula, look, _stored(cell.value)
+            )
+        elif cell.array is not None and isinstance(cell.value, CellError):
+            # Within an array only the first cell holds a formula; the others are numbers.
+            page.write_string(row, column, cell.value.code, look)
+        elif cell.formula is not None:
+            page.write_formula(row, column, cell.formula, look, _stored(cell.value))
+        elif cell.value is None or cell.value == "":
+            page.write_blank(row, column, None, look)
+        elif isinstance(cell.value, (int, float)):
+            page.write_number(row, column, cell.value, look)
+        else:
+            page.write_string(row, column, cell.value, look)
+        if cell.rule is not None:
+            page.data_validation(row, column, row, column, _validation(cell.rule))
+
+    def chart(self, page, described):
+        chart = self.workbook.add_chart({"type": "scatter", "subtype": "straight"})
+        sheet, first, column, last = described.x
+        categories = [sheet, first, column, last, column]
+        for number, (name, (sheet, first, column, last), *own) in enumerate(described.ys):
+            if own:
+                there, top, across, bottom = own[0]
+                categories = [there, top, across, bottom, across]
+            chart.add_series(
+                {
+                    "name": name,
+                    "categories": categories,
+                    "values": [sheet, first, column, last, column],
+                    "line": {"color": LINES[number % len(LINES)], "width": 2},
+                }
+            )
+        chart.set_title({"name": described.title, "overlay": False,
+                         "name_font": {"size": 12, "color": HEAD}})  # fmt: skip
+        grid = {"visible": True, "line": {"color": "#DDE3EA", "width": 0.75}}
+        chart.set_x_axis({"name": described.x_title, "major_gridlines": grid,
+                          "label_position": "low"})  # fmt: skip
+        chart.set_y_axis({"name": described.y_title, "major_gridlines": grid,
+                          "label_position": "low"})  # fmt: skip
+        if described.limits:
+            self.to_scale(chart, described, grid)
+        if len(described.ys) > 1 and not described.limits:
+            chart.set_legend({"position": "bottom"})
+        else:
+            chart.set_legend({"none": True})
+        chart.show_na_as_empty_cell()
+        width, height = described.size
+        chart.set_size({"width": width, "height": height})
+        page.insert_chart(*described.at, chart, {"x_offset": 12, "y_offset": 4})
+
+    @staticmethod
+    def to_scale(chart, described, grid):
+        """Both axes as long as their ranges, in a plot of the same shape."""
+        left, right, low, high = described.limits
+        for axis, name, ends in (
+            (chart.set_x_axis, described.x_title, (left, right)),
+            (chart.set_y_axis, described.y_title, (low, high)),
+        ):
+            axis({"name": name, "min": ends[0], "max": ends[1], "major_gridlines": grid,
+                  "label_position": "low"})  # fmt: skip
+        chart.set_plotarea({"layout": {"x": 0.1, "y": 0.1, "width": 0.8, "height": 0.8}})
+
+    def heat(self, page, block):
+        page.conditional_format(
+            *block,
+            {"type": "3_color_scale", "min_color": "#6FA3DB", "mid_color": "#FFFFFF",
+             "max_color": "#DF8A6B", "mid_type": "num", "mid_value": 0},
+        )  # fmt: skip
+
+    def picture(self, page, picture):
+        size = _png_width(picture.content)
+        scale = picture.width / size
+        page.insert_image(
+            *picture.at, picture.name,
+            {"image_data": io.BytesIO(picture.content), "x_scale": scale, "y_scale": scale,
+             "y_offset": 8,
+             "description": picture.alt},
+        )  # fmt: skip
+
+    def verdict(self, page, block):
+        good = self.workbook.add_format({"bg_color": GOOD[0], "font_color": GOOD[1]})
+        look = self.workbook.add_format({"bg_color": LOOK[0], "font_color": LOOK[1]})
+        for word in ("pass", "agrees", "ok", "all "):
+            page.conditional_format(
+                *block, {"type": "text", "criteria": "begins with", "value": word, "format": good}
+            )
+        for word in ("look here", "#"):
+            page.conditional_format(
+                *block, {"type": "text", "criteria": "begins with", "value": word, "format": look}
+            )
+
+    def dress(self, sheet, page):
+        """Protection, printing, and how the sheet is first seen."""
+        page.hide_gridlines(2)
+        # No password: the lock keeps formulas from a slip of the hand, no more.
+        page.protect("", {"format_cells": True, "format_columns": True, "format_rows": True})
+        if sheet.colour:
+            page.set_tab_color(sheet.colour)
+        if sheet.landscape:
+            page.set_landscape()
+        page.set_paper(9)
+        page.set_margins(left=0.5, right=0.5, top=0.6, bottom=0.7)
+        page.fit_to_pages(1, 0)
+        if sheet.repeat:
+            page.repeat_rows(*sheet.repeat)
+        page.set_footer(f"&L&8{CAUTION}&C&8&A&R&8page &P of &N")
+
+
+def _stored(value):
+    if isinstance(value, CellError):
+        return value.code
+    return "" if value is None else value
+
+
+def _validation(rule):
+    made = {
+        "validate": rule.kind,
+        "input_title": rule.title[:32],
+        "input_message": rule.message[:255],
+        "error_title": "Not a number that fits",
+        "error_message": rule.message[:255],
+    }
+    least = -1e6 if rule.least is None else rule.least
+    most = 1e6 if rule.most is None else rule.most
+    made.update({"criteria": "between", "minimum": least, "maximum": most})
+    return made
+
+
+def _png_width(content):
+    return int.from_bytes(content[16:20], "big")

@@ -1,0 +1,365 @@
+"""Numbers that record what is done to them: the third evaluator of the geometry.
+
+A `Step` stands for a cell, a constant, or an operation on other steps. The geometry, called
+with steps in place of numbers, builds a graph of them; `tables.py` lays that graph
+out as columns of plain formulas. Equal operations on equal parts are one step, so what two
+measures share stands once.
+
+A step answers `__array_namespace__`, as arrays do, which is how the geometry finds its
+square roots and sines.
+"""
+
+import math
+
+from ...geometry.numbers import NAN
+from ..formula.evaluate import rounded
+
+_DEGREE = math.pi / 180.0
+
+# Binary operators by their spelling in a cell, with their strength.
+STRENGTH = {"=": 1, "<": 1, ">": 1, "<=": 1, ">=": 1, "&": 2, "+": 3, "-": 3, "*": 4, "/": 4}
+
+
+class Step:
+    """One value of a recorded calculation. Make them through a `Recorder`.
+
+    kind: 'constant' (`what` is a float, text or truth), 'input' (`what` is any key that the
+    layout knows), an operator, or the name of a spreadsheet function. parts: the steps that
+    it works on.
+    """
+
+    __slots__ = ("kind", "label", "parts", "recorder", "what")
+
+    def __init__(self, recorder, kind, parts, what=None):
+        self.recorder = recorder
+        self.kind = kind
+        self.parts = parts
+        self.what = what
+        self.label = None
+
+    def __repr__(self):
+        return f"<Step {self.kind} {self.what if self.what is not None else self.label!r}>"
+
+    # Hashed by identity: `==` is recorded like any operation.
+    __hash__ = object.__hash__
+
+    def __bool__(self):
+        raise TypeError("a recorded number was asked for a plain truth; use where or hold")
+
+    def __array_namespace__(self, **_):
+        return self.recorder
+
+    def __add__(self, other):
+        return self.recorder.add(self, other)
+
+    def __radd__(self, other):
+        return self.recorder.add(other, self)
+
+    def __sub__(self, other):
+        return self.recorder.subtract(self, other)
+
+    def __rsub__(self, other):
+        return self.recorder.subtract(other, self)
+
+    def __mul__(self, other):
+        return self.recorder.multiply(self, other)
+
+    def __rmul__(self, other):
+        return self.recorder.multiply(other, self)
+
+    def __truediv__(self, other):
+        return self.recorder.divide(self, other)
+
+    def __rtruediv__(self, other):
+        return self.recorder.divide(other, self)
+
+    def __neg__(self):
+        return self.recorder.subtract(0.0, self)
+
+    def __lt__(self, other):
+        return self.recorder.make("<", self, other)
+
+    def __gt__(self, other):
+        return self.recorder.make(">", self, other)
+
+    def __le__(self, other):
+        return self.recorder.make("<=", self, other)
+
+    def __ge__(self, other):
+        return self.recorder.make(">=", self, other)
+
+    def __eq__(self, other):
+        return self.recorder.make("=", self, other)
+
+    def rounded(self, digits):
+        """The number rounded, for a sentence."""
+        return self.recorder.make("ROUND", self, float(digits))
+
+    def hold(self, sentence, values):
+        """Keep a sentence that is to be said unless this step is true."""
+        said = self.recorder.where(
+            self.recorder.certain(self), "", self.recorder.sentence(sentence, values)
+        )
+        said.label = ("What is wrong", "checked")
+        self.recorder.said.append(said)
+
+
+class Recorder:
+    """Makes steps, each kind of work once. It is also the namespace that steps answer with.
+
+    said: steps that are a sentence where an input is wrong and an empty text where it is
+    not, in the order in which a calculation asked.
+    """
+
+    def __init__(self):
+        self._known = {}
+        self.said = []
+
+    # Making steps
+
+    def make(self, kind, *parts):
+        """The step for work of a kind on parts, which may be plain values."""
+        steps = tuple(self.step(part) for part in parts)
+        key = (kind, *map(id, steps))
+        if key not in self._known:
+            self._known[key] = Step(self, kind, steps)
+        return self._known[key]
+
+    def step(self, value):
+        """A step for a value; a step is itself."""
+        if isinstance(value, Step):
+            return value
+        if isinstance(value, float) and math.isnan(value):
+            return self.make("NA")
+        if isinstance(value, int) and not isinstance(value, bool):
+            value = float(value)
+        key = ("constant", type(value), str(value) if isinstance(value, str) else value)
+        if key not in self._known:
+            self._known[key] = Step(self, "constant", (), value)
+        return self._known[key]
+
+    def input(self, key):
+        """The step for a cell that the layout knows by a key."""
+        full = ("input", key)
+        if full not in self._known:
+            self._known[full] = Step(self, "input", (), key)
+        return self._known[full]
+
+    # Arithmetic, with what needs no cell left out
+
+    def add(self, a, b):
+        if _is(a, 0.0):
+            return b
+        return a if _is(b, 0.0) else self.make("+", a, b)
+
+    def subtract(self, a, b):
+        if _is(b, 0.0):
+            return a
+        return self.make("minus", b) if _is(a, 0.0) else self.make("-", a, b)
+
+    def multiply(self, a, b):
+        for one, other in ((a, b), (b, a)):
+            if _is(one, 0.0):
+                return self.step(0.0)
+            if _is(one, 1.0):
+                return other
+            if _is(one, _DEGREE):
+                return self.make("RADIANS", other)
+        return self.make("*", a, b)
+
+    def divide(self, a, b):
+        if _is(b, 1.0) or _is(a, 0.0):
+            return a
+        return self.make("DEGREES", a) if _is(b, _DEGREE) else self.make("/", a, b)
+
+    # The functions that geometry/numbers.py asks a namespace for
+
+    def sqrt(self, x):
+        return self.make("SQRT", x)
+
+    def sin(self, x):
+        return self.make("SIN", x)
+
+    def cos(self, x):
+        return self.make("COS", x)
+
+    def tan(self, x):
+        return self.make("TAN", x)
+
+    def abs(self, x):
+        return self.make("ABS", x)
+
+    def maximum(self, x, floor):
+        return self.make("MAX", x, floor)
+
+    def atan2(self, y, x):
+        # A spreadsheet takes x first.
+        return self.make("ATAN2", x, y)
+
+    def where(self, condition, if_true, if_false):
+        return self.make("IF", condition, if_true, if_false)
+
+    def certain(self, condition):
+        """A comparison that is false, and not an error, where what it compares is none."""
+        for part in condition.parts if condition.kind in ("<", ">", "<=", ">=") else ():
+            if part.kind != "constant":
+                condition = self.where(self.make("ISNUMBER", part), condition, False)
+        return condition
+
+    # Sentences
+
+    def sentence(self, text, values=()):
+        """'# ' and a text with a %s for each value, as one step."""
+        parts = ("# " + text).split("%s")
+        step = self.step(parts[0].replace("%%", "%"))
+        for value, rest in zip(values, parts[1:], strict=True):
+            step = self.make("&", step, value)
+            if rest:
+                step = self.make("&", step, rest.replace("%%", "%"))
+        return step
+
+    def first_said(self, sentences):
+        """The first sentence that is not empty, or an empty text."""
+        result = self.step("")
+        for said in reversed(sentences):
+            if _is(result, ""):
+                result = said
+            else:
+                result = self.where(self.make("=", said, ""), result, said)
+                result.label = result.label or ("What is wrong", "said from here on")
+        return result
+
+
+def _is(value, plain):
+    if isinstance(value, Step):
+        value = value.what if value.kind == "constant" else None
+    if isinstance(value, bool) or value is None:
+        return False
+    return isinstance(value, type(plain)) and value == plain
+
+
+def evaluated(step, inputs, known):
+    """The value of a step: a float (NaN for an error), a text or a truth.
+
+    inputs: a function from an input's key to its value. known: a dictionary of values that
+    are known already, by step; what is worked out is added.
+    """
+    if step in known:
+        return known[step]
+    stack = [step]
+    while stack:
+        top = stack[-1]
+        if top in known:
+            stack.pop()
+            continue
+        waiting = [part for part in top.parts if part not in known]
+        if waiting:
+            stack.extend(waiting)
+            continue
+        stack.pop()
+        known[top] = _value(top, [known[part] for part in top.parts], inputs)
+    return known[step]
+
+
+def _value(step, values, inputs):
+    kind = step.kind
+    if kind == "constant":
+        return step.what
+    if kind == "input":
+        return inputs(step.what)
+    try:
+        return _WORK[kind](*values)
+    except (ZeroDivisionError, ValueError, OverflowError, TypeError):
+        return NAN
+
+
+def _number(value):
+    if isinstance(value, (bool, float)):
+        return float(value)
+    if value is None:
+        return 0.0
+    raise TypeError
+
+
+def _compared(compare):
+    def work(a, b):
+        # A comparison with an error is that error; NaN stands for it.
+        if _is_error(a) or _is_error(b):
+            return NAN
+        if isinstance(a, str) != isinstance(b, str):
+            # In a spreadsheet any text comes after any number; an empty cell is like either.
+            a, b = ("" if a is None else a), ("" if b is None else b)
+            if isinstance(a, str) and isinstance(b, str):
+                return compare(a.lower(), b.lower())
+            return compare(1 if isinstance(a, str) else 0, 1 if isinstance(b, str) else 0)
+        if isinstance(a, str):
+            return compare(a.lower(), b.lower())
+        return compare(_number(a), _number(b))
+
+    return work
+
+
+def _is_error(value):
+    return isinstance(value, float) and math.isnan(value)
+
+
+def _chosen(condition, if_true, if_false):
+    if _is_error(condition):
+        return NAN
+    return if_true if condition else if_false
+
+
+def _joined(a, b):
+    if _is_error(a) or _is_error(b):
+        return NAN
+    return _as_text(a) + _as_text(b)
+
+
+def _as_text(value):
+    if value is None:
+        return ""
+    if isinstance(value, bool):
+        return "TRUE" if value else "FALSE"
+    return f"{value:.15g}" if isinstance(value, float) else value
+
+
+def _arithmetic(work):
+    return lambda *values: work(*map(_number, values))
+
+
+def _largest(a, b):
+    return NAN if math.isnan(a) or math.isnan(b) else max(a, b)
+
+
+_WORK = {
+    "+": _arithmetic(lambda a, b: a + b),
+    "-": _arithmetic(lambda a, b: a - b),
+    "*": _arithmetic(lambda a, b: a * b),
+    "/": _arithmetic(lambda a, b: a / b),
+    "minus": _arithmetic(lambda a: -a),
+    "&": _joined,
+    "=": _compared(lambda a, b: a == b),
+    "<": _compared(lambda a, b: a < b),
+    ">": _compared(lambda a, b: a > b),
+    "<=": _compared(lambda a, b: a <= b),
+    ">=": _compared(lambda a, b: a >= b),
+    "IF": _chosen,
+    "NA": lambda: NAN,
+    "ISNUMBER": lambda x: isinstance(x, float) and not math.isnan(x),
+    "SQRT": _arithmetic(math.sqrt),
+    "SIN": _arithmetic(math.sin),
+    "COS": _arithmetic(math.cos),
+    "TAN": _arithmetic(math.tan),
+    "ABS": _arithmetic(abs),
+    "MAX": _arithmetic(_largest),
+    "ATAN2": _arithmetic(lambda x, y: math.atan2(y, x)),
+    "DEGREES": _arithmetic(lambda x: x / _DEGREE),
+    "RADIANS": _arithmetic(lambda x: x * _DEGREE),
+    "ROUND": _arithmetic(rounded),
+    "LEFT": lambda text, count: _as_text(text)[: int(count)],
+    "LEN": lambda text: float(len(_as_text(text))),
+    "MID": lambda text, start, count: _as_text(text)[int(start) - 1 : int(start + count) - 1],
+}
+
+FUNCTIONS = sorted(kind for kind in _WORK if kind.isupper() or kind == "ATAN2")
+"""The spreadsheet functions that recorded formulas use."""

@@ -1,0 +1,47 @@
+"""The command's study of how builds differ: from a workbook to the workbook of results."""
+
+from ...file.trouble import Trouble
+from .sheets import said, to_xlsx
+from .study import Study
+
+SPREADS = ("normal", "uniform")
+FEWEST, MOST = 1000, 1_000_000
+
+
+def tolerance(path, within=None, file=None, spread="normal", cars=100_000, seed=1, bar=True):
+    """The study of a workbook: the new workbook's bytes, and one sentence on it.
+
+    within: a tolerance for every coordinate. file: a tolerance file. bar: show progress on
+    standard error, where that is a terminal.
+    """
+    if not FEWEST <= cars <= MOST:
+        raise Trouble(f"--cars: {cars} given, from {FEWEST} to {MOST} were expected")
+    if seed < 0:
+        raise Trouble(f"--seed: {seed} given, a whole number of 0 or more was expected")
+    study = Study(path)
+    amounts = study.amounts(within, file)
+    with _Bar(cars if bar else None) as progress:
+        outcome = study.run(amounts, spread, cars, seed, progress)
+    return to_xlsx(outcome), said(outcome)
+
+
+class _Bar:
+    """A progress bar on standard error, where that is a terminal and tqdm is installed."""
+
+    def __init__(self, cars):
+        self.cars = cars
+        self.bar = None
+
+    def __enter__(self):
+        if self.cars is None:
+            return None
+        try:
+            from tqdm import tqdm
+        except ImportError:
+            return None
+        self.bar = tqdm(total=self.cars, unit=" cars", disable=None, leave=False)
+        return self.bar.update
+
+    def __exit__(self, *_):
+        if self.bar is not None:
+            self.bar.close()

@@ -1,0 +1,130 @@
+"""A workbook read for a tolerance study: its results, and the points of which they are made."""
+
+from pathlib import Path
+
+import numpy as np
+
+from ...file.address import cell_name
+from ...file.package import Package
+from ...file.trouble import Trouble
+from ...formula.values import Values
+from ..many.cells import ManyCells
+from ..many.numbers import NotForMany
+from .outcome import Outcome
+from .plan import Point, SpreadBlock, from_file, same_for_all
+from .results import Results
+
+_DEFAULT = {"mm": 1.0, "cm": 0.1, "m": 0.001, "in": 0.04}
+"""The tolerance where none is given, about a millimetre: a guess at what a careful home
+builder holds (common practice, no source)."""
+
+# Of drawn values: worked out for many cars they may differ by rounding from a single car's.
+_SAME = 1e-9
+
+
+class Study:
+    """A workbook read, its results and blocks found. Made by `Study(path)`.
+
+    results: the `Result`s. blocks: the `SpreadBlock`s. left_out: [(name, why)]. unit: the
+    unit of length beside the points, '' where none stands there.
+    """
+
+    def __init__(self, path):
+        self.name = Path(path).name
+        self.package = Package.read(path)
+        self.values = Values(self.package)
+        self.cells = ManyCells(self.package, self.values)
+        finder = Results(self.package, self.values)
+        found = finder.find()
+        places = self.cells.blocks_behind([result.cell for result in found])
+        self.unit = ""
+        self.blocks = [block for block in map(self._block, places) if block.points]
+        spread = {cell for block in self.blocks for point in block.points for cell in point.cells}
+        self.cells.spread_cells(spread)
+        if not spread:
+            raise Trouble(
+                f"{path} has no result that needs a corner; a cell with a name and a formula "
+                "such as "
+                "=CORNER.TRAIL(Front) was expected"
+            )
+        self.left_out = [
+            (name, why) for name, cell, why in finder.left_out if self.cells.differs(*cell)
+        ]
+        self.results = []
+        still = {cell: np.zeros(2) for cell in spread}
+        for result in found:
+            if self.cells.differs(*result.cell):
+                why = self._unfit(result, still)
+                if why is None:
+                    self.results.append(result)
+                else:
+                    self.left_out.append((result.name, why))
+
+    def _block(self, place):
+        sheet, top, left, bottom, right = place
+        name = None
+        for known, scope, text in self.package.names:
+            try:
+                same = self.package.resolve(text, scope or sheet) == place
+            except Trouble:
+                continue
+            if same:
+                name = known
+                break
+        if name is None:
+            name = f"{sheet}!{cell_name(top, left)}:{cell_name(bottom, right)}"
+        points, taken = [], set()
+        for row in range(top, bottom + 1):
+            label = self.values.at(sheet, cell_name(row, left))
+            cells = [(sheet, cell_name(row, left + i)) for i in (1, 2, 3) if left + i <= right]
+            numbers = [self.values.at(*cell) for cell in cells]
+            if isinstance(label, str) and len(cells) == 3 and all(map(_is_number, numbers)):
+                points.append(Point(label.strip(), cells))
+                taken.update(cells)
+                unit = self.values.at(sheet, cell_name(row, left + 4))
+                if not self.unit and isinstance(unit, str):
+                    self.unit = unit.strip()
+        return SpreadBlock(name, points)
+
+    def _unfit(self, result, still):
+        """Why a result cannot be worked out for many cars; None where it can.
+
+        Held to the single car's own value, as drawn.
+        """
+        try:
+            (found,) = self.cells.evaluate([result.cell], still, 2)
+        except NotForMany as problem:
+            return f"it needs {problem}"
+        if not np.all(np.abs(found - result.drawn) <= _SAME * max(1.0, abs(result.drawn))):
+            return "for many cars at once its value as drawn is not the same"
+        return None
+
+    def amounts(self, within=None, file=None):
+        """The `Amount`s for one tolerance, or as a file has them, or for the default."""
+        if within is None:
+            within = _DEFAULT.get(self.unit.lower())
+            if within is None:
+                if file is None:
+                    raise Trouble(
+                        "no unit stands beside the points; say how far each may be off, in the "
+                        "workbook's lengths: --within 1"
+                    )
+                within = 0.0
+        if file is not None:
+            found = from_file(file, self.blocks, within)
+        else:
+            found = same_for_all(self.blocks, float(within))
+        if not found:
+            raise Trouble("every tolerance is 0, so that no car differs; give one above 0")
+        return found
+
+    def run(self, amounts, spread="normal", cars=100_000, seed=1, progress=None):
+        """The `Outcome` for so many cars; the same seed gives the same cars.
+
+        progress: None, or a function that is called with the number of cars just done.
+        """
+        return Outcome(self, amounts, spread, cars, seed, progress)
+
+
+def _is_number(value):
+    return isinstance(value, (int, float)) and not isinstance(value, bool)

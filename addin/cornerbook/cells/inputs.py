@@ -1,0 +1,147 @@
+"""From what a host passes for an argument to what a formula takes, or a sentence."""
+
+import math
+from functools import lru_cache
+
+from .corner import Corner
+from .declare import REQUIRED
+from .mend import Mend, shown
+
+_KINDS = {
+    "block": "a block of cells (names in the first column, then x, y, z)",
+    "number": "a number",
+    "whole": "a whole number",
+    "text": "a text",
+    "names": "names, as a text with commas or as cells",
+    "cells": "cells with numbers",
+}
+
+
+@lru_cache(maxsize=256)
+def corner_of(rows):
+    """The `Corner` of a block; the same cells give the same corner, solved once."""
+    return Corner(rows)
+
+
+def value_of(argument, raw):
+    """The argument's value for the formula; raises `Mend` with the argument's name."""
+    if argument.kind == "block":
+        return _block(argument, raw)
+    if argument.kind == "names":
+        return _names(argument, raw)
+    if argument.kind == "cells":
+        return _cells(argument, raw)
+    raw = _single(argument, raw)
+    if _empty(raw):
+        if argument.default is REQUIRED:
+            raise Mend(f"{argument.name} is missing; {_KINDS[argument.kind]} was expected")
+        return argument.default
+    if argument.kind == "text":
+        return _text(argument, raw)
+    return _number(argument, raw)
+
+
+def _empty(raw):
+    return raw is None or raw == "" or raw == ()
+
+
+def _single(argument, raw):
+    """A range of one cell is that cell."""
+    if not isinstance(raw, (tuple, list)):
+        return raw
+    cells = [cell for row in raw for cell in (row if isinstance(row, (tuple, list)) else (row,))]
+    if len(cells) == 1:
+        return cells[0]
+    raise Mend(
+        f"{argument.name}: {len(cells)} cells given, one cell with "
+        f"{_KINDS[argument.kind]} was expected"
+    )
+
+
+def _block(argument, raw):
+    if isinstance(raw, (tuple, list)):
+        if not all(type(row) is tuple for row in raw):
+            raw = tuple(tuple(r) if isinstance(r, (tuple, list)) else (r,) for r in raw)
+        alone = len(raw) == 1 and len(raw[0]) == 1
+        cell = raw[0][0] if alone else None
+    else:
+        alone, cell = True, raw
+    if alone:
+        given = "nothing" if _empty(cell) else shown(cell)
+        raise Mend(f"{argument.name}: {given} given, {_KINDS['block']} was expected")
+    return corner_of(raw if isinstance(raw, tuple) else tuple(raw))
+
+
+def _number(argument, raw):
+    if isinstance(raw, str) and raw.startswith("# "):
+        # Another formula's sentence: what is to be mended is said once, as it stands.
+        raise Mend(raw[2:])
+    if isinstance(raw, bool) or not isinstance(raw, (int, float)):
+        raise Mend(f"{argument.name}: {shown(raw)} given, a number was expected")
+    number = float(raw)
+    low, high = argument.above, argument.below
+    if not math.isfinite(number):
+        raise Mend(f"{argument.name}: no finite number")
+    if (low is not None and not number > low) or (high is not None and not number < high):
+        raise Mend(
+            f"{argument.name}: {shown(number)} given, a number {argument.between} was expected"
+        )
+    if argument.kind == "whole" and number != int(number):
+        raise Mend(f"{argument.name}: {shown(number)} given, a whole number was expected")
+    return int(number) if argument.kind == "whole" else number
+
+
+def _text(argument, raw):
+    if not isinstance(raw, str):
+        raise Mend(f"{argument.name}: {shown(raw)} given, a text was expected")
+    text = raw.strip()
+    if argument.choices:
+        for choice in argument.choices:
+            if text.lower() == choice:
+                return choice
+        raise Mend(
+            f"{argument.name}: {shown(raw)} given, one of these was expected: "
+            f"{', '.join(argument.choices)}"
+        )
+    return text
+
+
+def _names(argument, raw):
+    if isinstance(raw, str):
+        cells = raw.split(",")
+    elif isinstance(raw, (tuple, list)):
+        cells = [cell for row in raw for cell in row]
+    else:
+        cells = [raw]
+    names = []
+    for cell in cells:
+        if _empty(cell):
+            raise Mend(f"{argument.name}: a name is empty")
+        if not isinstance(cell, str):
+            raise Mend(f"{argument.name}: {shown(cell)} given, a name was expected")
+        names.append(cell.strip())
+    return tuple(names)
+
+
+def _cells(argument, raw):
+    """Rows of floats, each as long as the others."""
+    if not isinstance(raw, (tuple, list)):
+        raw = ((raw,),)
+    rows = [row if isinstance(row, (tuple, list)) else (row,) for row in raw]
+    if all(_empty(cell) for row in rows for cell in row):
+        raise Mend(f"{argument.name} is missing; {_KINDS['cells']} were expected")
+    if len({len(row) for row in rows}) > 1:
+        raise Mend(f"{argument.name}: the rows are of different lengths")
+    return tuple(
+        tuple(_cell(argument, cell, i, j) for j, cell in enumerate(row, 1))
+        for i, row in enumerate(rows, 1)
+    )
+
+
+def _cell(argument, cell, row, column):
+    if _empty(cell):
+        raise Mend(
+            f"{argument.name}: the cell in row {row}, column {column} is empty; a "
+            "number was expected"
+        )
+    return _number(argument, cell)

@@ -1,0 +1,42 @@
+"""What is wrong with an input, in a sentence that says what to mend."""
+
+
+class Mend(ValueError):
+    """An input that a formula cannot work with; the text is for the user's cell."""
+
+    @property
+    def sentence(self):
+        """The text as a cell shows it: it begins with '#'."""
+        return "# " + str(self)
+
+
+def hold(condition, sentence, *values):
+    """Raise `Mend` unless the condition holds.
+
+    sentence: with a %s for each of the values that it shows. A condition that is no plain
+    truth, but one of numbers that record what is done to them, keeps the sentence instead.
+    """
+    if not isinstance(condition, bool):
+        condition.hold(sentence, values)
+    elif not condition:
+        raise Mend(sentence % tuple(shown(value) for value in values))
+
+
+class Words(str):
+    """A part of a sentence, shown as it stands and not as somebody's text."""
+
+
+def rounded(value, digits):
+    """A number rounded for a sentence."""
+    return round(value, digits) if isinstance(value, float) else value.rounded(digits)
+
+
+def shown(value):
+    """A value in a sentence: numbers short, texts in quotation marks."""
+    if isinstance(value, Words):
+        return str(value)
+    if isinstance(value, bool):
+        return "TRUE" if value else "FALSE"
+    if isinstance(value, (int, float)):
+        return f"{value:.6g}"
+    return f'"{value}"'

@@ -1,0 +1,93 @@
+"""Workbooks from one program's spelling to another's."""
+
+import io
+
+import openpyxl
+import pytest
+from cornerbook.book.formula.convert import convert
+from cornerbook.book.formula.targets import TARGETS, spelled
+from cornerbook.book.make.new import make
+
+
+def texts(content):
+    book = openpyxl.load_workbook(io.BytesIO(content))
+    return {
+        (sheet.title, cell.coordinate): cell.value
+        for sheet in book
+        for row in sheet.iter_rows()
+        for cell in row
+        if cell.value is not None
+    }
+
+
+@pytest.mark.parametrize(
+    ("formula", "excel", "classic"),
+    [
+        ("=CORNER.TRAIL(Front)", "=_xldudf_CORNER_TRAIL(Front)", "=CORNER_TRAIL(Front)"),
+        ('=IF( CORNER.TRAIL(Front) >1,"CORNER.TRAIL(",2)',
+         '=IF( _xldudf_CORNER_TRAIL(Front) >1,"CORNER.TRAIL(",2)',
+         '=IF( CORNER_TRAIL(Front) >1,"CORNER.TRAIL(",2)'),
+        ("=SUM(Corner!A1,1)", "=SUM(Corner!A1,1)", "=SUM(Corner!A1,1)"),
+        ("=CORNER.CAMBER_GAIN(A,CORNER.TOE(A, 1))",
+         "=_xldudf_CORNER_CAMBER_GAIN(A,_xldudf_CORNER_TOE(A, 1))",
+         "=CORNER_CAMBER_GAIN(A,CORNER_TOE(A, 1))"),
+    ],
+)  # fmt: skip
+def test_spelling(formula, excel, classic):
+    assert spelled(formula, "excel") == excel
+    assert spelled(formula, "excel-classic") == classic
+    for text in (formula, excel, classic):
+        assert spelled(text, "calc") == formula
+
+
+@pytest.mark.parametrize("target", TARGETS)
+def test_made_for_a_program_or_converted_to_it(tmp_path, target):
+    path = tmp_path / "car.xlsx"
+    path.write_bytes(make())
+    made, converted = texts(make(target=target)), texts(convert(path, target)[0])
+    assert made == converted
+    calls = [t for t in made.values() if isinstance(t, str) and t.startswith("=") and "CORNER" in t]
+    assert len(calls) > 300
+    start = {"calc": "CORNER.", "excel": "_xldudf_CORNER_", "excel-classic": "CORNER_"}[target]
+    assert all(start in text for text in calls)
+
+
+def test_there_and_back_gives_the_same_workbook(tmp_path):
+    path = tmp_path / "car.xlsx"
+    path.write_bytes(make())
+    there = tmp_path / "excel.xlsx"
+    there.write_bytes(convert(path, "excel")[0])
+    back = convert(there, "calc")[0]
+    assert texts(back) == texts(path.read_bytes())
+
+
+def test_what_was_changed_is_said(tmp_path):
+    path = tmp_path / "car.xlsx"
+    path.write_bytes(make())
+    messages = convert(path, "excel")[1]
+    assert any(message.startswith("Bump: 147 formulas") for message in messages)
+    assert convert(path, "calc")[1] == ["Every CORNER formula is spelled for calc already."]
+
+
+def test_stored_values_stay(tmp_path):
+    path = tmp_path / "car.xlsx"
+    path.write_bytes(make())
+    old = openpyxl.load_workbook(path, data_only=True)
+    new = openpyxl.load_workbook(io.BytesIO(convert(path, "excel")[0]), data_only=True)
+    for sheet in old:
+        for row in sheet.iter_rows():
+            for cell in row:
+                assert new[sheet.title][cell.coordinate].value == cell.value
+
+
+def test_a_call_outside_cells_is_said_and_left(tmp_path):
+    from openpyxl.formatting.rule import FormulaRule
+
+    book = openpyxl.Workbook()
+    rule = FormulaRule(formula=["CORNER.TRAIL(A1:D9)>10"])
+    book.active.conditional_formatting.add("B1", rule)
+    book.active["B1"] = "=CORNER.TRAIL(A1:D9)"
+    path = tmp_path / "car.xlsx"
+    book.save(path)
+    messages = convert(path, "excel")[1]
+    assert any("was left as it is" in message for message in messages)

@@ -1,0 +1,192 @@
+"""The design workbook: what its charts draw, its variants, and that it can be shared."""
+
+import io
+
+import numpy as np
+import openpyxl
+import pytest
+from cornerbook.book.make.new import make
+from cornerbook.book.plain.share import share
+from cornerbook.cells.call import call
+from openpyxl.utils import range_boundaries
+from scipy.spatial.transform import Rotation
+
+
+@pytest.fixture(scope="module")
+def content():
+    return make("design")
+
+
+@pytest.fixture(scope="module")
+def values(content):
+    return openpyxl.load_workbook(io.BytesIO(content), data_only=True)
+
+
+@pytest.fixture(scope="module")
+def formulas(content):
+    return openpyxl.load_workbook(io.BytesIO(content))
+
+
+def named(book, name):
+    """The cells of a name, as rows of values."""
+    sheet, cells = next(book.defined_names[name].destinations)
+    found = book[sheet][cells.replace("$", "")]
+    if not isinstance(found, tuple):
+        return found.value
+    return tuple(tuple(cell.value for cell in row) for row in found)
+
+
+def drawn(book, reference):
+    """The numbers of a chart's range; None where the pen is lifted."""
+    sheet, cells = reference.rsplit("!", 1)
+    left, top, right, bottom = range_boundaries(cells.replace("$", ""))
+    assert left == right
+    column = [book[sheet.strip("'")].cell(row, left).value for row in range(top, bottom + 1)]
+    return [None if value is None else float(value) for value in column]
+
+
+def charts(book):
+    found = {}
+    for chart in book["Picture"]._charts:
+        title = "".join(run.t for p in chart.title.tx.rich.p for run in p.r)
+        found[title] = chart
+    return found
+
+
+def test_three_views(formulas):
+    assert set(charts(formulas)) == {"Front view", "Side view, left wheel", "Plan view"}
+
+
+@pytest.mark.parametrize("view", ["Front view", "Side view, left wheel", "Plan view"])
+def test_views_are_to_scale(formulas, view):
+    """A length is as many pixels across as up: the plot's shape is the ranges' shape."""
+    chart = charts(formulas)[view]
+    inside = chart.layout.manualLayout
+    across = chart.x_axis.scaling.max - chart.x_axis.scaling.min
+    up = chart.y_axis.scaling.max - chart.y_axis.scaling.min
+    wide, high = size_between(formulas["Picture"], chart.anchor)
+    assert (wide * inside.w / across) == pytest.approx(high * inside.h / up, rel=0.01)
+
+
+def size_between(sheet, anchor):
+    """Width and height in pixels between the two cells of an anchor."""
+
+    def across(marker):
+        # In pixels: the template's columns of 24 and 12 characters, then the default of 64.
+        widths = [173] + [89] * 7 + [64] * 20
+        return sum(widths[: marker.col]) + marker.colOff / 9525
+
+    def down(marker):
+        heights = [sheet.row_dimensions[i + 1].height or 15.0 for i in range(marker.row)]
+        return sum(round(h * 4 / 3) for h in heights) + marker.rowOff / 9525
+
+    start, end = anchor._from, anchor.to
+    return across(end) - across(start), down(end) - down(start)
+
+
+def test_the_left_upright_is_drawn_where_it_is(values, formulas):
+    """Every drawn point of the left corner is that of VIEW_POINT, here by its own call."""
+    front = named(values, "Front")
+    pose = [float(named(values, name)) for name in ("DrawRoll", "DrawHeave", "DrawRack")]
+    chart = charts(formulas)["Front view"]
+    (series,) = [s for s in chart.series if s.tx.strRef is None and s.tx.v == "left corner"]
+    across = drawn(values, series.xVal.numRef.f)
+    up = drawn(values, series.yVal.numRef.f)
+    sheet = values["Picture points"]
+    names = [sheet.cell(row, 1).value for row in range(5, 5 + len(up))]
+    assert names.count("lower ball joint") >= 2
+    for name, y, z in zip(names, across, up, strict=True):
+        if name is None:
+            assert y is None
+            continue
+        for axis, value in (("y", y), ("z", z)):
+            expected = call("VIEW_POINT", front, name, axis, *pose, "left")
+            assert value == pytest.approx(expected, abs=1e-9), (name, axis)
+
+
+def test_drawn_rims_are_circles_of_the_loaded_radius_on_the_road(values, formulas):
+    """In space: radius from the wheel centre, lowest on the road (a rigid disc)."""
+    front = named(values, "Front")
+    radius = next(row[1] for row in front if row[0] == "Tyre radius")
+    pose = [float(named(values, name)) for name in ("DrawRoll", "DrawHeave", "DrawRack")]
+    plan, face = charts(formulas)["Plan view"], charts(formulas)["Front view"]
+    for side in ("left", "right"):
+        (above,) = [s for s in plan.series if s.tx.v == side + " wheel"]
+        (ahead,) = [s for s in face.series if s.tx.v == side + " wheel"]
+        y, x = drawn(values, above.xVal.numRef.f), drawn(values, above.yVal.numRef.f)
+        assert drawn(values, ahead.xVal.numRef.f) == y
+        z = drawn(values, ahead.yVal.numRef.f)
+        points = np.array([x, y, z]).T
+        centre = [call("VIEW_POINT", front, "wheel centre", axis, *pose, side) for axis in "xyz"]
+        assert np.linalg.norm(points - centre, axis=1) == pytest.approx(radius, abs=1e-8)
+        # All in one plane, through the centre.
+        assert np.linalg.svd(points - centre)[1][2] < 1e-7
+        # 25 points are 15 degrees apart, so one is within 7.5 degrees of the lowest.
+        highest_gap = radius * (1 - np.cos(np.radians(7.5)))
+        assert -1e-8 < min(z) <= highest_gap + 1e-9
+
+
+def test_rolled_points_by_scipy(values):
+    """A pickup is fixed to the body, which turns about the line on the road mid-car."""
+    front = named(values, "Front")
+    pickup = next(row[1:4] for row in front if row[0] == "Upper front pickup")
+    roll = float(named(values, "DrawRoll"))
+    road = np.array([0.0, 0.0, named(values, "RoadHeight")])
+    turned = road + Rotation.from_euler("x", roll, degrees=True).apply(pickup - road)
+    sheet = values["Picture points"]
+    (row,) = [
+        r for r in range(1, 30)
+        if sheet.cell(r, 1).value == "upper front pickup"
+    ]  # fmt: skip
+    found = [sheet.cell(row, column).value for column in (2, 3, 4)]
+    assert found == pytest.approx(list(turned), abs=1e-9)
+
+
+def test_two_way_table_holds_its_formula_over_the_range(values, formulas):
+    table = named(values, "TwoWay")
+    assert len(table) == 12
+    assert table[0][0] == "bump steer"
+    front = [list(row) for row in named(values, "Front")]
+    for row in front:
+        if row[0] == "Tie rod inner":
+            row[3], row[2] = table[5][0], table[0][4]
+    moved = tuple(tuple("" if c is None else c for c in row) for row in front)
+    assert table[5][4] == pytest.approx(call("BUMP_STEER", moved), rel=1e-9)
+    sheet, cells = next(formulas.defined_names["TwoWay"].destinations)
+    assert formulas[sheet][cells.replace("$", "").split(":")[0]].value.ref.replace("$", "") == (
+        cells.replace("$", "")
+    )
+
+
+def test_blank_variants_are_as_good(values):
+    sheet = values["What-if"]
+    verdicts = [
+        cell.value for row in sheet.iter_rows() for cell in row
+        if cell.value in ("better", "worse", "as good")
+    ]  # fmt: skip
+    assert verdicts == ["as good"] * 36
+
+
+def test_it_is_shared_with_a_word_on_what_keeps_its_numbers(tmp_path, content, values):
+    path = tmp_path / "design.xlsx"
+    path.write_bytes(content)
+    shared, messages = share(path)
+    assert any("SENSITIVITY" in m and "keep their numbers of now" in m for m in messages)
+    copy = openpyxl.load_workbook(io.BytesIO(shared))
+    was = values["Sensitivity"]["B10"].value
+    assert copy["Sensitivity"]["B10"].value == pytest.approx(was)
+    for sheet in copy:
+        for row in sheet.iter_rows():
+            for cell in row:
+                assert cell.data_type != "f" or "CORNER." not in str(cell.value), cell.coordinate
+    sheet = copy["What-if"]
+    (row,) = [r for r in range(1, 60) if sheet.cell(r, 1).value == "Caster"]
+    assert "Workings" in sheet.cell(row, 3).value
+
+
+def test_inches(content):
+    book = openpyxl.load_workbook(io.BytesIO(make("design", system="in")), data_only=True)
+    metric = openpyxl.load_workbook(io.BytesIO(content), data_only=True)
+    assert named(book, "Trail") * 25.4 == pytest.approx(named(metric, "Trail"), rel=1e-9)
+    turns = [row[0] for row in named(book, "AdjusterTurns")]
+    assert turns == pytest.approx([row[0] for row in named(metric, "AdjusterTurns")])

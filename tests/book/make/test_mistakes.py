@@ -1,0 +1,94 @@
+"""A template or scenario with a mistake: the file, the line or key, and what was expected."""
+
+from pathlib import Path
+
+import pytest
+from cornerbook.book.file.trouble import Trouble
+from cornerbook.book.make.new import make
+
+WORKBOOKS = Path(__file__).parents[3] / "workbooks"
+STARTER = (WORKBOOKS / "templates" / "starter.toml").read_text(encoding="utf-8")
+LAPWING = (WORKBOOKS / "scenarios" / "lapwing.toml").read_text(encoding="utf-8")
+
+
+def line_of(text, part):
+    return next(n for n, line in enumerate(text.splitlines(), 1) if part in line)
+
+
+def said(tmp_path, template=STARTER, scenario=LAPWING):
+    ours, car = tmp_path / "mine.toml", tmp_path / "car.toml"
+    ours.write_text(template, encoding="utf-8")
+    car.write_text(scenario, encoding="utf-8")
+    with pytest.raises(Trouble) as problem:
+        make(str(ours), str(car))
+    return str(problem.value)
+
+
+def changed(text, old, new):
+    assert old in text
+    return text.replace(old, new, 1)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "words"),
+    [
+        ('kind = "corner"', 'kind = "cornr"', ['"cornr"', '"corner"']),
+        ('over = "travel"', 'ovre = "travel"', ['"ovre"', '"over"']),
+        ("points = 21", 'points = "21"', ["points", "a number was expected"]),
+        ('band = "target.trail"', 'band = "target.tail"', ["target.tail", "trail"]),
+        ('from = "car.wheelbase"', 'from = "car.wheelbse"', ["car.wheelbse", "wheelbase"]),
+        ("CORNER.TRAIL(Front)", "CORNER.TRIAL(Front)", ["TRIAL"]),
+        ("CORNER.TRAIL(Front)", "VLOOKUP(Front)", ["VLOOKUP"]),
+        ("CORNER.TRAIL(Front)", "CORNER.TRAIL(Frnt)", ["Frnt"]),
+        ("=FrontTrack/Wheelbase", "=FrontTrack/(Wheelbase", ["cannot be read"]),
+        ('quantities = ["camber"]', 'quantities = ["cambre"]', ["cambre"]),
+        ('file = "signs.png"', 'file = "sings.png"', ["sings.png"]),
+        ('name = "Trail", kind = "length"', 'name = "Trail", kind = "lenght"', ["length"]),
+        ('name = "Scrub"', 'name = "Trail"', ["Trail", "twice"]),
+        ('name = "Car"', 'name = "Start"', ["Start"]),
+        ("[[sheet]]", "[sheet", ["line"]),
+    ],
+)
+def test_template(tmp_path, old, new, words):
+    message = said(tmp_path, template=changed(STARTER, old, new))
+    assert message.startswith("mine.toml") or message.startswith("car.toml")
+    for word in words:
+        assert word in message
+
+
+def test_template_names_the_line(tmp_path):
+    message = said(tmp_path, template=changed(STARTER, 'over = "travel"', 'ovre = "travel"'))
+    assert message.startswith("mine.toml, line %d: " % line_of(STARTER, 'over = "travel"'))
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "words"),
+    [
+        ('unit = "mm"', 'unit = "km"', ["km", '"mm" or "in"']),
+        ("wheelbase = 1580", 'wheelbase = "long"', ["wheelbase", "a number was expected"]),
+        ("wheelbase = 1580", "", ["car.wheelbase"]),
+        ("[-1.5, -0.5]", "[-0.5, -1.5]", ["target.camber", "the smaller first"]),
+        ("[5, 521, 150]", "[5, 521]", ["Lower ball joint", "[x, y, z]"]),
+        ("[5, 521, 150]", "[5, 521, 15O]", ["line"]),
+    ],
+)
+def test_scenario(tmp_path, old, new, words):
+    message = said(tmp_path, scenario=changed(LAPWING, old, new))
+    assert message.startswith("car.toml")
+    for word in words:
+        assert word in message
+
+
+def test_scenario_with_a_bad_linkage_is_still_made(tmp_path):
+    """A car that does not close is the user's to mend in the sheet, which says so."""
+    car = tmp_path / "car.toml"
+    car.write_text(changed(LAPWING, '"Tie rod inner" = [-72, 202, 197]',
+                           '"Tie rod inner" = [-96, 474, 192]'), encoding="utf-8")  # fmt: skip
+    assert make(scenario=str(car))
+
+
+def test_names_that_are_not_there():
+    with pytest.raises(Trouble, match="starter"):
+        make(template="startr")
+    with pytest.raises(Trouble, match="there is no file"):
+        make(scenario="nowhere/car.toml")

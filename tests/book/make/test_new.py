@@ -1,0 +1,179 @@
+"""The workbook that `make` gives, read back by openpyxl and pandas with no program present."""
+
+import io
+import zipfile
+from pathlib import Path
+
+import openpyxl
+import pandas as pd
+import pytest
+from cornerbook.book.make.new import make
+from cornerbook.catalogue import FORMULAS
+
+EXAMPLE = Path(__file__).parents[3] / "workbooks" / "lapwing.xlsx"
+
+# A cell error, or a sentence on what to mend, in a workbook without a mistake: only these
+# cells, which are straight ahead and have no inner wheel.
+ALLOWED = {"#N/A"}
+
+
+@pytest.fixture(scope="module")
+def content():
+    return make()
+
+
+@pytest.fixture(scope="module")
+def formulas_view(content):
+    return openpyxl.load_workbook(io.BytesIO(content))
+
+
+@pytest.fixture(scope="module")
+def values_view(content):
+    return openpyxl.load_workbook(io.BytesIO(content), data_only=True)
+
+
+def formula_cells(workbook):
+    for sheet in workbook:
+        for row in sheet.iter_rows():
+            for cell in row:
+                if cell.data_type == "f":
+                    yield cell
+
+
+def test_every_formula_cell_holds_a_value(formulas_view, values_view):
+    count = 0
+    for cell in formula_cells(formulas_view):
+        stored = values_view[cell.parent.title][cell.coordinate].value
+        # An empty note is a formula whose value is an empty text.
+        if stored is None:
+            assert cell.value.rstrip(")").endswith(',""'), cell.coordinate
+        count += 1
+    assert count > 400
+
+
+def test_no_cell_is_an_error(values_view):
+    for sheet in values_view:
+        for row in sheet.iter_rows():
+            for cell in row:
+                if isinstance(cell.value, str) and cell.value.startswith("#"):
+                    assert cell.value in ALLOWED, (sheet.title, cell.coordinate, cell.value)
+                    assert sheet["A%d" % cell.row].value == 0
+
+
+def test_self_check_agrees(values_view):
+    sheet, cell = next(values_view.defined_names["SelfCheck"].destinations)
+    said = values_view[sheet][cell.replace("$", "")].value
+    assert said == "all %d formulas agree with their check values" % len(FORMULAS)
+
+
+def test_every_formula_is_listed_with_its_help(values_view):
+    texts = {
+        cell.value for row in values_view["Formulas"].iter_rows() for cell in row if cell.value
+    }
+    for formula in FORMULAS.values():
+        assert any(str(t).startswith(formula.signature) for t in texts), formula.name
+        assert formula.sentence in texts
+
+
+def test_pandas_reads_numbers(content):
+    frame = pd.read_excel(io.BytesIO(content), sheet_name="Measures", header=None)
+    trail = frame[frame[0] == "Mechanical trail"][1].item()
+    assert isinstance(trail, float)
+    assert 15 < trail < 30
+
+
+def test_only_inputs_are_unlocked(formulas_view):
+    yellow = 0
+    for sheet in formulas_view:
+        assert sheet.protection.sheet
+        assert not sheet.protection.password
+        for row in sheet.iter_rows():
+            for cell in row:
+                if not cell.protection.locked:
+                    assert cell.data_type != "f", (sheet.title, cell.coordinate)
+                    assert cell.fill.start_color.rgb == "FFFFF6BF"
+                    yellow += 1
+    assert yellow > 40
+
+
+def test_every_number_input_is_validated(formulas_view):
+    for sheet in formulas_view:
+        ruled = {
+            cell
+            for rule in sheet.data_validations.dataValidation
+            for area in rule.sqref.ranges
+            for cells in area.cells
+            for cell in [cells]
+        }
+        for row in sheet.iter_rows():
+            for cell in row:
+                if not cell.protection.locked and isinstance(cell.value, (int, float)):
+                    assert (cell.row, cell.column) in ruled, (sheet.title, cell.coordinate)
+
+
+def test_prints_to_the_width_of_a_page(formulas_view):
+    for sheet in formulas_view:
+        assert sheet.sheet_properties.pageSetUpPr.fitToPage
+        assert sheet.page_setup.fitToWidth in (None, 1)  # one page is the default
+        assert sheet.page_setup.fitToHeight == 0
+        assert "no check of strength" in sheet.oddFooter.left.text
+
+
+def test_cautions_are_on_the_first_page(values_view):
+    said = " ".join(
+        str(cell.value) for row in values_view.worksheets[0].iter_rows() for cell in row
+    )
+    assert "no strength" in said
+    assert "qualified person" in said
+
+
+def test_charts_show_the_tables(formulas_view):
+    for name, heads in (("Bump", "travel"), ("Steer", "rack")):
+        sheet = formulas_view[name]
+        assert len(sheet._charts) == 3
+        (head,) = [c for c in sheet["A"] if c.value == heads]
+        for chart in sheet._charts:
+            for series in chart.series:
+                assert series.xVal.numRef.f.startswith("%s!$A$%d:" % (name, head.row + 2))
+
+
+def test_same_input_gives_the_same_bytes(content):
+    assert make() == content
+
+
+def test_example_is_what_the_generator_makes(content):
+    kept = zipfile.ZipFile(EXAMPLE)
+    made = zipfile.ZipFile(io.BytesIO(content))
+    assert kept.namelist() == made.namelist()
+    for part in made.namelist():
+        assert kept.read(part) == made.read(part), (
+            "%s differs; make it anew: cornerbook new workbooks/lapwing.xlsx --force" % part
+        )
+
+
+@pytest.fixture(scope="module")
+def inches():
+    return openpyxl.load_workbook(io.BytesIO(make(system="in")), data_only=True)
+
+
+def test_inches_give_the_same_car(values_view, inches):
+    factor = {"mm": 25.4, "deg": 1.0, "%": 1.0, None: 1.0, "": 1.0, "deg/mm": 1 / 25.4}
+    compared = 0
+    for name in ("Measures", "Steering", "First layout"):
+        metric, inch = values_view[name], inches[name]
+        units = {
+            row: next((metric.cell(row, c).value for c in (3, 4) if metric.cell(row, c).value
+                       in ("mm", "deg", "%", "deg/mm")), None)
+            for row in range(1, metric.max_row + 1)
+        }  # fmt: skip
+        for row in range(1, metric.max_row + 1):
+            a, b = metric.cell(row, 2).value, inch.cell(row, 2).value
+            if isinstance(a, (int, float)) and isinstance(b, (int, float)):
+                assert b * factor[units[row]] == pytest.approx(a, rel=1e-9, abs=1e-9)
+                compared += 1
+    assert compared > 25
+
+
+def test_inch_block_is_ok(inches):
+    assert inches["Front corner"]["B4"].value == "ok"
+    assert inches["Front corner"]["E6"].value == "in"

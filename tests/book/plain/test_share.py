@@ -1,0 +1,290 @@
+"""The copy for people without the extension: workbooks of all kinds, and what is refused."""
+
+import hashlib
+
+import openpyxl
+import pytest
+from cornerbook.book.file.cell_error import CellError
+from cornerbook.book.file.package import Package
+from cornerbook.book.file.trouble import Trouble
+from cornerbook.book.formula.values import Values
+from cornerbook.book.make.new import make
+from cornerbook.book.plain.share import share
+from cornerbook.catalogue import call
+from cornerbook.cells.example import EXAMPLE
+from openpyxl.workbook.defined_name import DefinedName
+from openpyxl.worksheet.formula import ArrayFormula
+
+
+@pytest.fixture
+def grown(tmp_path):
+    """A workbook that somebody made: a block named Front on one sheet, calls on another."""
+
+    def build(cells, block_sheet="My points", name="Front"):
+        book = openpyxl.Workbook()
+        sheet = book.active
+        sheet.title = "Notes"
+        block = book.create_sheet(block_sheet)
+        for row in EXAMPLE:
+            block.append([None if cell == "" else cell for cell in row])
+        where = "'%s'!$A$1:$D$%d" % (block_sheet, len(EXAMPLE))
+        book.defined_names[name] = DefinedName(name, attr_text=where)
+        for address, content in cells.items():
+            sheet[address] = content
+        path = tmp_path / "grown.xlsx"
+        book.save(path)
+        return path
+
+    return build
+
+
+def shared(path):
+    """The copy as a `Package`, and `Values` that works out its plain formulas."""
+    content, _ = share(path)
+    copy = path.with_name("copy.xlsx")
+    copy.write_bytes(content)
+    return Package.read(copy)
+
+
+def formula_of(package, address, sheet="Notes"):
+    return package.cells(sheet)[address].formula
+
+
+def value_of(package, address, sheet="Notes"):
+    return package.cells(sheet)[address].value
+
+
+def test_a_call_within_other_formulas(grown):
+    path = grown({"A1": 20.0, "B1": "=ROUND(CORNER.CAMBER(Front,A1)*2,3)&\" deg\"",
+                  "B2": '=IF(CORNER.TRAIL(Front)>10,"enough","more")'})  # fmt: skip
+    package = shared(path)
+    camber = call("CAMBER", EXAMPLE, 20.0)
+    assert formula_of(package, "B1").startswith("=ROUND('Workings Front'!$")
+    assert formula_of(package, "B1").endswith('*2,3)&" deg"')
+    assert value_of(package, "B1") == "%.3f deg" % (camber * 2)
+    assert value_of(package, "B2") == ("enough" if call("TRAIL", EXAMPLE) > 10 else "more")
+
+
+def test_a_call_within_a_call(grown):
+    height = 'CORNER.POINT(Front,"wheel centre",A1,0,"z")'
+    path = grown({"A1": 20.0, "B1": "=CORNER.CAMBER(Front,%s-250)" % height})
+    package = shared(path)
+    height = call("POINT", EXAMPLE, "wheel centre", 20.0, 0.0, "z")
+    assert value_of(package, "B1") == pytest.approx(call("CAMBER", EXAMPLE, height - 250))
+
+
+def test_filled_down_with_relative_and_mixed_references(grown):
+    cells = {"B1": "camber", "C1": "toe", "D1": 5.0}
+    for row in range(2, 8):
+        cells["A%d" % row] = 10.0 * (row - 4)
+        cells["B%d" % row] = "=CORNER.AT(Front,B$1,$A%d,$D$1)" % row
+        cells["C%d" % row] = "=CORNER.AT(Front,C$1,$A%d,$D$1)" % row
+    package = shared(grown(cells))
+    for row in range(2, 8):
+        for column, name in (("B", "camber"), ("C", "toe")):
+            want = call("AT", EXAMPLE, name, 10.0 * (row - 4), 5.0)
+            assert value_of(package, "%s%d" % (column, row)) == pytest.approx(want, rel=1e-12)
+
+
+def test_one_pose_stands_once(grown):
+    cells = {"A1": 12.0}
+    for number, name in enumerate(("CAMBER", "TOE", "TRAIL", "SCRUB", "CASTER"), 1):
+        cells["B%d" % number] = "=CORNER.%s(Front,$A$1)" % name
+    package = shared(grown(cells))
+    cells = package.cells("Workings Front")
+    first = {int(a[1:]): c.value for a, c in cells.items() if a[0] == "A" and a[1:].isdigit()}
+    (poses,) = [row for row, value in first.items() if str(value).startswith("Poses")]
+    # The note, the headings, and then one row.
+    assert [row for row in first if row > poses + 2] == [poses + 3]
+
+
+def test_a_block_by_its_cells_and_another_spelling(grown):
+    path = grown({
+        "B1": "=CORNER.TRAIL('My points'!A1:D12)",
+        "B2": "=_xldudf_CORNER_TRAIL('My points'!$A$1:$D$12)",
+        "B3": "=CORNER_TRAIL(Front)",
+        "B4": "=corner.trail(Front)",
+    })  # fmt: skip
+    package = shared(path)
+    for row in range(1, 5):
+        assert value_of(package, "B%d" % row) == pytest.approx(call("TRAIL", EXAMPLE), rel=1e-12)
+        assert "CORNER" not in formula_of(package, "B%d" % row).upper()
+
+
+def test_in_roll_out_of_reach_is_not_available(grown):
+    formula = '=CORNER.IN_ROLL(Front,"camber","left",%s)'
+    package = shared(grown({"A1": 40.0, "B1": formula % "A1", "B2": formula % "2"}))
+    assert call("IN_ROLL", EXAMPLE, "camber", "left", 40.0) is None
+    assert isinstance(value_of(package, "B1"), CellError)
+    at_result = formula_of(package, "B1").split("!")[1].replace("$", "")
+    assert isinstance(value_of(package, at_result, "Workings Front"), CellError)
+    want = call("IN_ROLL", EXAMPLE, "camber", "left", 2.0)
+    assert value_of(package, "B2") == pytest.approx(want, rel=1e-12)
+
+
+def test_omitted_arguments(grown):
+    path = grown({"B1": "=CORNER.CAMBER(Front,,15)", "B2": "=CORNER.CAMBER(Front)",
+                  "B3": "=CORNER.CAMBER(,1)"})  # fmt: skip
+    package = shared(path)
+    assert value_of(package, "B1") == pytest.approx(call("CAMBER", EXAMPLE, None, 15.0))
+    assert value_of(package, "B2") == pytest.approx(-1.0)
+    assert value_of(package, "B3") == call("CAMBER", None, 1.0)
+
+
+def test_a_sweep_in_an_array_formula(grown):
+    sweep = '=CORNER.SWEEP(Front,A1:B1,"rack",-400,A2,5)'
+    path = grown({"A1": "toe", "B1": "trail", "A2": 40.0, "D1": ArrayFormula("D1:F5", sweep)})
+    package = shared(path)
+    want = call("SWEEP", EXAMPLE, "toe,trail", "rack", -400.0, 40.0, 5.0)
+    for r, row in enumerate(want, 1):
+        for column, value in zip("DEF", row, strict=True):
+            got = value_of(package, "%s%d" % (column, r))
+            if value is None:
+                assert isinstance(got, CellError)
+            else:
+                assert got == pytest.approx(value, rel=1e-12)
+    assert package.cells("Notes")["D1"].array == "D1:F5"
+
+
+def test_shared_formulas_of_a_file_are_each_replaced(grown, tmp_path):
+    """As programs store a column that was filled down: one text, and marks below it."""
+    import zipfile
+
+    path = grown({"A1": 1.0, "A2": 2.0, "A3": 3.0, "B1": "=CORNER.CAMBER(Front,A1)",
+                  "B2": "=0", "B3": "=0"})  # fmt: skip
+    old = zipfile.ZipFile(path)
+    parts = {name: old.read(name) for name in old.namelist()}
+    text = parts["xl/worksheets/sheet1.xml"].decode()
+    text = text.replace("<f>CORNER.CAMBER(Front,A1)</f>",
+                        '<f t="shared" ref="B1:B3" si="0">CORNER.CAMBER(Front,A1)</f>')  # fmt: skip
+    assert text.count("<f>0</f>") == 2
+    text = text.replace("<f>0</f>", '<f t="shared" si="0"/>')
+    parts["xl/worksheets/sheet1.xml"] = text.encode()
+    other = tmp_path / "filled.xlsx"
+    with zipfile.ZipFile(other, "w") as file:
+        for name, content in parts.items():
+            file.writestr(name, content)
+    package = shared(other)
+    for row in (1, 2, 3):
+        want = call("CAMBER", EXAMPLE, float(row))
+        assert value_of(package, "B%d" % row) == pytest.approx(want, rel=1e-12)
+        assert formula_of(package, "B%d" % row).startswith("='Workings Front'!")
+
+
+@pytest.mark.parametrize(
+    ("formula", "words"),
+    [
+        ("=CORNER.TRIAL(Front)", ["Notes!B1", "CORNER.TRIAL", "CORNER.TRAIL"]),
+        ("=CORNER.TRAIL(OFFSET(Front,0,0))", ["Notes!B1", "OFFSET", "plain range"]),
+        ("=CORNER.TRAIL(Nowhere)", ["Notes!B1", "Nowhere"]),
+        ("=CORNER.CAMBER(Front,VLOOKUP(1,A1:A2,1))", ["Notes!B1", "VLOOKUP", "cell of its own"]),
+    ],
+)
+def test_what_cannot_be_written_is_refused_by_name(grown, formula, words):
+    path = grown({"A1": 1.0, "B1": formula})
+    with pytest.raises(Trouble) as problem:
+        share(path)
+    for word in words:
+        assert word in str(problem.value)
+
+
+def test_a_call_in_a_conditional_format_is_refused(grown):
+    from openpyxl.formatting.rule import FormulaRule
+
+    path = grown({"B1": "=CORNER.TRAIL(Front)"})
+    book = openpyxl.load_workbook(path)
+    rule = FormulaRule(formula=["CORNER.TRAIL(Front)>10"])
+    book["Notes"].conditional_formatting.add("B1", rule)
+    book.save(path)
+    with pytest.raises(Trouble, match="put the call into a cell"):
+        share(path)
+
+
+def test_the_input_is_not_touched(grown):
+    path = grown({"B1": "=CORNER.TRAIL(Front)"})
+    before = hashlib.sha256(path.read_bytes()).hexdigest()
+    share(path)
+    share(path, values=True)
+    assert hashlib.sha256(path.read_bytes()).hexdigest() == before
+
+
+def test_a_workbook_without_calls_is_said(grown):
+    _, messages = share(grown({"B1": "=1+1"}))
+    assert any("no CORNER formula" in message for message in messages)
+
+
+def test_a_missing_row_is_said_in_the_copy(tmp_path):
+    book = openpyxl.Workbook()
+    for row in EXAMPLE[:11]:
+        book.active.append([None if cell == "" else cell for cell in row])
+    book.active["F1"] = "=CORNER.CAMBER(A1:D11,5)"
+    book.active["F2"] = "=CORNER.TRAIL(A1:D11)"
+    path = tmp_path / "short.xlsx"
+    book.save(path)
+    package = shared(path)
+    said = call("CAMBER", EXAMPLE[:11], 5.0)
+    assert "tie rod inner" in said
+    assert value_of(package, "F1", "Sheet") == said
+    assert value_of(package, "F2", "Sheet") == pytest.approx(call("TRAIL", EXAMPLE))
+
+
+def test_values_alone(tmp_path):
+    path = tmp_path / "car.xlsx"
+    path.write_bytes(make())
+    content, _ = share(path, values=True)
+    copy = tmp_path / "frozen.xlsx"
+    copy.write_bytes(content)
+    book = openpyxl.load_workbook(copy)
+    stored = openpyxl.load_workbook(path, data_only=True)
+    numbers = 0
+    for sheet in book:
+        for row in sheet.iter_rows():
+            for cell in row:
+                assert cell.data_type != "f"
+                was = stored[sheet.title][cell.coordinate].value
+                assert (cell.value or None) == (was or None), cell.coordinate
+                numbers += isinstance(cell.value, float)
+    assert numbers > 300
+
+
+def test_same_input_gives_the_same_bytes(tmp_path):
+    path = tmp_path / "car.xlsx"
+    path.write_bytes(make())
+    assert share(path) == share(path)
+
+
+def test_charts_and_all_else_stay(tmp_path):
+    """Every part of the file that holds no formula of ours keeps its exact bytes."""
+    import zipfile
+
+    path = tmp_path / "car.xlsx"
+    path.write_bytes(make())
+    content, _ = share(path)
+    (tmp_path / "copy.xlsx").write_bytes(content)
+    old, new = zipfile.ZipFile(path), zipfile.ZipFile(tmp_path / "copy.xlsx")
+    kept = [n for n in old.namelist() if n.startswith(("xl/charts", "xl/media", "xl/drawings"))]
+    assert len(kept) >= 9
+    for name in kept:
+        assert old.read(name) == new.read(name), name
+    before, after = openpyxl.load_workbook(path), openpyxl.load_workbook(tmp_path / "copy.xlsx")
+    for sheet in before:
+        other = after[sheet.title]
+        assert other.protection.sheet == sheet.protection.sheet
+        assert len(other.data_validations.dataValidation) == len(
+            sheet.data_validations.dataValidation
+        )
+        assert [str(r) for r in other.merged_cells.ranges] == [
+            str(r) for r in sheet.merged_cells.ranges
+        ]
+        assert other.oddFooter.left.text == sheet.oddFooter.left.text
+        assert [str(c.sqref) for c in other.conditional_formatting] == [
+            str(c.sqref) for c in sheet.conditional_formatting
+        ]
+    assert set(before.defined_names) <= set(after.defined_names)
+
+
+def test_values_are_worked_out_where_the_file_has_none(grown):
+    path = grown({"A1": 3.0, "A2": "=A1*2", "B1": "=CORNER.CAMBER(Front,A2)"})
+    values = Values(Package.read(path))
+    assert values.at("Notes", "A2") == 6.0
+    assert values.at("Notes", "B1") == pytest.approx(call("CAMBER", EXAMPLE, 6.0))
