@@ -10,6 +10,30 @@ sys.path.insert(0, str(Path(__file__).parents[1]))  # so that tests can import t
 
 
 @pytest.fixture(scope="session")
+def once(tmp_path_factory):
+    """What makes files once in a run; see `support/once.py`."""
+    from tests.support.once import Once
+
+    folder = tmp_path_factory.getbasetemp()
+    # A test process beside others has a folder of its own within that of the run.
+    if os.environ.get("PYTEST_XDIST_WORKER"):
+        folder = folder.parent
+    return Once(folder / "once")
+
+
+@pytest.fixture(scope="session")
+def starter(once):
+    """The path of the starter workbook, read-only."""
+    return once.workbook()
+
+
+@pytest.fixture(scope="session")
+def design(once):
+    """The path of the design workbook, read-only."""
+    return once.workbook("design")
+
+
+@pytest.fixture(scope="session")
 def calc():
     """A real Calc with the extension; skipped where there is none, unless it is required."""
     yield from _running(extension=True)

@@ -16,6 +16,14 @@ def run(*arguments, cwd):
     )  # fmt: skip
 
 
+@pytest.fixture
+def car(tmp_path, starter):
+    """The starter workbook as car.xlsx in a test's own folder."""
+    path = tmp_path / "car.xlsx"
+    path.write_bytes(starter.read_bytes())
+    return path
+
+
 def test_new(tmp_path):
     done = run("new", "car.xlsx", cwd=tmp_path)
     assert done.returncode == 0, done.stderr
@@ -71,8 +79,7 @@ def test_template_without_a_spreadsheet_program(tmp_path):
     assert done.returncode == 0, done.stderr
 
 
-def test_share(tmp_path):
-    run("new", "car.xlsx", cwd=tmp_path)
+def test_share(tmp_path, car):
     before = (tmp_path / "car.xlsx").read_bytes()
     done = run("share", "car.xlsx", "copy.xlsx", cwd=tmp_path)
     assert done.returncode == 0, done.stderr
@@ -92,8 +99,7 @@ def test_share(tmp_path):
         (["share", "car.xlsx", "copy.ods"], ".xlsx was expected"),
     ],
 )
-def test_share_mistakes_are_one_sentence(tmp_path, arguments, words):
-    run("new", "car.xlsx", cwd=tmp_path)
+def test_share_mistakes_are_one_sentence(tmp_path, car, arguments, words):
     (tmp_path / "notes.txt").write_text("no workbook")
     before = sorted(os.listdir(tmp_path))
     done = run(*arguments, cwd=tmp_path)
@@ -103,8 +109,7 @@ def test_share_mistakes_are_one_sentence(tmp_path, arguments, words):
     assert sorted(os.listdir(tmp_path)) == before
 
 
-def test_convert(tmp_path):
-    run("new", "car.xlsx", cwd=tmp_path)
+def test_convert(tmp_path, car):
     done = run("convert", "car.xlsx", "excel.xlsx", "--for", "excel", cwd=tmp_path)
     assert done.returncode == 0, done.stderr
     assert "Bump: 147 formulas changed." in done.stdout

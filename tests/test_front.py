@@ -9,7 +9,6 @@ import numpy as np
 import pandas as pd
 import pytest
 from cornerbook.book.file.trouble import Trouble
-from cornerbook.book.make.new import make
 from cornerbook.catalogue import FORMULAS, call
 from cornerbook.cells.example import EXAMPLE
 from cornerbook.cells.mend import Mend
@@ -21,9 +20,9 @@ def corner():
     return cornerbook.Corner(EXAMPLE)
 
 
-def test_reads_a_workbook(tmp_path):
+def test_reads_a_workbook(tmp_path, starter):
     path = tmp_path / "car.xlsx"
-    path.write_bytes(make())
+    path.write_bytes(starter.read_bytes())
     front = cornerbook.read(path)
     assert 15 < front.at("trail") < 30
     with pytest.raises(Trouble, match="no block named Rear"):

@@ -29,6 +29,7 @@ is ended on the way out, after a failure too. Problems are raised as `CalcError`
 `CalcMissing` where there is no LibreOffice, or no Python that can talk to it.
 """
 
+import contextlib
 import itertools
 import json
 import os
@@ -101,9 +102,10 @@ class Calc:
             env=self._environment(), cwd=self.folder, text=True, encoding="utf-8",
             start_new_session=True,
         )  # fmt: skip
-        threading.Thread(
+        self._reader = threading.Thread(
             target=_read_answers, args=(self._process, self._answers), daemon=True
-        ).start()
+        )
+        self._reader.start()
         self._answer("start", START_SECONDS)
 
     def stop(self):
@@ -117,7 +119,7 @@ class Calc:
             process.wait(30)
         except (OSError, ValueError, subprocess.TimeoutExpired):
             pass  # it is ended below
-        _end_group(process)
+        self._end_group(process)
 
     def end(self):
         """Stop, and delete all that was made."""
@@ -233,7 +235,15 @@ class Calc:
 
     def _give_up(self):
         process, self._process = self._process, None
-        _end_group(process)
+        self._end_group(process)
+
+    def _end_group(self, process):
+        """End the client and the Calc that it started, and close what led to them."""
+        _kill_group(process)
+        self._reader.join(30)
+        with contextlib.suppress(OSError, ValueError):
+            process.stdin.close()  # what it never read goes with it
+        process.stdout.close()
 
     def _log(self):
         log = self.folder / LOG
@@ -289,7 +299,7 @@ def _ordinary_user():
     return ["runuser", "-u", USER, "--"]
 
 
-def _end_group(process):
+def _kill_group(process):
     """End the client and the Calc that it started, all in one process group."""
     if hasattr(os, "killpg"):
         try:

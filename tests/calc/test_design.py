@@ -9,10 +9,8 @@ from tests.calc.calc import Fault
 
 
 @pytest.fixture(scope="module")
-def path(tmp_path_factory):
-    path = tmp_path_factory.mktemp("design") / "design.xlsx"
-    path.write_bytes(make("design"))
-    return path
+def path(design):
+    return design
 
 
 @pytest.fixture

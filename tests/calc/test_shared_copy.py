@@ -5,7 +5,6 @@ import re
 
 import openpyxl
 import pytest
-from cornerbook.book.make.new import make
 from cornerbook.book.plain.share import share
 from cornerbook.catalogue import FORMULAS, call
 from cornerbook.cells.block import POINTS, key_of
@@ -26,29 +25,36 @@ PINNED = {
 
 
 @pytest.fixture(scope="module")
-def starter(tmp_path_factory):
-    path = tmp_path_factory.mktemp("share") / "car.xlsx"
-    path.write_bytes(make())
-    return path
-
-
-@pytest.fixture(scope="module")
-def copy(starter):
-    content, messages = share(starter)
+def copy(once):
+    path, messages = once.copy()
     # On the page of examples alone, of formulas that have no plain form.
     (message,) = messages
     assert message.startswith("On Self-check cells that call CORNER.ADJUSTER_EFFECT, ")
-    path = starter.with_name("copy.xlsx")
-    path.write_bytes(content)
     return path
 
 
 @pytest.fixture(scope="module")
-def results(starter):
-    """{sheet: (range, [addresses of formulas in it])} of the starter."""
+def cells_of_copy(copy):
+    """The copy as openpyxl reads it; tests only look."""
+    return openpyxl.load_workbook(copy)
+
+
+@pytest.fixture(scope="module")
+def cells_of_starter(starter):
+    return openpyxl.load_workbook(starter)
+
+
+@pytest.fixture(scope="module")
+def results(cells_of_starter):
+    """{sheet: (range, [(address, row, column) of formulas in it])} of the starter."""
     found = {}
-    for sheet in openpyxl.load_workbook(starter):
-        cells = [c.coordinate for row in sheet.iter_rows() for c in row if c.data_type == "f"]
+    for sheet in cells_of_starter:
+        cells = [
+            (c.coordinate, c.row - 1, c.column - 1)
+            for row in sheet.iter_rows()
+            for c in row
+            if c.data_type == "f"
+        ]
         if cells:
             found[sheet.title] = (sheet.dimensions, cells)
     return found
@@ -59,16 +65,15 @@ def read(book, results):
     values = {}
     for sheet, (area, cells) in results.items():
         rows = book.get(sheet, area)
-        for address in cells:
-            row, column = openpyxl.utils.cell.coordinate_to_tuple(address)
-            values[sheet, address] = rows[row - 1][column - 1]
+        for address, row, column in cells:
+            values[sheet, address] = rows[row][column]
     return values
 
 
 def same(one, other):
     """Equal to 1e-9, or both sentences (the copy may have a fixed shorter one)."""
     if isinstance(one, float) and isinstance(other, float):
-        return other == pytest.approx(one, rel=1e-9, abs=1e-10)
+        return abs(one - other) <= max(1e-9 * abs(one), 1e-10)
     if isinstance(one, str) and isinstance(other, str) and one.startswith("# "):
         return other.startswith("# ")
     return (one or "") == (other or "")
@@ -86,11 +91,11 @@ def both(calc, bare_calc, starter, copy):
         yield original, shared
 
 
-def inputs(starter):
+def inputs(book):
     """{(sheet, address): value} of the yellow cells that hold a number."""
     return {
         (sheet.title, cell.coordinate): float(cell.value)
-        for sheet in openpyxl.load_workbook(starter)
+        for sheet in book
         for row in sheet.iter_rows()
         for cell in row
         if not cell.protection.locked and isinstance(cell.value, (int, float))
@@ -105,11 +110,11 @@ def test_nothing_moves_by_sharing(both, results):
 
 
 @pytest.mark.parametrize("seed", range(8))
-def test_edits_move_both_alike(both, results, starter, seed):
+def test_edits_move_both_alike(both, results, cells_of_starter, seed):
     """Thirty cars for each seed: every point moved, every pose and range changed."""
     original, shared = both
     chance = random.Random(seed)
-    start = inputs(starter)
+    start = inputs(cells_of_starter)
     for _ in range(30):
         edits = []
         for (sheet, address), value in start.items():
@@ -142,9 +147,9 @@ MISTAKES = [
 
 
 @pytest.mark.parametrize(("row", "axis", "typed", "exactly"), MISTAKES)
-def test_mistakes_read_alike(both, results, starter, row, axis, typed, exactly):
+def test_mistakes_read_alike(both, results, cells_of_starter, row, axis, typed, exactly):
     original, shared = both
-    sheet = openpyxl.load_workbook(starter)["Front corner"]
+    sheet = cells_of_starter["Front corner"]
     (cell,) = [c for c in sheet["A"] if c.value == row]
     address = "%s%d" % ("BCD"["xyz".index(axis)], cell.row)
     was = sheet[address].value
@@ -163,9 +168,9 @@ def test_mistakes_read_alike(both, results, starter, row, axis, typed, exactly):
             book.set("Front corner", address, float(was))
 
 
-def test_wrong_numbers_read_alike(both, results, starter):
+def test_wrong_numbers_read_alike(both, results, cells_of_starter):
     original, shared = both
-    names = openpyxl.load_workbook(starter).defined_names
+    names = cells_of_starter.defined_names
     for name, value in (
         ("Wheelbase", -1580.0), ("Wheelbase", "long"), ("RackLock", 90.0), ("RackLock", "x"),
         ("PoseTravel", 400.0), ("PoseTravel", "up"), ("RideTravel", 0.0), ("FirstCaster", 75.0),
@@ -173,7 +178,7 @@ def test_wrong_numbers_read_alike(both, results, starter):
     ):  # fmt: skip
         sheet, cell = next(names[name].destinations)
         cell = cell.replace("$", "")
-        was = openpyxl.load_workbook(starter)[sheet][cell].value
+        was = cells_of_starter[sheet][cell].value
         for book in both:
             book.set(sheet, cell, value)
         one, other = read(original, results), read(shared, results)
@@ -182,9 +187,9 @@ def test_wrong_numbers_read_alike(both, results, starter):
             book.set(sheet, cell, float(was))
 
 
-def test_functions_are_few_and_old(copy):
+def test_functions_are_few_and_old(cells_of_copy):
     used = set()
-    for sheet in openpyxl.load_workbook(copy):
+    for sheet in cells_of_copy:
         if sheet.title.startswith(("Workings", "Shared")):
             for row in sheet.iter_rows():
                 for cell in row:
@@ -195,17 +200,17 @@ def test_functions_are_few_and_old(copy):
     assert len(used) > 10
 
 
-def test_no_call_is_left(copy):
-    for sheet in openpyxl.load_workbook(copy):
+def test_no_call_is_left(cells_of_copy):
+    for sheet in cells_of_copy:
         for row in sheet.iter_rows():
             for cell in row:
                 assert cell.data_type != "f" or "CORNER." not in cell.value, cell.coordinate
 
 
-def test_size(copy):
+def test_size(copy, cells_of_copy):
     cells = sum(
         cell.data_type == "f"
-        for sheet in openpyxl.load_workbook(copy)
+        for sheet in cells_of_copy
         for row in sheet.iter_rows()
         for cell in row
     )
@@ -213,11 +218,11 @@ def test_size(copy):
     assert copy.stat().st_size < 3_000_000
 
 
-def test_same_formula_down_a_column(copy):
+def test_same_formula_down_a_column(cells_of_copy):
     """Each step of a table is one formula, filled down."""
     from openpyxl.formula.translate import Translator
 
-    sheet = openpyxl.load_workbook(copy)["Workings Front"]
+    sheet = cells_of_copy["Workings Front"]
     start = next(r for r in range(1, 40) if str(sheet.cell(r, 1).value).startswith("Poses"))
     first = start + 3
     columns = 0
@@ -237,8 +242,8 @@ def test_same_formula_down_a_column(copy):
     assert columns > 100
 
 
-def test_headings_stand_over_every_step(copy):
-    sheet = openpyxl.load_workbook(copy)["Workings Front"]
+def test_headings_stand_over_every_step(cells_of_copy):
+    sheet = cells_of_copy["Workings Front"]
     for row in sheet.iter_rows(min_row=4):
         for cell in row:
             above = sheet.cell(cell.row - 1, cell.column).value if cell.row > 1 else None
@@ -246,8 +251,8 @@ def test_headings_stand_over_every_step(copy):
                 assert above is not None, cell.coordinate
 
 
-def test_check_page_notices_an_edit(bare_calc, copy, starter):
-    sheet = openpyxl.load_workbook(starter)["Front corner"]
+def test_check_page_notices_an_edit(bare_calc, copy, cells_of_starter):
+    sheet = cells_of_starter["Front corner"]
     (cell,) = [c for c in sheet["A"] if c.value == "Upper ball joint"]
     with bare_calc.open(copy) as book:
         assert book.value("Shared copy", "B3") == "as shared"
@@ -271,21 +276,18 @@ def test_a_workbook_that_calc_saved_is_shared_alike(calc, bare_calc, starter, re
         assert differences(want, read(book, results)) == {}
 
 
-def test_an_inch_workbook_is_shared_alike(calc, bare_calc, results, tmp_path):
-    path = tmp_path / "inch.xlsx"
-    path.write_bytes(make(system="in"))
-    (tmp_path / "copy.xlsx").write_bytes(share(path)[0])
-    with calc.open(path) as book:
+def test_an_inch_workbook_is_shared_alike(calc, bare_calc, once, results):
+    with calc.open(once.workbook(system="in")) as book:
         want = read(book, results)
-    with bare_calc.open(tmp_path / "copy.xlsx") as book:
+    with bare_calc.open(once.copy(system="in")[0]) as book:
         book.recalculate()
         assert differences(want, read(book, results)) == {}
 
 
-def test_a_word_that_is_edited_is_not_passed_over(bare_calc, copy, starter):
-    sheet = openpyxl.load_workbook(starter)["Front corner"]
+def test_a_word_that_is_edited_is_not_passed_over(bare_calc, copy, cells_of_starter):
+    sheet = cells_of_starter["Front corner"]
     (cell,) = [c for c in sheet["A"] if c.value == "Rod mount"]
-    names = openpyxl.load_workbook(starter).defined_names
+    names = cells_of_starter.defined_names
     where, at = next(names["MotionRatio"].destinations)
     with bare_calc.open(copy) as book:
         assert isinstance(book.value(where, at.replace("$", "")), float)

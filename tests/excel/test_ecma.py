@@ -13,7 +13,6 @@ import openpyxl
 import pytest
 from cornerbook.book.formula.convert import convert
 from cornerbook.book.formula.targets import TARGETS
-from cornerbook.book.make.new import make
 from cornerbook.book.plain.share import share
 
 from tests.authorities import ecma_376_charts, ecma_376_package, ecma_376_sheets, open_xml_sdk
@@ -38,18 +37,18 @@ def mistakes(path, versions=open_xml_sdk.VERSIONS):
 
 
 @pytest.fixture(scope="module")
-def made(tmp_path_factory):
+def made(once):
     """{what: path} of workbooks as the command writes them."""
-    folder = tmp_path_factory.mktemp("made")
-    written = {f"{target} {system}": make(system=system, target=target)
+    written = {f"{target} {system}": once.workbook(system=system, target=target)
                for target in TARGETS for system in ("mm", "in")}  # fmt: skip
-    first = folder / "first.xlsx"
-    first.write_bytes(written["calc mm"])
-    written["shared"], _ = share(first)
-    written["frozen"], _ = share(first, values=True)
+    written["shared"], _ = once.copy()
+    written["frozen"], _ = once.copy(values=True)
     for target in TARGETS[1:]:
-        written[f"converted to {target}"], _ = convert(first, target)
-    return {what: _kept(folder / f"{what}.xlsx", content) for what, content in written.items()}
+        written[f"converted to {target}"] = once.file(
+            f"converted to {target}.xlsx",
+            lambda target=target: convert(once.workbook(), target)[0],
+        )
+    return written
 
 
 def _kept(path, content):

@@ -12,10 +12,9 @@ from pathlib import Path
 import openpyxl
 import pytest
 from cornerbook import scripts
-from cornerbook.book.make.new import make
-from cornerbook.hosts.calc.install import InstallError
 from cornerbook.hosts.excel import install as module
 from cornerbook.hosts.excel.install import install, prepare_macro_workbook
+from cornerbook.hosts.excel.trouble import InstallError
 from lxml import etree
 
 from tests.excel.xlwings_parts import xlwings
@@ -32,9 +31,9 @@ def parts(content):
 
 
 @pytest.fixture(scope="module")
-def car():
+def car(starter):
     """The bytes of the starter workbook."""
-    return make()
+    return starter.read_bytes()
 
 
 @pytest.fixture(scope="module", params=["alone", "with sheets"])

@@ -12,8 +12,6 @@ import openpyxl
 import pytest
 from cornerbook import scripts
 from cornerbook.book.file.trouble import Trouble
-from cornerbook.book.make.new import make
-from cornerbook.book.plain.share import share as shared
 from cornerbook.catalogue import call
 from cornerbook.cells.example import EXAMPLE
 
@@ -81,9 +79,9 @@ def book_in_lite(names=()):
 
 
 @pytest.fixture
-def car(tmp_path):
+def car(tmp_path, starter):
     path = tmp_path / "car.xlsx"
-    path.write_bytes(make())
+    path.write_bytes(starter.read_bytes())
     return path
 
 
@@ -112,11 +110,11 @@ def test_refresh_in_lite():
 
 
 @pytest.mark.parametrize("kind", [BookOnWindows, BookOnMac])
-def test_the_shared_copy_is_the_one_of_the_command(car, kind):
+def test_the_shared_copy_is_the_one_of_the_command(car, kind, once):
     before = car.read_bytes()
     said = scripts.share(kind(car))
     copy = car.with_name("car shared.xlsx")
-    assert copy.read_bytes() == shared(car)[0]
+    assert copy.read_bytes() == once.copy()[0].read_bytes()
     assert str(copy) in said[-1]
     assert car.read_bytes() == before
     assert sorted(p.name for p in car.parent.iterdir()) == ["car shared.xlsx", "car.xlsx"]

@@ -101,3 +101,83 @@ def test_a_read_only_folder(tmp_path):
     tmp_path.chmod(0o500)
     with pytest.raises(Trouble, match="may not write"):
         save(tmp_path / "a.xlsx", b"new")
+
+
+def test_a_link_that_leads_nowhere_is_left(tmp_path):
+    link = tmp_path / "a.xlsx"
+    link.symlink_to(tmp_path / "elsewhere.xlsx")
+    with pytest.raises(Trouble, match="a link that leads nowhere and was left"):
+        save(link, b"new")
+    assert os.listdir(tmp_path) == ["a.xlsx"]
+    save(link, b"new", overwrite=True)
+    assert link.is_symlink()
+    assert (tmp_path / "elsewhere.xlsx").read_bytes() == b"new"
+
+
+def test_a_link_stays_a_link(tmp_path):
+    (tmp_path / "kept").mkdir()
+    (tmp_path / "kept" / "real.xlsx").write_bytes(b"old")
+    link = tmp_path / "a.xlsx"
+    link.symlink_to(tmp_path / "kept" / "real.xlsx")
+    save(link, b"new", overwrite=True)
+    assert link.is_symlink()
+    assert (tmp_path / "kept" / "real.xlsx").read_bytes() == b"new"
+    assert os.listdir(tmp_path / "kept") == ["real.xlsx"]
+
+
+@pytest.mark.parametrize("rights", [0o600, 0o640, 0o666])
+def test_the_rights_of_a_file_stay(tmp_path, rights):
+    path = tmp_path / "a.xlsx"
+    path.write_bytes(b"old")
+    path.chmod(rights)
+    save(path, b"new", overwrite=True)
+    assert path.stat().st_mode & 0o777 == rights
+
+
+def test_a_name_of_many_letters(tmp_path):
+    """The longest that the system takes, in letters of two bytes each."""
+    path = tmp_path / ("\N{LATIN SMALL LETTER U WITH DIAERESIS}" * 125 + ".xlsx")
+    save(path, b"new")
+    assert path.read_bytes() == b"new"
+    with pytest.raises(Trouble, match="its name is too long"):
+        save(tmp_path / ("a" * 300 + ".xlsx"), b"new")
+
+
+KILLED = """
+import os, signal, sys
+from cornerbook.book.file import save as saving
+if sys.argv[2] == "wait":
+    saving.os.fsync = lambda _: (print("here", flush=True), sys.stdin.read())
+else:
+    saving.os.fsync = lambda _: os.kill(os.getpid(), signal.SIGKILL)
+saving.save(sys.argv[1], b"x" * 5000)
+"""
+
+
+def other_run(path, what):
+    """A run of its own that is in the midst of writing a file: killed there, or waiting."""
+    return subprocess.Popen(
+        [sys.executable, "-c", KILLED, str(path), what],
+        stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True,
+        env={**os.environ, "PYTHONPATH": os.pathsep.join(sys.path)},
+    )  # fmt: skip
+
+
+@pytest.mark.skipif(os.name == "nt", reason="a kill in mid-write is tried on POSIX systems only")
+def test_what_a_killed_run_left_is_swept(tmp_path):
+    with other_run(tmp_path / "b.xlsx", "kill") as killed:
+        killed.communicate()
+    (left,) = os.listdir(tmp_path)
+    assert left.endswith(".cornerbook-part")
+    save(tmp_path / "a.xlsx", b"new")
+    assert os.listdir(tmp_path) == ["a.xlsx"]
+
+
+@pytest.mark.skipif(os.name == "nt", reason="a kill in mid-write is tried on POSIX systems only")
+def test_what_another_run_is_writing_stays(tmp_path):
+    with other_run(tmp_path / "b.xlsx", "wait") as other:
+        assert other.stdout.readline() == "here\n"
+        save(tmp_path / "a.xlsx", b"new")
+        other.communicate("")
+    assert sorted(os.listdir(tmp_path)) == ["a.xlsx", "b.xlsx"]
+    assert (tmp_path / "b.xlsx").read_bytes() == b"x" * 5000

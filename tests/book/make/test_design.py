@@ -5,7 +5,6 @@ import io
 import numpy as np
 import openpyxl
 import pytest
-from cornerbook.book.make.new import make
 from cornerbook.book.plain.share import share
 from cornerbook.cells.call import call
 from openpyxl.utils import range_boundaries
@@ -13,8 +12,8 @@ from scipy.spatial.transform import Rotation
 
 
 @pytest.fixture(scope="module")
-def content():
-    return make("design")
+def content(design):
+    return design.read_bytes()
 
 
 @pytest.fixture(scope="module")
@@ -184,8 +183,8 @@ def test_it_is_shared_with_a_word_on_what_keeps_its_numbers(tmp_path, content, v
     assert "Workings" in sheet.cell(row, 3).value
 
 
-def test_inches(content):
-    book = openpyxl.load_workbook(io.BytesIO(make("design", system="in")), data_only=True)
+def test_inches(content, once):
+    book = openpyxl.load_workbook(once.workbook("design", system="in"), data_only=True)
     metric = openpyxl.load_workbook(io.BytesIO(content), data_only=True)
     assert named(book, "Trail") * 25.4 == pytest.approx(named(metric, "Trail"), rel=1e-9)
     turns = [row[0] for row in named(book, "AdjusterTurns")]

@@ -18,8 +18,8 @@ ALLOWED = {"#N/A"}
 
 
 @pytest.fixture(scope="module")
-def content():
-    return make()
+def content(starter):
+    return starter.read_bytes()
 
 
 @pytest.fixture(scope="module")
@@ -152,8 +152,8 @@ def test_example_is_what_the_generator_makes(content):
 
 
 @pytest.fixture(scope="module")
-def inches():
-    return openpyxl.load_workbook(io.BytesIO(make(system="in")), data_only=True)
+def inches(once):
+    return openpyxl.load_workbook(once.workbook(system="in"), data_only=True)
 
 
 def test_inches_give_the_same_car(values_view, inches):

@@ -10,7 +10,6 @@ import openpyxl
 import pytest
 from cornerbook.book.file.package import Package
 from cornerbook.book.file.trouble import Trouble
-from cornerbook.book.make.new import make
 from cornerbook.book.plain.share import share
 from cornerbook.catalogue import call
 from cornerbook.cells.corner import Corner
@@ -270,10 +269,8 @@ def test_a_missing_row_is_said():
 
 
 @pytest.fixture(scope="module")
-def book(tmp_path_factory):
-    path = tmp_path_factory.mktemp("drawn") / "car.xlsx"
-    path.write_bytes(make())
-    return path
+def book(starter):
+    return starter
 
 
 def test_the_block_is_read_with_its_formulas(book, tmp_path):

@@ -8,7 +8,6 @@ from cornerbook.book.file.cell_error import CellError
 from cornerbook.book.file.package import Package
 from cornerbook.book.file.trouble import Trouble
 from cornerbook.book.formula.values import Values
-from cornerbook.book.make.new import make
 from cornerbook.book.plain.share import share
 from cornerbook.catalogue import call
 from cornerbook.cells.example import EXAMPLE
@@ -228,14 +227,9 @@ def test_a_missing_row_is_said_in_the_copy(tmp_path):
     assert value_of(package, "F2", "Sheet") == pytest.approx(call("TRAIL", EXAMPLE))
 
 
-def test_values_alone(tmp_path):
-    path = tmp_path / "car.xlsx"
-    path.write_bytes(make())
-    content, _ = share(path, values=True)
-    copy = tmp_path / "frozen.xlsx"
-    copy.write_bytes(content)
-    book = openpyxl.load_workbook(copy)
-    stored = openpyxl.load_workbook(path, data_only=True)
+def test_values_alone(once, starter):
+    book = openpyxl.load_workbook(once.copy(values=True)[0])
+    stored = openpyxl.load_workbook(starter, data_only=True)
     numbers = 0
     for sheet in book:
         for row in sheet.iter_rows():
@@ -247,26 +241,22 @@ def test_values_alone(tmp_path):
     assert numbers > 300
 
 
-def test_same_input_gives_the_same_bytes(tmp_path):
-    path = tmp_path / "car.xlsx"
-    path.write_bytes(make())
-    assert share(path) == share(path)
+def test_same_input_gives_the_same_bytes(once, starter):
+    copy, messages = once.copy()
+    assert share(starter) == (copy.read_bytes(), messages)
 
 
-def test_charts_and_all_else_stay(tmp_path):
+def test_charts_and_all_else_stay(once, starter):
     """Every part of the file that holds no formula of ours keeps its exact bytes."""
     import zipfile
 
-    path = tmp_path / "car.xlsx"
-    path.write_bytes(make())
-    content, _ = share(path)
-    (tmp_path / "copy.xlsx").write_bytes(content)
-    old, new = zipfile.ZipFile(path), zipfile.ZipFile(tmp_path / "copy.xlsx")
-    kept = [n for n in old.namelist() if n.startswith(("xl/charts", "xl/media", "xl/drawings"))]
-    assert len(kept) >= 9
-    for name in kept:
-        assert old.read(name) == new.read(name), name
-    before, after = openpyxl.load_workbook(path), openpyxl.load_workbook(tmp_path / "copy.xlsx")
+    copy, _ = once.copy()
+    with zipfile.ZipFile(starter) as old, zipfile.ZipFile(copy) as new:
+        kept = [n for n in old.namelist() if n.startswith(("xl/charts", "xl/media", "xl/drawings"))]
+        assert len(kept) >= 9
+        for name in kept:
+            assert old.read(name) == new.read(name), name
+    before, after = openpyxl.load_workbook(starter), openpyxl.load_workbook(copy)
     for sheet in before:
         other = after[sheet.title]
         assert other.protection.sheet == sheet.protection.sheet

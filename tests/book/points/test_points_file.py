@@ -272,7 +272,7 @@ def test_a_row_of_ones_own_keeps_its_unit(tmp_path):
 # ---------------------------------------------------------------- in: stored values
 
 
-def test_the_copy_holds_the_values_that_belong_to_its_points(tmp_path, lapwing):
+def test_the_copy_holds_the_values_that_belong_to_its_points(tmp_path, lapwing, starter):
     """Held to a workbook made from a scenario that has the new numbers from the start."""
 
     text = (WORKBOOKS / "scenarios" / "lapwing.toml").read_text("utf-8")
@@ -281,7 +281,7 @@ def test_the_copy_holds_the_values_that_belong_to_its_points(tmp_path, lapwing):
     scenario = tmp_path / "lapwing.toml"
     scenario.write_text(changed, encoding="utf-8")
     assert changed != text
-    lapwing.write_bytes(make())
+    lapwing.write_bytes(starter.read_bytes())
     wanted = tmp_path / "wanted.xlsx"
     wanted.write_bytes(make(scenario=str(scenario)))
     copy, _ = taken(

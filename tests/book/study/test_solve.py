@@ -12,7 +12,6 @@ import openpyxl
 import pytest
 from cornerbook.book.file.package import Package
 from cornerbook.book.file.trouble import Trouble
-from cornerbook.book.make.new import make
 from cornerbook.book.study.least_movement import Problem, least_distance
 from cornerbook.book.study.least_movement import solve as least_movement
 from cornerbook.book.study.recalculate import Recalculation
@@ -317,13 +316,6 @@ def test_what_cannot_be_asked_is_said(small, change, make, within, words):
 
 
 # The command
-
-
-@pytest.fixture(scope="module")
-def starter(tmp_path_factory):
-    path = tmp_path_factory.mktemp("starter") / "car.xlsx"
-    path.write_bytes(make())
-    return path
 
 
 def cell_of(path, row, axis):

@@ -9,7 +9,6 @@ import numpy as np
 import openpyxl
 import pytest
 from cornerbook.book.file.trouble import Trouble
-from cornerbook.book.make.new import make
 from cornerbook.book.study.tolerance import outcome as module
 from cornerbook.book.study.tolerance.run import tolerance
 from cornerbook.book.study.tolerance.sheets import histogram_of
@@ -348,10 +347,10 @@ def test_a_workbook_without_corners(tmp_path):
         Study(path)
 
 
-def test_bands_of_the_example_workbook(tmp_path):
+def test_bands_of_the_example_workbook(tmp_path, starter):
     """Its results are found with their bands, and rows that have a band but no name."""
     path = tmp_path / "car.xlsx"
-    path.write_bytes(make())
+    path.write_bytes(starter.read_bytes())
     study = Study(path)
     assert study.left_out == []
     found = {result.name: result for result in study.results}

@@ -3,10 +3,16 @@
 import contextlib
 import errno
 import os
+import stat
 import tempfile
 from pathlib import Path
 
 from .trouble import Trouble
+
+try:
+    import fcntl
+except ImportError:  # Windows
+    fcntl = None  # type: ignore[assignment]
 
 _REASONS = {
     errno.ENOSPC: "the disk is full",
@@ -16,32 +22,48 @@ _REASONS = {
     errno.EROFS: "the folder is read-only",
     errno.ENOENT: "there is no such folder",
     errno.ENOTDIR: "there is no such folder",
+    errno.ENAMETOOLONG: "its name is too long",
+    errno.ELOOP: "it is a link to itself",
     errno.EBUSY: "another program has the file open",
 }
+
+
+_UNFINISHED = ".cornerbook-part"
+"""How the name of a file ends that is still being written."""
+
+_LONGEST = 100
+"""Bytes of the wanted name that the unfinished file's has; a system takes 255 in all."""
 
 
 def save(path, content, overwrite=False):
     """Write bytes to a file beside the wanted one, then move it into place.
 
-    path: where to. content: bytes. overwrite: whether an existing file may go.
-    Raises `Trouble`, and then leaves what was there as it was and nothing new.
+    path: where to; a link is followed, and what it leads to is written. content: bytes.
+    overwrite: whether an existing file may go; the new one has its rights.
+    Raises `Trouble`, and then leaves what was there as it was and nothing new. What a run that
+    was killed left unfinished in the folder is removed.
     """
     path = Path(path)
     hold_free(path, overwrite)
     beside = None
     try:
+        # A link stays one: what it leads to is replaced, in the folder where that stands.
+        target = Path(os.path.realpath(path))
+        _sweep(target.parent)
+        start = os.fsencode(target.name)[:_LONGEST].decode("ascii", "ignore")
         handle, beside = tempfile.mkstemp(
-            dir=path.parent, prefix="." + path.name[:100], suffix=".part"
+            dir=target.parent, prefix=f".{start}.", suffix=_UNFINISHED
         )
         with os.fdopen(handle, "wb") as file:
+            _mark(file)
             file.write(content)
             file.flush()
             os.fsync(file.fileno())
-        os.chmod(beside, 0o666 & ~_umask())
-        if overwrite:
-            os.replace(beside, path)
-        else:
-            _move_to_free(beside, path)
+            os.chmod(beside, _rights_of(target))
+            if overwrite:
+                os.replace(beside, target)
+            else:
+                _move_to_free(beside, path, target)
     except OSError as error:
         raise Trouble(f"{path} was not written: {_reason(error)}") from error
     finally:
@@ -51,32 +73,65 @@ def save(path, content, overwrite=False):
 
 
 def hold_free(path, overwrite=False):
-    """Raise `Trouble` if the path is taken and may not be replaced, or is a folder."""
-    path = Path(path)
-    if path.is_dir():
+    """Raise `Trouble` if the path is taken and may not be replaced, or is a folder.
+
+    A link that leads nowhere takes its name as a file does.
+    """
+    # Asked of `os`, which takes a name that no file can have for one that none has.
+    if os.path.isdir(path):
         raise Trouble(f"{path} is a folder; give the name of a file")
-    if path.exists() and not overwrite:
+    if os.path.lexists(path) and not overwrite:
+        what = "exists" if os.path.exists(path) else "is a link that leads nowhere"
         raise Trouble(
-            f"{path} exists and was left as it is; give another name, or --force to replace it"
+            f"{path} {what} and was left as it is; give another name, or --force to replace it"
         )
 
 
 def hold_other(path, copy):
     """Raise `Trouble` if two paths mean one file, which must not be written over itself."""
-    if Path(path).exists() and Path(copy).exists() and os.path.samefile(path, copy):
+    if os.path.exists(path) and os.path.exists(copy) and os.path.samefile(path, copy):
         raise Trouble(f"{copy} is the workbook itself; give the copy another name")
 
 
-def _move_to_free(beside, path):
+def _move_to_free(beside, path, target):
     try:
         # A hard link fails if the name was taken meanwhile; a rename would not.
-        os.link(beside, path)
+        os.link(beside, target)
     except FileExistsError:
         hold_free(path, False)
+        raise  # it was there a moment ago
     except OSError:
         # A file system without hard links.
         hold_free(path, False)
-        os.replace(beside, path)
+        os.replace(beside, target)
+
+
+def _rights_of(target):
+    """The rights of the file that is replaced, or those of a new one."""
+    try:
+        return stat.S_IMODE(os.stat(target).st_mode)
+    except FileNotFoundError:
+        return 0o666 & ~_umask()
+
+
+def _mark(file):
+    """Mark a file as being written, for as long as it is open."""
+    if fcntl is not None:
+        # Where locks are not to be had, it may be swept: then it is said that it is gone.
+        with contextlib.suppress(OSError):
+            fcntl.flock(file, fcntl.LOCK_EX | fcntl.LOCK_NB)
+
+
+def _sweep(folder):
+    """Remove what runs that were killed left unfinished in a folder."""
+    for left in folder.glob(f".*{_UNFINISHED}"):
+        with contextlib.suppress(OSError):
+            if fcntl is None:
+                left.unlink()  # Windows refuses this while somebody has it open
+                continue
+            with left.open("rb") as file:
+                fcntl.flock(file, fcntl.LOCK_EX | fcntl.LOCK_NB)
+                left.unlink()
 
 
 def _reason(error):

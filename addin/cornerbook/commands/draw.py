@@ -1,0 +1,46 @@
+"""`cornerbook draw`: draw the corner or the axle of a workbook as a picture."""
+
+from ..book.file.trouble import Trouble
+
+
+def add(commands):
+    """Add the command to the parser's."""
+    draw = commands.add_parser(
+        "draw", help="draw the corner or the axle of a workbook as a picture, PNG or SVG"
+    )
+    draw.add_argument("file", metavar="BOOK.xlsx", help="the workbook, which is only read")
+    draw.add_argument("picture", metavar="OUT.png|OUT.svg", help="the picture to make")
+    draw.add_argument(
+        "--view", choices=("front", "side", "plan", "all"), default="all",
+        help="which view; all three to one scale if left out",
+    )  # fmt: skip
+    draw.add_argument("--block", default="Front", help="name of the corner's block (Front)")
+    draw.add_argument("--travel", type=float, default=0.0, help="how far the wheels have risen (0)")
+    draw.add_argument(
+        "--rack", type=float, default=0.0, help="how far the rack has moved to the left (0)"
+    )
+    draw.add_argument(
+        "--roll", type=float, default=0.0,
+        help="roll of the body in degrees, left side up positive, with the wheels on the road (0)",
+    )  # fmt: skip
+    draw.add_argument("--axle", action="store_true", help="both wheels, not the left one alone")
+    draw.add_argument("--force", action="store_true", help="replace the picture if it exists")
+    draw.set_defaults(run=_draw)
+
+
+def _draw(options):
+    from ..book.file.save import hold_free, hold_other, save
+    from ..book.picture.drawing import draw
+    from ..book.picture.scene import Picture, read_corner
+
+    kind = options.picture.lower()[-4:]
+    if kind not in (".png", ".svg"):
+        raise Trouble(f"{options.picture}: a name that ends in .png or .svg was expected")
+    hold_other(options.file, options.picture)
+    hold_free(options.picture, options.force)
+    corner = read_corner(options.file, options.block)
+    picture = Picture(
+        corner, options.travel, options.rack, options.roll, options.axle, options.block
+    )
+    save(options.picture, draw(picture, options.view, kind[1:]), options.force)
+    return f"{options.picture} is drawn."

@@ -1,0 +1,60 @@
+"""`cornerbook excel`: the formulas in Excel."""
+
+from ..book.file.trouble import Trouble
+
+
+def add(commands):
+    """Add the command to the parser's."""
+    excel = commands.add_parser("excel", help="the formulas in Excel")
+    actions = excel.add_subparsers(metavar="ACTION", required=True)
+    lite = actions.add_parser(
+        "lite", help="show the two texts for xlwings Lite, which runs inside Excel"
+    )
+    lite.set_defaults(run=_excel_lite)
+    install = actions.add_parser(
+        "install", help="make a macro workbook for Excel on Windows with a Python beside it"
+    )
+    install.add_argument("file", metavar="FILE.xlsm", help="the macro workbook to make")
+    install.add_argument(
+        "--workbook", metavar="BOOK.xlsx",
+        help="the workbook whose sheets it gets; a new starter if left out",
+    )  # fmt: skip
+    install.add_argument("--force", action="store_true", help="replace the file if it exists")
+    install.set_defaults(run=_excel_install)
+
+
+def _excel_lite(options):
+    from ..hosts.excel.texts import main_py, requirements_txt
+
+    return f"requirements.txt:\n\n{requirements_txt()}\nmain.py:\n\n{main_py()}"
+
+
+def _excel_install(options):
+    from ..book.file.save import hold_free, save
+    from ..hosts.excel.install import instructions, prepare_macro_workbook
+    from ..hosts.excel.trouble import InstallError
+    from ..scripts import buttons
+
+    if not options.file.lower().endswith(".xlsm"):
+        raise Trouble(f"{options.file}: a name that ends in .xlsm was expected")
+    hold_free(options.file, options.force)
+    source = _for_classic(options.workbook)
+    try:
+        content = prepare_macro_workbook(
+            source, buttons(), called=options.workbook or "the starter"
+        )
+    except InstallError as error:
+        raise Trouble(str(error)) from error
+    save(options.file, content, options.force)
+    return instructions(options.file)
+
+
+def _for_classic(workbook):
+    """The bytes of a workbook spelled for macro functions; a new starter if None."""
+    if workbook is None:
+        from ..book.make.new import make
+
+        return make(target="excel-classic")
+    from ..book.formula.convert import convert
+
+    return convert(workbook, "excel-classic")[0]

@@ -1,0 +1,30 @@
+"""Where a command writes: beside the user's workbook, or a copy under another name."""
+
+from pathlib import Path
+
+from ..book.file.save import hold_free, hold_other, save
+from ..book.file.trouble import Trouble
+
+
+def beside(options, ending):
+    """The workbook to make: the one asked for, or one beside the user's; `Trouble` if taken."""
+    book = Path(options.file)
+    out = options.out or str(book.with_name(book.stem + ending))
+    if not out.lower().endswith(".xlsx"):
+        raise Trouble(f"{out}: a name that ends in .xlsx was expected")
+    hold_other(options.file, out)
+    hold_free(out, options.force)
+    return out
+
+
+def copied(options, make):
+    """Write the copy that `make` gives, say its messages, and return its name."""
+    if not options.copy.lower().endswith(".xlsx"):
+        raise Trouble(f"{options.copy}: a name that ends in .xlsx was expected")
+    hold_other(options.file, options.copy)
+    hold_free(options.copy, options.force)
+    content, messages = make()
+    for message in messages:
+        print(message)
+    save(options.copy, content, options.force)
+    return options.copy

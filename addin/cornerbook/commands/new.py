@@ -1,0 +1,37 @@
+"""`cornerbook new`: make a workbook from a template and a scenario."""
+
+from ..book.file.trouble import Trouble
+
+
+def add(commands):
+    """Add the command to the parser's."""
+    from ..book.formula.targets import TARGETS
+    from ..book.make.units import SYSTEMS
+
+    new = commands.add_parser("new", help="make a workbook from a template and a scenario")
+    new.add_argument("file", metavar="FILE.xlsx", help="the workbook to make")
+    new.add_argument(
+        "--template", default="starter", help="a template's name or a .toml file (starter)"
+    )
+    new.add_argument(
+        "--scenario", default="lapwing", help="a scenario's name or a .toml file (lapwing)"
+    )
+    new.add_argument("--unit", choices=SYSTEMS, default="mm", help="unit of length (mm)")
+    new.add_argument(
+        "--for", dest="target", choices=TARGETS, default="calc",
+        help="the spreadsheet program that it is for (calc)",
+    )  # fmt: skip
+    new.add_argument("--force", action="store_true", help="replace the file if it exists")
+    new.set_defaults(run=_new)
+
+
+def _new(options):
+    from ..book.file.save import hold_free, save
+    from ..book.make.new import make
+
+    if not options.file.lower().endswith(".xlsx"):
+        raise Trouble(f"{options.file}: a name that ends in .xlsx was expected")
+    hold_free(options.file, options.force)
+    content = make(options.template, options.scenario, options.unit, options.target)
+    save(options.file, content, options.force)
+    return f"{options.file} is made. Change a yellow cell and look at what moves."

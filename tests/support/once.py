@@ -1,0 +1,56 @@
+"""Workbooks, shared copies and other files that many tests read, made once in a whole run.
+
+Test processes side by side (pytest-xdist) share one folder: the first that needs a file makes
+it while the others wait. The files are read-only; a test that writes takes a copy.
+"""
+
+import json
+import os
+from pathlib import Path
+
+from cornerbook.book.make.new import make
+from cornerbook.book.plain.share import share
+from filelock import FileLock
+
+
+class Once:
+    """Makes files once in a run.
+
+    folder: that of the run, the same for every test process.
+    """
+
+    def __init__(self, folder):
+        self.folder = Path(folder)
+        self.folder.mkdir(exist_ok=True)
+
+    def file(self, name, build):
+        """The path of the file of this name; `build` gives its bytes if it is not there yet."""
+        path = self.folder / name
+        with FileLock(self.folder / f"{name}.lock"):
+            if not path.exists():
+                begun = path.with_name(f"{name}.begun")
+                begun.write_bytes(build())
+                begun.chmod(0o444)
+                os.replace(begun, path)
+        return path
+
+    def workbook(self, template="starter", system="mm", target="calc"):
+        """The workbook of the demonstration car, as `cornerbook new` makes it."""
+        return self.file(
+            f"{template} {system} {target}.xlsx",
+            lambda: make(template, system=system, target=target),
+        )
+
+    def copy(self, template="starter", system="mm", values=False):
+        """(path, sentences) of that workbook's shared copy, as `cornerbook share` makes it."""
+        kind = "frozen" if values else "shared"
+        name = f"{template} {system} {kind}"
+
+        def build():
+            content, messages = share(self.workbook(template, system), values)
+            self.file(f"{name}.json", lambda: json.dumps(messages).encode("utf-8"))
+            return content
+
+        path = self.file(f"{name}.xlsx", build)
+        said = (self.folder / f"{name}.json").read_text(encoding="utf-8")
+        return path, json.loads(said)
