@@ -1,0 +1,1 @@
+"""What makes the formulas appear in a spreadsheet program."""

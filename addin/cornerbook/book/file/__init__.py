@@ -1,0 +1,1 @@
+"""A spreadsheet file: its parts, sheets, cells, styles and names; read, changed in place, saved."""

@@ -1,0 +1,1 @@
+"""A formula's text: taken apart, worked out, and spelled for a program."""

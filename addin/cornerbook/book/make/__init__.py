@@ -1,0 +1,1 @@
+"""From chapters and a scenario, both text, to a new workbook."""

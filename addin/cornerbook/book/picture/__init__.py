@@ -1,0 +1,1 @@
+"""Pictures of a corner or an axle."""

@@ -1,0 +1,1 @@
+"""Points out of a workbook into a file of their own, and in again."""

@@ -1,0 +1,1 @@
+"""The formulas in LibreOffice Calc: the extension, and putting it in."""

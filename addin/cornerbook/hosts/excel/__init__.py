@@ -1,0 +1,1 @@
+"""The formulas in Excel, by the two ways that xlwings has."""

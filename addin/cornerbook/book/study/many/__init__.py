@@ -1,0 +1,1 @@
+"""The cells of a workbook for many cars at once."""
