@@ -33,11 +33,15 @@ def _limits_said(least, most):
     return f", from {least:g} to {most:g}"
 
 
-def columns_of(page, titles):
-    """Put a row of headings; one that begins with = is a formula."""
+def columns_of(page, titles, fitted=True):
+    """Put a row of headings; one that begins with = is a formula.
+
+    fitted: make the row as high as the headings need; else it stays as high as any other.
+    """
     for column, title in enumerate(titles):
         look = "column first" if column == 0 else "column"
         said = {"formula": title} if title.startswith("=") else {"value": title}
         page.sheet.put(page.row, column, look=look, **said)
-        page.fit(title, "column", column, column)
+        if fitted:
+            page.fit(title, "column", column, column)
     page.row += 1

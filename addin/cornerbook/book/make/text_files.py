@@ -15,6 +15,10 @@ else:
 _HEADER = re.compile(r"^\s*\[\[\s*(sheet(?:\.block)?)\s*\]\]")
 
 
+class PlacedTrouble(Trouble):
+    """A `Trouble` whose text begins with the file, and the line where it is known."""
+
+
 class TextFile:
     """A TOML file's content, with what is needed to speak of its lines.
 
@@ -55,12 +59,12 @@ class TextFile:
         return None
 
     def trouble(self, message, word=None, sheet=None, block=None):
-        """A `Trouble` that names the file and, where it is found, the line."""
+        """A `PlacedTrouble`: it names the file and, where the word is found, the line."""
         line = self.line_of(word, sheet, block)
         if line is None and word is not None:
             line = self.line_of(None, sheet, block)
         where = self.name if line is None else f"{self.name}, line {line}"
-        return Trouble(f"{where}: {message}")
+        return PlacedTrouble(f"{where}: {message}")
 
 
 def nearest(word, known):

@@ -1,47 +1,16 @@
-"""Blocks that are made from the catalogue: the self-check page and the function list."""
+"""The self-check: every formula's example, computed live, beside its check value."""
 
-from ...catalogue import FORMULAS
-from ...cells.block import key_of
-from ...cells.example import EXAMPLE, NAME
-from ...cells.quantity import name_of, of_axle, quantities
-from ..file.address import cell_name
-from . import units
-from .text_files import nearest
+from ....catalogue import FORMULAS
+from ....cells.example import EXAMPLE, NAME
+from ...file.address import cell_name
+from ..declare import block_kind
+from ..rows import columns_of
 
 # A live result agrees with its check value within this part of it.
 AGREES = "0.000000001"
 
 
-class Table:
-    """Where a sweep's table stands, for the charts that show it."""
-
-    def __init__(self, sheet, head, first, last, titles, kinds):
-        self.sheet = sheet
-        self.first = first
-        self.last = last
-        self.titles = titles
-        self.kinds = kinds
-        self.next_chart = head
-
-
-def quantities_of(page, names):
-    """(name, kind of unit, whether it is one of the axle) of quantities; `Trouble` for others."""
-    known = quantities()
-    found = []
-    for name in names:
-        entry = known.get(key_of(str(name)))
-        if entry is None:
-            raise page.trouble(
-                (
-                    f'the quantity "{name}" is not known; '
-                    f"{nearest(str(name), [name_of(e) for e in known.values()])}"
-                ),
-                str(name),
-            )
-        found.append((name_of(entry), units.kind_of_unit(entry.unit), of_axle(entry)))
-    return found
-
-
+@block_kind("self check", {})
 def self_check(page, block):
     """Every formula's example, computed live and compared with its check value.
 
@@ -52,7 +21,7 @@ def self_check(page, block):
     total = page.row
     sheet.put(total, 0, value="All in one", look="label")
     page.row += 2
-    _head(page, ["Formula", "Live", "Check value", "Verdict"])
+    columns_of(page, ["Formula", "Live", "Check value", "Verdict"], fitted=False)
     first = page.row
     for formula in FORMULAS.values():
         at = page.row
@@ -97,30 +66,3 @@ def self_check(page, block):
             sheet.put(page.row, column, value=None if cell == "" else cell, look="fixed")
         page.row += 1
     page.book.name(NAME, sheet, top, 0, page.row - 1, 3)
-
-
-def formula_list(page, block):
-    """Every formula with its help, arguments, source and example."""
-    group = None
-    _head(page, ["Formula, and an example", "What it gives", "Arguments", "Source"])
-    page.sheet.repeat = (page.row - 1, page.row - 1)
-    for formula in FORMULAS.values():
-        if formula.group != group:
-            group = formula.group
-            page.line(group, "heading")
-        arguments = "\n".join(f"{a.name}: {a.help}" for a in formula.arguments)
-        call = f"{formula.signature}\n{formula.example}"
-        texts = [call, formula.sentence, arguments, formula.source]
-        for column, text in enumerate(texts):
-            look = "code" if column == 0 else "note"
-            page.sheet.put(page.row, column, value=text, look=look)
-            page.fit(text, look, column, column)
-        page.row += 1
-
-
-def _head(page, titles):
-    for column, title in enumerate(titles):
-        page.sheet.put(
-            page.row, column, value=title, look="column first" if column == 0 else "column"
-        )
-    page.row += 1

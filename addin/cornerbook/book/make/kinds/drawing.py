@@ -1,0 +1,93 @@
+"""Pictures made of cells: points in the order in which a line joins them, and a view of them."""
+
+from ...file.address import cell_name
+from .. import units
+from ..declare import LIST, NUMBER, TEXT, block_kind, needed
+from ..model import Chart
+from ..rows import columns_of
+from ..tables import Table
+from ..text_files import kind_name
+
+MARGIN = 0.1
+"""Share of a drawing's width and height that is left free on every side of the plot."""
+
+
+@block_kind(
+    "outline",
+    {"name": needed(TEXT), "corner": needed(TEXT), "points": needed(LIST), "pose": needed(TEXT)},
+)
+def outline(page, block):
+    """Points in the order in which a line joins them; an empty name lifts the pen.
+
+    Names are those of VIEW_POINT. Columns: the name, then x, y, z in the road's axes.
+    """
+    columns_of(page, ["point", "x", "y", "z"])
+    first = page.row
+    for name in block["points"]:
+        page.sheet.put(page.row, 0, value=name or None, look="fixed")
+        for column, axis in enumerate("xyz", 1):
+            if name:
+                page.sheet.put(
+                    page.row, column, look="table",
+                    number_format=units.format_of("length", page.system),
+                    formula='=CORNER.VIEW_POINT(%s,%s,"%s",%s)'
+                    % (block["corner"], "$" + cell_name(page.row, 0), axis, block["pose"]),
+                )  # fmt: skip
+        page.row += 1
+    kinds = ["text", "length", "length", "length"]
+    table = Table(page.sheet, first - 1, first, page.row - 1, ["point", *"xyz"], kinds)
+    page.tables[block["name"]] = table
+    page.sheet.verdicts.append((first, 1, page.row - 1, 3))
+
+
+def _check_view(block, trouble):
+    if not block["tables"]:
+        raise trouble("a drawing shows one table at least", "tables")
+    for key in ("range_across", "range_up"):
+        ends = block[key]
+        if [kind_name(end) for end in ends] != [NUMBER.holds] * 2 or ends[0] >= ends[1]:
+            raise trouble(
+                f"{key} is no range; two numbers were expected, the smaller first: [low, high]", key
+            )
+
+
+@block_kind(
+    "drawing",
+    {
+        "title": needed(TEXT), "tables": needed(LIST), "across": needed(TEXT), "up": needed(TEXT),
+        "range_across": needed(LIST), "range_up": needed(LIST), "width": NUMBER,
+    },
+    check=_check_view,
+)  # fmt: skip
+def drawing(page, block):
+    """A view to scale: lines of tables above, across and up being two of x, y and z."""
+    lines = []
+    across, up = block["across"], block["up"]
+    for name in block["tables"]:
+        table = page.tables.get(name)
+        if table is None:
+            raise page.trouble(f'there is no table "{name}" above', "tables")
+        for title in (across, up):
+            if title not in table.titles:
+                raise page.trouble(f'the table "{name}" has no column "{title}"', title)
+        x, y = table.titles.index(across), table.titles.index(up)
+        sheet = table.sheet.name
+        lines.append(
+            (name, (sheet, table.first, y, table.last), (sheet, table.first, x, table.last))
+        )
+    ends = [
+        units.converted(float(end), "length", "mm", page.system)
+        for end in (*block["range_across"], *block["range_up"])
+    ]
+    width = int(block.get("width", 720))
+    # The plot's own area, inside the chart, has the shape of the range: so it is to scale.
+    inside = width * (1.0 - 2.0 * MARGIN)
+    tall = inside * (ends[3] - ends[2]) / (ends[1] - ends[0])
+    height = round(tall / (1.0 - 2.0 * MARGIN))
+    unit = units.unit_of("length", page.system)
+    chart = Chart(
+        page.filled(block["title"]), (page.row, 0), (width, height), lines[0][2], lines,
+        f"{across} ({unit})", unit, ends,
+    )  # fmt: skip
+    page.sheet.charts.append(chart)
+    page.row += chart.rows

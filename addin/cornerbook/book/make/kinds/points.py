@@ -1,0 +1,43 @@
+"""Blocks of points by name: a corner, which is checked, and points that make no linkage."""
+
+from .. import units
+from ..declare import TEXT, block_kind, needed
+from ..rows import columns_of, put_input
+
+
+@block_kind("corner", {"name": needed(TEXT), "from": needed(TEXT)})
+def corner(page, block):
+    """A corner's points as yellow cells, as a named block, with what CHECK says of them above."""
+    name = block["name"]
+    head = page.row
+    page.sheet.put(head, 0, value="Check", look="label")
+    page.sheet.put(head, 1, formula=f'=CORNER.CHECK({name},"{page.system}")', look="said").span = (
+        page.width - 1
+    )
+    page.sheet.heights[head] = 44
+    page.sheet.verdicts.append((head, 1, head, 1))
+    page.row += 1
+    columns_of(page, ["Row", "x", "y", "z", "unit"])
+    first = page.row
+    _corner_rows(page, block)
+    page.book.name(name, page.sheet, first, 0, page.row - 1, 3)
+
+
+@block_kind("points", {"name": needed(TEXT), "from": needed(TEXT)})
+def points(page, block):
+    """Named points that make no linkage, such as those of the steering column: no check."""
+    columns_of(page, ["Row", "x", "y", "z", "unit"])
+    first = page.row
+    _corner_rows(page, block)
+    page.book.name(block["name"], page.sheet, first, 0, page.row - 1, 3)
+
+
+def _corner_rows(page, block):
+    for label, kind, numbers in page.scenario.corner(block["from"], page.system):
+        at = page.row
+        page.sheet.put(at, 0, value=label, look="label")
+        for i, number in enumerate(numbers):
+            said = label if len(numbers) == 1 else f"{label}, {'xyz'[i]}"
+            put_input(page, at, 1 + i, number, kind, said)
+        page.sheet.put(at, 4, value=units.unit_of(kind, page.system), look="unit")
+        page.row += 1

@@ -1,0 +1,88 @@
+"""One sheet while it is being filled, block by block from the top down."""
+
+from ... import __version__
+from ..file.trouble import Trouble
+from .kinds import KINDS
+from .text_files import PlacedTrouble
+from .units import CONSTANTS
+
+
+class Page:
+    """One sheet while it is being filled from the top down.
+
+    row: the next free row. It gives blocks what they share: the template and scenario,
+    the unit system, the tables placed so far (for charts), and words to fill in, among them
+    the columns of those tables.
+    """
+
+    def __init__(self, book, sheet, template, scenario, system, tables, columns, pictures):
+        self.book = book
+        self.sheet = sheet
+        self.template = template
+        self.scenario = scenario
+        self.system = system
+        self.tables = tables
+        self.columns = columns
+        self.pictures = pictures
+        self.row = 0
+        self.at = (0, 0)  # which sheet and block of the template, for messages
+        self.words = {
+            "{unit}": system,
+            "{car}": scenario.title,
+            "{version}": __version__,
+            **CONSTANTS[system],
+        }
+
+    @property
+    def width(self):
+        """How many columns the sheet has."""
+        return max(len(self.sheet.widths), 2)
+
+    def filled(self, text):
+        """A template's text with its words in braces filled in."""
+        if "{" in text:
+            for words in (self.words, self.columns):
+                for word, meaning in words.items():
+                    text = text.replace(word, meaning)
+        return text
+
+    def place(self, block):
+        """Place one block of the template and leave a free row below it."""
+        for key, look in (("heading", "heading"), ("note", "aside")):
+            if block.get(key):
+                self.line(self.filled(block[key]), look)
+        try:
+            KINDS[block["kind"]].place(self, block)
+        except PlacedTrouble:
+            raise
+        except Trouble as trouble:
+            raise self.trouble(str(trouble)) from None
+        self.row += 1
+
+    def trouble(self, message, word=None):
+        """A `Trouble` that names the template's line of the block at hand."""
+        return self.template.trouble(message, word, *self.at)
+
+    def line(self, text, look, column=0, to=None, lines=None):
+        """A text over columns up to `to` (the last one if None) in a row of its own."""
+        last = self.width - 1 if to is None else to
+        cell = self.sheet.put(self.row, column, value=text, look=look)
+        if last > column:
+            cell.span = last
+        self.fit(text, look, column, last, lines)
+        self.row += 1
+        return cell
+
+    def fit(self, text, look, first, last, lines=None):
+        """Make the row at hand high enough for a wrapped text in these columns."""
+        room = sum(self.sheet.widths[first : last + 1]) or 10
+        # Small print puts more characters in the same width.
+        wide = {"note": 0.92, "aside": 0.92, "code": 1.05}.get(look, 1.05)
+        need = lines or sum(
+            max(1, -(-int(len(part) * wide) // int(room))) for part in str(text).split("\n")
+        )
+        point = {"title": 26, "heading": 18, "note": 12.0, "aside": 12.0, "code": 12.0}.get(
+            look, 14
+        )
+        height = need * point + 4
+        self.sheet.heights[self.row] = max(self.sheet.heights.get(self.row, 0), height)
