@@ -8,8 +8,8 @@ import openpyxl
 import pytest
 import xlsxwriter
 from cornerbook.book.file.cell_error import CellError
+from cornerbook.book.file.markup import MAIN, RELATED
 from cornerbook.book.file.package import Package
-from cornerbook.book.file.parts import MAIN, RELATED
 from lxml import etree
 
 from tests.book.file.made import again, edited, parts, rich, shared

@@ -4,9 +4,9 @@ import zipfile
 
 import openpyxl
 import pytest
-from cornerbook.book.file import parts as package_parts
+from cornerbook.book.file import unpack
+from cornerbook.book.file.markup import MAIN, RELATED
 from cornerbook.book.file.package import Package
-from cornerbook.book.file.parts import MAIN, RELATED
 from cornerbook.book.file.trouble import Trouble
 
 from tests.book.file.made import again, edited, package_of, parts, rich
@@ -78,7 +78,7 @@ def test_other_kinds(rich, tmp_path):
 def test_a_file_that_would_fill_the_memory(rich, tmp_path, monkeypatch):
     with zipfile.ZipFile(tmp_path / "bomb.xlsx", "w", zipfile.ZIP_DEFLATED) as package:
         package.writestr(TYPES, b" " * 2_000_000)
-    monkeypatch.setattr(package_parts, "LIMIT", 1_000_000)
+    monkeypatch.setattr(unpack, "LIMIT", 1_000_000)
     refused(tmp_path / "bomb.xlsx", "unpacked it is larger than 1 MB")
     assert Package.read(rich)
 

@@ -5,8 +5,8 @@ import re
 
 import openpyxl
 from cornerbook.book.file.cell_error import CellError
+from cornerbook.book.file.markup import MAIN, RELATED
 from cornerbook.book.file.package import Package
-from cornerbook.book.file.parts import MAIN, RELATED
 from cornerbook.book.file.styles import LOOKS
 from lxml import etree
 

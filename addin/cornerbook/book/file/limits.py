@@ -4,7 +4,7 @@ import math
 
 from openpyxl.utils.cell import coordinate_to_tuple, range_boundaries
 
-from .parts import MAIN
+from .markup import MAIN
 
 _LOW = {"between", "equal", "greaterThan", "greaterThanOrEqual"}
 _HIGH = {"between", "equal", "lessThan", "lessThanOrEqual"}

@@ -6,7 +6,7 @@ from xml.sax.saxutils import escape, quoteattr
 from openpyxl.utils import get_column_letter
 from openpyxl.utils.cell import coordinate_to_tuple
 
-from .parts import MAIN
+from .markup import MAIN
 from .values import bare, fitting, written
 
 LONGEST_NAME = 31

@@ -11,7 +11,7 @@ def add_title(parts, name, before):
 
     parts: the `Parts`. name: the new sheet. before: the worksheets so far, in order.
     """
-    for relation in parts.relations(""):
+    for relation in parts.relations.of(""):
         if relation.kind == "extended-properties" and relation.target in parts:
             _add(parts, relation.target, name, before)
 

@@ -4,7 +4,7 @@ import re
 
 from openpyxl.utils.cell import column_index_from_string, coordinate_to_tuple
 
-from .sheet import COLUMNS, ROWS
+from .address import COLUMNS, ROWS
 from .trouble import Trouble
 
 _SHEET = re.compile(r"(?:'((?:[^']|'')+)'|([^'!\s(){},;\"]+))!(.*)$", re.S)

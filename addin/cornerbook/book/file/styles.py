@@ -1,9 +1,12 @@
 """How the cells of added sheets look, appended to the styles of an existing file."""
 
+import posixpath
+
 from lxml import etree
 
 from .appearance import FAINT, FONT, GOOD, HEAD, INK, LOOK, RULE
-from .parts import MAIN
+from .content_types import SPREADSHEET
+from .markup import MAIN
 
 _UNDER = {"bottom": "thin", "bottom_color": RULE}
 
@@ -28,7 +31,8 @@ _ORDER = (
     "tableStyles", "colors", "extLst",
 )  # fmt: skip
 
-FEWEST = (
+# A style sheet for a file that has none.
+_FEWEST = (
     b'<styleSheet xmlns="%s"><fonts count="1"><font/></fonts><fills count="2"><fill>'
     b'<patternFill patternType="none"/></fill><fill><patternFill patternType="gray125"/></fill>'
     b'</fills><borders count="1"><border><left/><right/><top/><bottom/><diagonal/></border>'
@@ -36,15 +40,25 @@ FEWEST = (
     b'</cellStyleXfs><cellXfs count="1"><xf numFmtId="0" fontId="0" fillId="0" borderId="0" '
     b'xfId="0"/></cellXfs></styleSheet>' % MAIN[1:-1].encode()
 )
-"""A style sheet for a file that has none."""
 
 
 class Styles:
-    """Appends looks to a style sheet, each once. change: returns its root, to be changed."""
+    """Appends looks to a file's style sheet, each once; a file that has none gets one.
 
-    def __init__(self, change):
-        self._change = change
+    parts: its `Parts`. book: the name of the workbook's part, which links to the style sheet.
+    """
+
+    def __init__(self, parts, book):
+        self._parts = parts
         self._made = {}
+        found = parts.relations.targets(book, "styles")
+        self._sheet = found[0] if found else self._new(book)
+
+    def _new(self, book):
+        part = posixpath.join(posixpath.dirname(book), "styles.xml")
+        self._parts.add(part, _FEWEST, SPREADSHEET + "styles+xml")
+        self._parts.relations.add(book, "styles", part)
+        return part
 
     def number(self, key):
         """The number of a style.
@@ -113,7 +127,7 @@ class Styles:
         return count - 1
 
     def _group(self, name, make=True):
-        root = self._change()
+        root = self._parts.change(self._sheet)
         found = root.find(MAIN + name)
         if found is None and make:
             later = {MAIN + other for other in _ORDER[_ORDER.index(name) :]}

@@ -8,7 +8,7 @@ from lxml import etree
 from openpyxl.utils.datetime import CALENDAR_MAC_1904, CALENDAR_WINDOWS_1900, from_ISO8601, to_excel
 
 from .cell_error import CellError
-from .parts import MAIN
+from .markup import MAIN
 from .trouble import Trouble
 
 LONGEST_FORMULA = 8192

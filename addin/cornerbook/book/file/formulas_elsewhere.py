@@ -2,7 +2,7 @@
 
 from lxml import etree
 
-from .parts import MAIN
+from .markup import MAIN
 
 _XM = "{http://schemas.microsoft.com/office/excel/2006/main}"
 _FORMULAS = (MAIN + "formula", MAIN + "formula1", MAIN + "formula2", _XM + "f")
@@ -26,7 +26,7 @@ def formulas_elsewhere(parts, sheets, names):
             place = _place(element, sheet)
             if place and element.text:
                 found.append((place, "=" + element.text.removeprefix("=")))
-        for relation in parts.relations(part):
+        for relation in parts.relations.of(part):
             if relation.kind == "table" and relation.target in parts:
                 found.extend(_of_table(parts.tree(relation.target), sheet))
     return found

@@ -1,0 +1,133 @@
+"""The workbook's own part of a spreadsheet file, and what all its sheets share."""
+
+import posixpath
+
+from .content_types import SPREADSHEET
+from .markup import MAIN, RELATED
+from .properties import add_title
+from .styles import Styles
+from .trouble import Trouble
+from .values import plain_text
+
+_STRICT = "http://purl.oclc.org/ooxml/"
+
+
+class Workbook:
+    """The list of a file's sheets and names, and the texts and styles that its cells share.
+
+    parts: the `Parts`. It is seen to that the file is saved as a plain workbook. Raises
+    `Trouble` if it is none, or of a kind that cannot be kept.
+    """
+
+    def __init__(self, parts):
+        self._parts = parts
+        self.part = _found(parts)
+        self._strings = None
+        self._styles = None
+        self._ordered = True
+        if any(kind.lower().endswith("macrosheet") for _, _, kind in self.listed()):
+            raise Trouble(
+                f"{parts.where} has sheets of Excel 4 macros, which no .xlsx may hold; delete "
+                "them first"
+            )
+        if parts.types.of(self.part) != SPREADSHEET + "sheet.main+xml":
+            parts.types.declare(self.part, SPREADSHEET + "sheet.main+xml")
+
+    def listed(self):
+        """(name, part, kind such as "worksheet") of each sheet of any kind, in order."""
+        related = {relation.id: relation for relation in self._parts.relations.of(self.part)}
+        for entry in self._parts.tree(self.part).iterfind(MAIN + "sheets/" + MAIN + "sheet"):
+            name = entry.get("name")
+            relation = related.get(entry.get(RELATED + "id"))
+            if relation is None or relation.target not in self._parts:
+                raise Trouble(f"{self._parts.where} is damaged: its sheet {name} is missing")
+            yield name, relation.target, relation.kind
+
+    @property
+    def names(self):
+        """[(name, sheet that it is limited to or None, text without '=')]; see `Package`."""
+        sheets = [name for name, _, _ in self.listed()]
+        root = self._parts.tree(self.part)
+        found = []
+        for entry in root.iterfind(MAIN + "definedNames/" + MAIN + "definedName"):
+            scope = entry.get("localSheetId")
+            if scope is not None:
+                scope = sheets[int(scope)] if int(scope) < len(sheets) else None
+            found.append((entry.get("name"), scope, (entry.text or "").removeprefix("=")))
+        return found
+
+    @property
+    def since_1904(self):
+        """Whether its days are counted from 1904, as old files of the Macintosh do."""
+        properties = self._parts.tree(self.part).find(MAIN + "workbookPr")
+        return properties is not None and properties.get("date1904") in ("1", "true")
+
+    def strings(self):
+        """The texts that cells share, in the order of their numbers."""
+        if self._strings is None:
+            self._strings = []
+            for part in self._parts.relations.targets(self.part, "sharedStrings"):
+                root = self._parts.tree(part)
+                self._strings += [plain_text(item) for item in root.iterchildren(MAIN + "si")]
+        return self._strings
+
+    def style(self, key):
+        """The number of a style; see `Styles.number`."""
+        if self._styles is None:
+            self._styles = Styles(self._parts, self.part)
+        return self._styles.number(key)
+
+    def append(self, name, content, hidden=False):
+        """Put in a worksheet after the last; the name of its part. content: its bytes."""
+        parts = self._parts
+        part = self._free_part()
+        before = [other for other, _, kind in self.listed() if kind == "worksheet"]
+        parts.add(part, content, SPREADSHEET + "worksheet+xml")
+        sheets = parts.change(self.part).find(MAIN + "sheets")
+        entry = sheets.makeelement(MAIN + "sheet", name=name, sheetId=str(_free_id(sheets)))
+        if hidden:
+            entry.set("state", "hidden")
+        entry.set(RELATED + "id", parts.relations.add(self.part, "worksheet", part))
+        sheets.append(entry)
+        add_title(parts, name, before)
+        self.forget_order()
+        return part
+
+    def _free_part(self):
+        folder, number = posixpath.dirname(self.part), 1
+        while True:
+            part = posixpath.join(folder, f"worksheets/sheet{number}.xml")
+            if part not in self._parts:
+                return part
+            number += 1
+
+    def forget_order(self):
+        """Leave out the order of calculation: it lists formula cells, and is made anew."""
+        if self._ordered:
+            self._parts.unrelate(self.part, {"calcChain"})
+            self._ordered = False
+
+
+def _found(parts):
+    """The name of the workbook's part; `Trouble` if there is none that we read."""
+    where = parts.where
+    found = parts.relations.targets("", "officeDocument")
+    if not found or not found[0]:
+        raise Trouble(f"{where} is not a spreadsheet file")
+    declared = parts.types.of(found[0])
+    if "sheet.binary" in declared:
+        raise Trouble(f"{where} is a binary workbook (.xlsb); save it as .xlsx first")
+    if "spreadsheetml" not in declared and "ms-excel" not in declared:
+        raise Trouble(f"{where} is not a spreadsheet file")
+    root = parts.tree(found[0])
+    if root.tag.startswith("{" + _STRICT):
+        raise Trouble(
+            f"{where} is saved as Strict Open XML; save it as a plain .xlsx workbook first"
+        )
+    if root.tag != MAIN + "workbook" or root.find(MAIN + "sheets") is None:
+        raise Trouble(f"{where} is damaged: it holds no workbook")
+    return found[0]
+
+
+def _free_id(sheets):
+    return max((int(entry.get("sheetId", 0)) for entry in sheets), default=0) + 1
