@@ -214,3 +214,10 @@ class Picture:
 
 INSTANT = {"front": instant.front_centre, "side": instant.side_centre}
 """The instant centre that a view shows."""
+
+
+def number_text(value, decimals, mark=""):
+    """A number as a picture shows it. mark: of its unit, put behind it."""
+    shown = "%.*f" % (decimals, value)
+    # No minus before a number that is shown as zero.
+    return (shown.lstrip("-") if float(shown) == 0.0 else shown.replace("-", MINUS)) + mark
