@@ -9,7 +9,9 @@ import openpyxl
 import pytest
 from cornerbook import cli
 from cornerbook.book.file.trouble import Trouble
-from cornerbook.book.points.dxf import APPLICATION, RIGHT, dxf_of, rows_of_dxf
+from cornerbook.book.points.dxf.marks import APPLICATION, RIGHT
+from cornerbook.book.points.dxf.read import rows_of_dxf
+from cornerbook.book.points.dxf.write import dxf_of
 from cornerbook.book.points.exchange import export, take_in
 from cornerbook.book.points.row import Row
 from cornerbook.cells.example import EXAMPLE

@@ -9,16 +9,15 @@ import io
 import math
 from pathlib import Path
 
-from ...cells.block import VALUES, key_of
+from ...cells.block import key_of
 from ...cells.mend import shown
 from ..file.trouble import Trouble
-from .row import MM, Row, converted, of_known_length, unit_named
+from .row import ANGLE_KEYS, MM, Row, converted, of_known_length, unit_named
 
 HEADING = ("name", "x", "y", "z", "unit")
 
 _NAMED = {"name", "row", "point", "label"}
 _NUMBERS = {"x": 0, "y": 1, "z": 2, "value": 0}
-_ANGLES = {key_of(name) for name in VALUES[1:]}
 
 
 def csv_of(rows):
@@ -106,7 +105,8 @@ def _row(line, columns, unit, decimal_comma):
     while values and values[-1] == "":
         values.pop()
     own = unit_named(cell("unit"))
-    if not own and unit and key_of(name) not in _ANGLES and values and isinstance(values[0], float):
+    is_length = key_of(name) not in ANGLE_KEYS and values and isinstance(values[0], float)
+    if not own and is_length:
         own = unit
     return Row(name, tuple(values), own)
 

@@ -6,7 +6,9 @@ from ..file.package import Package
 from ..file.trouble import Trouble
 from .block import PointBlock
 from .csv_file import csv_of, rows_of_csv
-from .dxf import dxf_of, rows_of_dxf
+from .dxf.read import rows_of_dxf
+from .dxf.write import dxf_of
+from .intake import Intake
 
 _KIND = re.compile(r"\.(csv|dxf)$", re.IGNORECASE)
 
@@ -52,7 +54,7 @@ def take_in(book, path, block="Front", unit=None):
         rows, messages = rows_of_csv(path), []
     else:
         rows, messages = rows_of_dxf(path)
-    messages += found.take_in(rows, path)
+    messages += Intake(found, rows, path).write()
     verdict = PointBlock(package, block, found.unit).check()
     if verdict not in (None, "ok"):
         messages.append(f"The check of the points says: {str(verdict).lstrip('# ').rstrip('.')}.")

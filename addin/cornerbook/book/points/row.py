@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from ...cells.block import ACTUATION_POINTS, COLUMN_POINTS, POINTS, VALUES, key_of
+from ...cells.block import ACTUATION_POINTS, COLUMN_POINTS, POINTS, ROD_MOUNT, VALUES, key_of
 from ..make.units import MM_PER_INCH
 
 MM = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": MM_PER_INCH}
@@ -18,6 +18,12 @@ _SPELLED = {
 
 POINT_KEYS = {key_of(name) for name in (*POINTS, *ACTUATION_POINTS, *COLUMN_POINTS)}
 """The rows that are points, of any kind of block, by their keys."""
+
+VALUE_KEYS = {key_of(name) for name in VALUES}
+ANGLE_KEYS = {key_of(name) for name in VALUES[1:]}
+TEXT_KEYS = {key_of(ROD_MOUNT)}
+
+KNOWN_KEYS = POINT_KEYS | VALUE_KEYS | TEXT_KEYS
 
 _LENGTH_VALUE = key_of(VALUES[0])
 
@@ -37,6 +43,11 @@ class Row:
     def key(self):
         """The name as it is compared."""
         return key_of(self.name)
+
+    @property
+    def is_triple(self):
+        """Whether it has all of x, y and z."""
+        return len(self.values) == 3
 
 
 def unit_named(text):
