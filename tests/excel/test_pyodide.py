@@ -98,6 +98,7 @@ class TestWheel:
         }
         for folder, pattern in (
             ("templates", "*.toml"),
+            ("chapters", "*.toml"),
             ("scenarios", "*.toml"),
             ("pictures", "*"),
         ):

@@ -133,7 +133,7 @@ def test_what_is_declared_is_what_is_read():
     asked = defaultdict(set)
     for name in ("starter", "design"):
         template = Template(find("templates", name))
-        for sheet in template.sheets:
+        for sheet in (sheet for part in template.parts for sheet in part.sheets):
             sheet["block"] = [Read(block, asked[block["kind"]]) for block in sheet["block"]]
         build(template, Scenario(find("scenarios", "lapwing")), pictures=workbooks() / "pictures")
     assert {name: keys | set(ANY_BLOCK) for name, keys in asked.items()} == {

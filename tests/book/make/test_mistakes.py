@@ -6,8 +6,10 @@ import pytest
 from cornerbook.book.file.trouble import Trouble
 from cornerbook.book.make.new import make
 
+from tests.book.make.flat import flat
+
 WORKBOOKS = Path(__file__).parents[3] / "workbooks"
-STARTER = (WORKBOOKS / "templates" / "starter.toml").read_text(encoding="utf-8")
+STARTER = flat("starter")
 LAPWING = (WORKBOOKS / "scenarios" / "lapwing.toml").read_text(encoding="utf-8")
 
 

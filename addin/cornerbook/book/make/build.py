@@ -1,8 +1,7 @@
 """From a template and a scenario to a workbook in memory."""
 
-from ..file.trouble import Trouble
 from ..formula.targets import spelled
-from .model import Book, Sheet
+from .model import Book, CellTrouble, Sheet
 from .page import Page
 
 
@@ -14,23 +13,23 @@ def build(template, scenario, system="mm", target="calc", pictures=None):
     Raises `Trouble` with the file and the line or key to mend.
     """
     book = Book(f"{template.title}: {scenario.title}")
-    tables, columns = {}, {}
-    for number, described in enumerate(template.sheets):
-        sheet = Sheet(described["name"])
-        if sheet.name.lower() in (known.name.lower() for known in book.sheets):
-            raise template.trouble(f'two sheets are named "{sheet.name}"', "name", number, None)
-        sheet.widths = list(described.get("widths", [30, 12, 12, 12, 12, 12, 12, 12, 40]))
-        sheet.landscape = described.get("landscape", True)
-        sheet.colour = described.get("colour")
-        book.sheets.append(sheet)
-        page = Page(book, sheet, template, scenario, system, tables, columns, pictures)
-        for place, block in enumerate(described["block"]):
-            page.at = (number, place)
-            page.place(block)
+    pages, tables, columns = {}, {}, {}
+    for part in template.parts:
+        names_above, tables_above = set(book.names), dict(tables)
+        for number, described in enumerate(part.sheets):
+            sheet = _sheet(book, part, number, described)
+            page = Page(book, sheet, part, number, scenario, system, tables, columns, pictures)
+            pages[sheet.name] = page
+            for block in described["block"]:
+                page.place(block)
+        part.hold_promise(
+            [name for name in book.names if name not in names_above],
+            [name for name, table in tables.items() if tables_above.get(name) is not table],
+        )
     try:
         book.compute()
-    except Trouble as trouble:
-        raise Trouble(f"{template.file.name}: {trouble}") from None
+    except CellTrouble as trouble:
+        raise pages[trouble.sheet].cell_trouble(trouble) from None
     for sheet in book.sheets:
         for cell in sheet.cells.values():
             if cell.formula is not None:
@@ -39,3 +38,15 @@ def build(template, scenario, system="mm", target="calc", pictures=None):
         for array in arrays.values():
             array.formula = spelled(array.formula, target)
     return book
+
+
+def _sheet(book, part, number, described):
+    """A new sheet of the book, empty, as it is described."""
+    sheet = Sheet(described["name"])
+    if sheet.name.lower() in (known.name.lower() for known in book.sheets):
+        raise part.trouble(f'two sheets are named "{sheet.name}"', "name", number)
+    sheet.widths = list(described.get("widths", [30, 12, 12, 12, 12, 12, 12, 12, 40]))
+    sheet.landscape = described.get("landscape", True)
+    sheet.colour = described.get("colour")
+    book.sheets.append(sheet)
+    return sheet

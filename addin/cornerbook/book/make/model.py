@@ -10,6 +10,17 @@ from ..file.cell_error import CellError
 from ..file.trouble import Trouble
 from ..formula.evaluate import Evaluator
 
+
+class CellTrouble(Trouble):
+    """A `Trouble` with the formula of one cell; its text begins with the cell's address."""
+
+    def __init__(self, sheet, row, column, message):
+        super().__init__(f"{sheet}!{cell_name(row, column)}: {message}")
+        self.sheet = sheet
+        self.row = row
+        self.column = column
+
+
 _CELL = re.compile(r"^\$?([A-Z]{1,3})\$?(\d+)$", re.IGNORECASE)
 
 
@@ -148,7 +159,7 @@ class Book:
         raise Trouble(f"there is no sheet named {name}")
 
     def compute(self):
-        """Fill in the value of every formula."""
+        """Fill in the value of every formula; raises `CellTrouble` for one that has none."""
         _Computing(self).run()
 
 
@@ -211,16 +222,16 @@ class _Computing:
                 sheet.cells[row, column].value = value
 
     def work(self, key, cell, sheet):
-        where = f"{key[0]}!{cell_name(key[1], key[2])}"
         if key in self.under_way:
-            raise Trouble(f"{where}: the formula {cell.formula} needs its own result")
+            raise CellTrouble(*key, f"the formula {cell.formula} needs its own result")
         self.under_way.add(key)
         try:
             value = self.evaluator.value(cell.formula, sheet)
-        except Trouble as trouble:
+        except CellTrouble:
             # A cell that this one needs has said already which one it is.
-            said = str(trouble)
-            raise Trouble(said if "!" in said.split(":")[0] else f"{where}: {said}") from None
+            raise
+        except Trouble as trouble:
+            raise CellTrouble(*key, str(trouble)) from None
         cell.value = value[0][0] if isinstance(value, tuple) else value
         self.under_way.discard(key)
         self.done.add(key)

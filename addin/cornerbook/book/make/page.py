@@ -1,5 +1,7 @@
 """One sheet while it is being filled, block by block from the top down."""
 
+from bisect import bisect_right
+
 from ... import __version__
 from ..file.trouble import Trouble
 from .kinds import KINDS
@@ -10,22 +12,24 @@ from .units import CONSTANTS
 class Page:
     """One sheet while it is being filled from the top down.
 
-    row: the next free row. It gives blocks what they share: the template and scenario,
-    the unit system, the tables placed so far (for charts), and words to fill in, among them
-    the columns of those tables.
+    part: the `Sheets` of the text file that describes it, and number: which of them it is.
+    row: the next free row. It gives blocks what they share: the scenario, the unit system,
+    the tables placed so far (for charts), and words to fill in, among them the columns of
+    those tables.
     """
 
-    def __init__(self, book, sheet, template, scenario, system, tables, columns, pictures):
+    def __init__(self, book, sheet, part, number, scenario, system, tables, columns, pictures):
         self.book = book
         self.sheet = sheet
-        self.template = template
+        self.part = part
+        self.number = number
         self.scenario = scenario
         self.system = system
         self.tables = tables
         self.columns = columns
         self.pictures = pictures
         self.row = 0
-        self.at = (0, 0)  # which sheet and block of the template, for messages
+        self.starts = []  # the row at which each block begins, for messages
         self.words = {
             "{unit}": system,
             "{car}": scenario.title,
@@ -47,7 +51,8 @@ class Page:
         return text
 
     def place(self, block):
-        """Place one block of the template and leave a free row below it."""
+        """Place the next block and leave a free row below it."""
+        self.starts.append(self.row)
         for key, look in (("heading", "heading"), ("note", "aside")):
             if block.get(key):
                 self.line(self.filled(block[key]), look)
@@ -60,8 +65,15 @@ class Page:
         self.row += 1
 
     def trouble(self, message, word=None):
-        """A `Trouble` that names the template's line of the block at hand."""
-        return self.template.trouble(message, word, *self.at)
+        """A `Trouble` that names the text file and its line of the block at hand."""
+        return self.part.trouble(message, word, self.number, len(self.starts) - 1)
+
+    def cell_trouble(self, trouble):
+        """The same `CellTrouble`, with the text file and its line of the cell's row."""
+        label, own = (self.sheet.cells.get((trouble.row, c)) for c in (0, trouble.column))
+        named = label is not None and isinstance(label.value, str) and label.value
+        block = bisect_right(self.starts, trouble.row) - 1
+        return self.part.trouble(str(trouble), named or own.formula, self.number, block)
 
     def line(self, text, look, column=0, to=None, lines=None):
         """A text over columns up to `to` (the last one if None) in a row of its own."""

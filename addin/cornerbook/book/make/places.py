@@ -1,4 +1,4 @@
-"""Where templates, scenarios and pictures are: in the installed package or beside it."""
+"""Where templates, chapters, scenarios and pictures are: in the installed package or beside it."""
 
 from pathlib import Path
 
@@ -11,23 +11,30 @@ _PACKAGE = Path(cornerbook.__file__).resolve().parent
 
 
 def workbooks():
-    """The folder that holds templates, scenarios and pictures."""
+    """The folder that holds templates, chapters, scenarios and pictures."""
     inside = _PACKAGE / "workbooks"
     # Run from a checkout, the folder stands beside `addin`.
     return inside if inside.is_dir() else _PACKAGE.parent.parent / "workbooks"
 
 
-def find(folder, name):
-    """A template or scenario by its name, or by a path to a file of the user's.
+def names_in(folder):
+    """The names of what we bring in a folder of text files, sorted."""
+    return sorted(path.stem for path in (workbooks() / folder).glob("*.toml"))
 
-    folder: "templates" or "scenarios". Raises `Trouble` where there is none.
+
+def find(folder, name, beside=None):
+    """A template, chapter or scenario by its name, or by a path to a file of the user's.
+
+    folder: "templates", "chapters" or "scenarios". beside: the folder from which a relative
+    path starts; where the command runs if None. Raises `Trouble` where there is none.
     """
     path = Path(name)
     if path.suffix == ".toml" or len(path.parts) > 1:
+        path = path if beside is None else Path(beside) / path
         if path.is_file():
             return path
         raise Trouble(f"there is no file {path}")
-    ours = sorted(p.stem for p in (workbooks() / folder).glob("*.toml"))
+    ours = names_in(folder)
     if name in ours:
         return workbooks() / folder / (name + ".toml")
     raise Trouble(

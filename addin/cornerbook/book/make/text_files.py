@@ -1,4 +1,4 @@
-"""Read templates and scenarios (TOML), and say in which line something is wrong."""
+"""Read templates, chapters and scenarios (TOML), and say in which line something is wrong."""
 
 import difflib
 import re
@@ -40,8 +40,25 @@ class TextFile:
         except tomllib.TOMLDecodeError as error:
             raise Trouble(f"{self.name}: {error}") from error
 
-    def line_of(self, word, sheet=None, block=None):
-        """The line that first speaks of a word, in a block of a sheet where given."""
+    def line_of(self, word, sheet=None, block=None, after=0):
+        """The line that first speaks of a word, in a block of a sheet where given.
+
+        A line that has it for a key, word = ..., goes before one that has it in a text;
+        comments are passed over. The first line at all if the word is None. after: the number
+        of a line to begin at.
+        """
+        lines = [line for line in self._lines(sheet, block) if line[0] >= after]
+        if word is None:
+            return lines[0][0] if lines else None
+        whole = r"(?<![\w-])%s(?![\w-])" % re.escape(word)
+        for wanted in (whole + r"\s*=", whole):
+            for number, line in lines:
+                if not line.lstrip().startswith("#") and re.search(wanted, line):
+                    return number
+        return None
+
+    def _lines(self, sheet, block):
+        """(number, line) of the file, of one of its sheets, or of a block of that."""
         at_sheet = at_block = -1
         for number, line in enumerate(self.text.splitlines(), 1):
             header = _HEADER.match(line)
@@ -50,13 +67,15 @@ class TextFile:
                     at_sheet, at_block = at_sheet + 1, -1
                 else:
                     at_block += 1
-            if sheet is not None and at_sheet != sheet:
-                continue
-            if block is not None and at_block != block:
-                continue
-            if word is None or re.search(r"(?<![\w-])%s(?![\w-])" % re.escape(word), line):
-                return number
-        return None
+            if sheet in (None, at_sheet) and block in (None, at_block):
+                yield number, line
+
+    def head_trouble(self, message, key, item=None):
+        """A `PlacedTrouble` at a key of the file's head, and an item of its list if given."""
+        line = self.line_of(key) if key in self.content else 1
+        if item is not None:
+            line = self.line_of(f'"{item}"', after=line) or line
+        return PlacedTrouble(f"{self.name}, line {line}: {message}")
 
     def trouble(self, message, word=None, sheet=None, block=None):
         """A `PlacedTrouble`: it names the file and, where the word is found, the line."""
