@@ -82,7 +82,7 @@ def test_without_a_mistake_it_is_made(tmp_path):
         ('"own.toml"', '"parts/own.toml"', 6, "there is no file"),
         ('"car"', "5", 2, 'in the template the list "chapters" has a number; a text was expected'),
         ('"own.toml"', '"mine.toml"', 1, 'the key "title" is not known in the chapter'),
-        ('"own.toml"', '"starter-first-page",\n  "design-first-page"', 7,
+        ('"own.toml"', '"self-check",\n  "starter-first-page",\n  "design-first-page"', 8,
          'the chapter "design-first-page" needs the chapter "car-and-corner", which is not in the '
          "list; put it there too"),
         ("chapters = [", "chapter = [", 2, 'did you mean "chapters"?'),

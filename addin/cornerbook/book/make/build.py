@@ -2,7 +2,7 @@
 
 from ..formula.targets import spelled
 from .model import Book, CellTrouble, Sheet
-from .page import Page
+from .page import Page, Shared
 
 
 def build(template, scenario, system="mm", target="calc", pictures=None):
@@ -13,19 +13,20 @@ def build(template, scenario, system="mm", target="calc", pictures=None):
     Raises `Trouble` with the file and the line or key to mend.
     """
     book = Book(f"{template.title}: {scenario.title}")
-    pages, tables, columns = {}, {}, {}
+    pages, shared = {}, Shared()
     for part in template.parts:
-        names_above, tables_above = set(book.names), dict(tables)
+        names_above, tables_above = set(book.names), dict(shared.tables)
         for number, described in enumerate(part.sheets):
             sheet = _sheet(book, part, number, described)
-            page = Page(book, sheet, part, number, scenario, system, tables, columns, pictures)
+            page = Page(book, sheet, part, number, scenario, system, shared, pictures)
             pages[sheet.name] = page
             for block in described["block"]:
                 page.place(block)
         part.hold_promise(
             [name for name in book.names if name not in names_above],
-            [name for name, table in tables.items() if tables_above.get(name) is not table],
+            [name for name, table in shared.tables.items() if tables_above.get(name) is not table],
         )
+    _fill_in_columns(book, shared.columns)
     try:
         book.compute()
     except CellTrouble as trouble:
@@ -38,6 +39,15 @@ def build(template, scenario, system="mm", target="calc", pictures=None):
         for array in arrays.values():
             array.formula = spelled(array.formula, target)
     return book
+
+
+def _fill_in_columns(book, columns):
+    """Fill in the columns of tables in formulas that stand above them."""
+    for sheet in book.sheets:
+        for cell in sheet.cells.values():
+            if cell.formula is not None and "{" in cell.formula:
+                for word, cells in columns.items():
+                    cell.formula = cell.formula.replace(word, cells)
 
 
 def _sheet(book, part, number, described):

@@ -9,24 +9,38 @@ from .text_files import PlacedTrouble
 from .units import CONSTANTS
 
 
+class Shared:
+    """What the sheets of a book share while they are filled.
+
+    tables: {name: `Table`} placed so far. columns: {"{name:title}": range} of these, for
+    formulas. bands: {key of the scenario: (sheet, row, column)} of the first place of each.
+    """
+
+    def __init__(self):
+        self.tables = {}
+        self.columns = {}
+        self.bands = {}
+
+
 class Page:
     """One sheet while it is being filled from the top down.
 
     part: the `Sheets` of the text file that describes it, and number: which of them it is.
     row: the next free row. It gives blocks what they share: the scenario, the unit system,
-    the tables placed so far (for charts), and words to fill in, among them the columns of
-    those tables.
+    the tables and bands placed so far, and words to fill in, among them the columns of those
+    tables; a column of a table further down is filled in at the end.
     """
 
-    def __init__(self, book, sheet, part, number, scenario, system, tables, columns, pictures):
+    def __init__(self, book, sheet, part, number, scenario, system, shared, pictures):
         self.book = book
         self.sheet = sheet
         self.part = part
         self.number = number
         self.scenario = scenario
         self.system = system
-        self.tables = tables
-        self.columns = columns
+        self.tables = shared.tables
+        self.columns = shared.columns
+        self.bands = shared.bands
         self.pictures = pictures
         self.row = 0
         self.starts = []  # the row at which each block begins, for messages

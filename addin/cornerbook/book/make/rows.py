@@ -1,7 +1,17 @@
 """What blocks of every kind put on a page: yellow cells and headings."""
 
+from ..file.address import cell_name
+from ..formula.rewrite import quoted
 from . import units
-from .model import Rule
+from .model import Array, Rule
+
+INSTALLED = "ISNUMBER(CORNER.TRAIL_FROM_CASTER(6,262,5))"
+"""Whether this program knows the formulas: one of them, of numbers alone."""
+
+MISSING = (
+    "look here: this program does not know the CORNER formulas; install the extension, "
+    "or work with a copy made by cornerbook share"
+)
 
 UNTIL = "Type a number in %s%s."
 
@@ -21,6 +31,39 @@ def put_input(page, row, column, value, kind, label, least=None, most=None):
         row, column, value=value, look="input",
         number_format=units.format_of(kind, page.system), rule=rule,
     )  # fmt: skip
+
+
+def put_band(page, row, column, key, kind, label):
+    """Put the two ends of a band of the scenario, from and to.
+
+    They are yellow where the band stands first in the book; every later place of the same band
+    follows that one, so that a wish is typed once. A blank end stays blank.
+    """
+    first = page.bands.get(key)
+    for i, end in enumerate(page.scenario.band(key, kind, page.system)):
+        if first is None:
+            put_input(page, row, column + i, end, kind, label)
+            continue
+        sheet, top, left = first
+        own = "" if sheet is page.sheet else quoted(sheet.name) + "!"
+        cell = own + cell_name(top, left + i, True)
+        page.sheet.put(
+            row, column + i, formula=f'=IF({cell}="","",{cell})', look="value",
+            number_format=units.format_of(kind, page.system),
+        )  # fmt: skip
+    if first is None:
+        page.bands[key] = (page.sheet, row, column)
+
+
+def put_live(page, row, column, formula):
+    """Put a text that says how things stand now, and is worked out at every opening.
+
+    A program may keep the stored values of ordinary cells when it opens a file, and would then
+    show "all is well" though it knows none of our formulas. It works out array formulas, so
+    this is one, of a single cell; as such it can be part of no merged cells.
+    """
+    page.sheet.put_array(Array(formula, row, column, row, column, "state", None))
+    page.sheet.verdicts.append((row, column, row, column))
 
 
 def _limits_said(least, most):

@@ -24,6 +24,7 @@ LOOKS = {
                 "border": 1, "border_color": LOOK[1]},
     "input": {"bg_color": PAPER, "border": 1, "border_color": RULE, "locked": False},
     "value": {"bottom": 1, "bottom_color": RULE, "align": "right"},
+    "state": {},
     "said": {"bottom": 1, "bottom_color": RULE, "text_wrap": True},
     "verdict": {"bottom": 1, "bottom_color": RULE, "align": "center", "bold": True},
     "table": {"bottom": 4, "bottom_color": RULE, "align": "right"},

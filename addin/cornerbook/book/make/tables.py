@@ -1,18 +1,29 @@
 """The tables on a book's sheets, kept for what shows or uses them further down."""
 
 from ..file.address import cell_name
+from ..formula.rewrite import quoted
 
 
 class Table:
-    """Where a table stands, what its columns are titled, and of which kinds they are."""
+    """Where a table stands, what its columns are titled, and of which kinds they are.
 
-    def __init__(self, sheet, head, first, last, titles, kinds):
+    live: whether its row of headings is worked out too, and heads lines of a chart as it is.
+    """
+
+    def __init__(self, sheet, head, first, last, titles, kinds, live=False):
         self.sheet = sheet
         self.first = first
         self.last = last
         self.titles = titles
         self.kinds = kinds
         self.next_chart = head
+        self.live = live
+
+    def title(self, column):
+        """What a line of this column is called: a text, or the formula of the heading's cell."""
+        if not self.live:
+            return self.titles[column]
+        return f"={quoted(self.sheet.name)}!{cell_name(self.first - 1, column, True)}"
 
 
 def keep_table(page, name, table):

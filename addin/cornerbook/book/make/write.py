@@ -12,7 +12,7 @@ import xlsxwriter
 
 from ... import __version__
 from ..file.address import cell_name
-from ..file.appearance import CAUTION, GOOD, HEAD, LOOK
+from ..file.appearance import CAUTION, DOUBT, GOOD, HEAD, LOOK
 from ..file.cell_error import CellError
 from .style import properties
 
@@ -167,16 +167,18 @@ class _Writer:
         )  # fmt: skip
 
     def verdict(self, page, block):
-        good = self.workbook.add_format({"bg_color": GOOD[0], "font_color": GOOD[1]})
-        look = self.workbook.add_format({"bg_color": LOOK[0], "font_color": LOOK[1]})
-        for word in ("pass", "agrees", "ok", "all "):
-            page.conditional_format(
-                *block, {"type": "text", "criteria": "begins with", "value": word, "format": good}
-            )
-        for word in ("look here", "#"):
-            page.conditional_format(
-                *block, {"type": "text", "criteria": "begins with", "value": word, "format": look}
-            )
+        for words, colours in (
+            (("ok, but",), DOUBT),
+            (("pass", "agrees", "ok", "all "), GOOD),
+            (("look here", "from is above", "#"), LOOK),
+        ):
+            made = self.workbook.add_format({"bg_color": colours[0], "font_color": colours[1]})
+            for word in words:
+                page.conditional_format(
+                    *block,
+                    {"type": "text", "criteria": "begins with", "value": word, "format": made,
+                     "stop_if_true": True},
+                )  # fmt: skip
 
     def dress(self, sheet, page):
         """Protection, printing, and how the sheet is first seen."""

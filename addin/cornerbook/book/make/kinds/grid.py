@@ -26,6 +26,6 @@ def grid(page, block):
         page.sheet.heats.append((page.row + 1, 1, page.row + rows - 1, columns - 1))
     titles = ["row"] + [str(i) for i in range(1, columns)]
     kinds = [block["unit"]] * columns
-    table = Table(page.sheet, page.row, page.row + 1, page.row + rows - 1, titles, kinds)
+    table = Table(page.sheet, page.row, page.row + 1, page.row + rows - 1, titles, kinds, True)
     page.tables[block.get("name", "grid")] = table
     page.row += rows

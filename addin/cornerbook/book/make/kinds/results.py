@@ -2,23 +2,34 @@
 
 from ...file.address import cell_name
 from .. import units
-from ..declare import QUANTITY, TEXT, Row, block_kind, list_of, needed
-from ..rows import columns_of, put_input
+from ..declare import QUANTITY, TEXT, TRUTH, Row, block_kind, list_of, needed
+from ..rows import columns_of, put_band
 
 _ROW = Row(
     "row",
     "label",
     {
         "label": needed(TEXT), "formula": TEXT, "formulas": list_of(TEXT), "kind": needed(QUANTITY),
+        "worst": TEXT, "over": TEXT, "less_rest": TRUTH,
         "band": TEXT, "note": TEXT, "name": TEXT, "names": list_of(TEXT),
     },
-    one_of=("formula", "formulas"),
+    one_of=("formula", "formulas", "worst"),
 )  # fmt: skip
+
+NOT_REACHED = (
+    "# the linkage does not reach all of the travel shown, or an input is wrong; "
+    "show less travel on the sheet Car"
+)
 
 
 @block_kind("results", {"columns": needed(list_of(TEXT)), "rows": needed(list_of(_ROW))})
 def results(page, block):
-    """A row for each result: a formula or several, the unit, the band wanted, a note."""
+    """A row for each result: a formula or several, the unit, the band wanted, a note.
+
+    In place of a formula, worst = "{table:title}" gives of a column of a table what is nearest
+    to an end of the band or farthest beyond it, and over = "{table:title}" what runs there, for
+    the note to say where; less_rest: less the value in the middle of the table, at rest.
+    """
     titles = [page.filled(title) for title in block["columns"]]
     count = len(titles)
     banded = any("band" in row for row in block["rows"])
@@ -30,7 +41,13 @@ def results(page, block):
 
 def _result(page, row, count, banded):
     at, kind = page.row, row["kind"]
-    formulas = row["formulas"] if "formulas" in row else [row["formula"]]
+    column = 1 + count
+    low, high = cell_name(at, column + 1), cell_name(at, column + 2)
+    where = None
+    if "worst" in row:
+        formulas, where = _worst(page, row, low, high)
+    else:
+        formulas = row["formulas"] if "formulas" in row else [row["formula"]]
     if not formulas:
         raise page.trouble(f'the row "{row["label"]}" has no formula', row["label"])
     if len(formulas) > count:
@@ -44,40 +61,71 @@ def _result(page, row, count, banded):
         formula = page.filled(formulas[i]) if i < len(formulas) else ""
         page.sheet.put(at, 1 + i, formula=formula or None, look="value", number_format=shown_as)
     page.sheet.verdicts.append((at, 1, at, count))
-    column = 1 + count
     page.sheet.put(at, column, value=units.unit_of(kind, page.system), look="unit")
-    value = cell_name(at, 1)
     if banded:
         if "band" in row:
-            band = page.scenario.band(row["band"], kind, page.system)
-            for i, end in enumerate(band):
-                put_input(page, at, column + 1 + i, end, kind, row["label"])
-            low, high = cell_name(at, column + 1), cell_name(at, column + 2)
+            put_band(page, at, column + 1, row["band"], kind, row["label"])
             page.sheet.put(
-                at, column + 3, look="verdict",
-                formula='=IF(ISNUMBER(%s),IF(AND(%s>=%s,%s<=%s),"pass","look here"),"look here")'
-                % (value, value, low, value, high),
-            )  # fmt: skip
+                at, column + 3, look="verdict", formula=verdict(cell_name(at, 1), low, high)
+            )
             page.sheet.verdicts.append((at, column + 3, at, column + 3))
         else:
             for i in range(3):
                 page.sheet.put(at, column + 1 + i, look="label")
         column += 3
-    # A sentence that says what to mend is too long for a number's cell: it shows here.
-    note = page.filled(row.get("note", ""))
-    quoted = note.replace('"', '""')
-    said = f'"{quoted}"'
-    for i in reversed(range(len(formulas))):
-        cell = cell_name(at, 1 + i)
-        # A row of texts shows its own note after them.
-        whole = f'{cell}&". "&{said}' if kind == "text" and note else cell
-        said = f"IF(ISTEXT({cell}),{whole},{said})"
-    shown = page.sheet.put(at, column + 1, formula="=" + said, look="note")
-    page.sheet.verdicts.append((at, column + 1, at, column + 1))
-    if page.width - 1 > column + 1:
-        shown.span = page.width - 1
-    page.fit(note + " " * 20, "note", column + 1, page.width - 1)
+    _note(page, row, len(formulas), column + 1, where)
     named = row.get("names", [row["name"]] if "name" in row else [])
     for place, name in enumerate(named):
         page.book.name(name, page.sheet, at, 1 + place, at, 1 + place)
     page.row += 1
+
+
+def verdict(value, low, high):
+    """The formula that judges a cell by the cells of a band; a blank end is no limit."""
+    inside = f'AND(OR({low}="",{value}>={low}),OR({high}="",{value}<={high}))'
+    both = f"AND(ISNUMBER({low}),ISNUMBER({high}))"
+    return (
+        f'=IF(AND({low}="",{high}=""),"",IF(IF({both},{low}>{high},FALSE),"from is above to",'
+        f'IF(ISNUMBER({value}),IF({inside},"pass","look here"),"look here")))'
+    )
+
+
+def _worst(page, row, low, high):
+    """([the formula of the worst value in a column], the formula of where that is)."""
+    if "band" not in row or "over" not in row:
+        raise page.trouble(
+            f'the row "{row["label"]}" judges the worst, so it needs a band and over', row["label"]
+        )
+    cells, over = page.filled(row["worst"]), page.filled(row["over"])
+    rest = f"-INDEX({cells},(ROWS({cells})+1)/2)" if row.get("less_rest") else ""
+    beyond = f"MAX({cells}){rest}-{high}>{low}-(MIN({cells}){rest})"
+    worst = (
+        f'IF({high}="",MIN({cells}),IF({low}="",MAX({cells}),'
+        f"IF({beyond},MAX({cells}),MIN({cells}))))"
+    )
+    whole = f"COUNT({cells})=ROWS({cells})"
+    formula = f'=IF({whole},{worst}{rest},"{NOT_REACHED}")'
+    digits = 1 if page.system == "mm" else 2
+    place = f"INDEX({over},MATCH({worst},{cells},0))"
+    return [formula], f'"At travel "&ROUND({place},{digits})&". "&'
+
+
+def _note(page, row, count, column, where):
+    """The note of a row; in its place the sentence of a formula that gives no number."""
+    at, kind = page.row, row["kind"]
+    # A sentence that says what to mend is too long for a number's cell: it shows here.
+    note = page.filled(row.get("note", ""))
+    quoted = note.replace('"', '""')
+    said = f'"{quoted}"'
+    if where:
+        said = where + said
+    for i in reversed(range(count)):
+        cell = cell_name(at, 1 + i)
+        # A row of texts shows its own note after them.
+        whole = f'{cell}&". "&{said}' if kind == "text" and note else cell
+        said = f"IF(ISTEXT({cell}),{whole},{said})"
+    shown = page.sheet.put(at, column, formula="=" + said, look="note")
+    page.sheet.verdicts.append((at, column, at, column))
+    if page.width - 1 > column:
+        shown.span = page.width - 1
+    page.fit(note + " " * 20, "note", column, page.width - 1)

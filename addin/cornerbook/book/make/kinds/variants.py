@@ -4,7 +4,7 @@ from ...file.address import cell_name
 from ...file.trouble import Trouble
 from .. import units
 from ..declare import NUMBER, QUANTITY, TEXT, Row, block_kind, list_of, needed
-from ..rows import columns_of, put_input
+from ..rows import columns_of, put_band, put_input
 
 LETTERS = "ABCDEFGH"
 """What variants are called; there can be as many."""
@@ -121,6 +121,8 @@ def _variant_results(page, rows, asis, words):
     for row in rows:
         kind, at = row["kind"], page.row
         shown_as = units.format_of(kind, page.system)
+        # A difference that is not shown makes no variant better or worse.
+        decimals = len(shown_as.partition(".")[2]) if shown_as else 9
         page.sheet.put(at, 0, value=row["label"], look="label")
         page.sheet.put(
             at, 1, formula=_worded(page.filled(row["formula"]), asis), look="value",
@@ -138,16 +140,20 @@ def _variant_results(page, rows, asis, words):
                 at, column + 1, look="value", number_format=shown_as,
                 formula=f'=IF({numbers},{value}-{base},"")',
             )  # fmt: skip
-            far = f"MAX({low}-%s,%s-{high},0)"
-            one, other = far % (value, value), far % (base, base)
+            one, other = (_off(cell, low, high, decimals) for cell in (value, base))
             verdict = '=IF(%s,IF(%s<%s,"better",IF(%s>%s,"worse","as good")),"")'
             page.sheet.put(
                 at, column + 2, look="verdict", formula=verdict % (numbers, one, other, one, other)
             )
         page.sheet.put(at, last, value=units.unit_of(kind, page.system), look="unit")
-        for i, end in enumerate(page.scenario.band(row["band"], kind, page.system)):
-            put_input(page, at, last + 1 + i, end, kind, row["label"])
+        put_band(page, at, last + 1, row["band"], kind, row["label"])
         page.row += 1
+
+
+def _off(value, low, high, decimals):
+    """How far a value is outside a band, to the decimals that are shown."""
+    below, above = f'IF({low}="",0,{low}-{value})', f'IF({high}="",0,{value}-{high})'
+    return f"ROUND(MAX({below},{above},0),{decimals})"
 
 
 def _worded(formula, words):
