@@ -58,8 +58,10 @@ def test_damaged_files(rich, tmp_path):
         lambda t: t.replace("sheetData", "noData"),
     ):
         package = Package.read(edited(rich, tmp_path, {sheet: change}))
-        with pytest.raises(Trouble, match="the cells of its sheet Data cannot be read"):
-            package.cells("Data")
+        # Asked again, it has not half of them to show either.
+        for _ in range(2):
+            with pytest.raises(Trouble, match="the cells of its sheet Data cannot be read"):
+                package.cells("Data")
 
 
 def test_other_kinds(rich, tmp_path):

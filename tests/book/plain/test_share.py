@@ -145,6 +145,35 @@ def test_a_sweep_in_an_array_formula(grown):
     assert package.cells("Notes")["D1"].array == "D1:F5"
 
 
+def test_numbers_kept_in_an_array_are_those_that_it_shows(grown):
+    """One value of an array formula stands in all its cells; a table ends where it ends."""
+    sensitivities = '=CORNER.SENSITIVITIES(Front,"%s")'
+    path = grown({"A1": ArrayFormula("A1:B3", sensitivities % "nothing"),
+                  "D1": ArrayFormula("D1:F3", sensitivities % "trail")})  # fmt: skip
+    package = shared(path)
+    said = call("SENSITIVITIES", EXAMPLE, "nothing")
+    assert said.startswith("# ")
+    for address in ("A1", "B1", "A2", "B2", "A3", "B3"):
+        assert value_of(package, address) == said
+    want = call("SENSITIVITIES", EXAMPLE, "trail")
+    for row in range(3):
+        assert value_of(package, "D%d" % (row + 1)) == want[row][0]
+        assert value_of(package, "E%d" % (row + 1)) == want[row][1]
+        assert isinstance(value_of(package, "F%d" % (row + 1)), CellError)
+    assert all(cell.formula is None for cell in package.cells("Notes").values())
+
+
+def test_a_measure_as_drawn_is_written_once(grown):
+    path = grown({"A1": 5.0, "B1": "=CORNER.CAMBER_GAIN(Front,A1)",
+                  "B2": "=CORNER.CAMBER_GAIN(Front)"})  # fmt: skip
+    package = shared(path)
+    cells = package.cells("Workings Front")
+    titles = [c.value for c in cells.values() if str(c.value).startswith("CAMBER_GAIN")]
+    # One in the points' table, as drawn, and one at a pose.
+    assert titles == ["CAMBER_GAIN", "CAMBER_GAIN"]
+    assert value_of(package, "B2") == pytest.approx(call("CAMBER_GAIN", EXAMPLE), rel=1e-12)
+
+
 def test_shared_formulas_of_a_file_are_each_replaced(grown, tmp_path):
     """As programs store a column that was filled down: one text, and marks below it."""
     import zipfile

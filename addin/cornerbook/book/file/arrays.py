@@ -2,7 +2,7 @@
 
 
 class Arrays:
-    """The range that each such formula fills from its first cell, and the cells inside it.
+    """The range that each of these fills from its first cell, and the other cells inside it.
 
     elements: [(address, `f` element)] in the order of the file. grid: the sheet's `Grid`.
     """

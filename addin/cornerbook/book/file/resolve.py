@@ -16,7 +16,7 @@ _NAME = re.compile(r"[^\W\d][\w.\\?]*$|[\\_][\w.\\?]*$")
 
 
 class Resolver:
-    """Finds ranges.
+    """Finds the range of cells that a reference or a defined name means.
 
     sheets: the names of the worksheets. names: as `Package.names`. used: a function from a
     sheet to its last used row and column, from 1.

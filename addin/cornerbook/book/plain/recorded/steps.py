@@ -1,7 +1,7 @@
 """Numbers that record what is done to them: the third evaluator of the geometry.
 
 A `Step` stands for a cell, a constant, or an operation on other steps. The geometry, called
-with steps in place of numbers, builds a graph of them; `tables.py` lays that graph
+with steps in place of numbers, builds a graph of them; `workings/tables.py` lays that graph
 out as columns of plain formulas. Equal operations on equal parts are one step, so what two
 measures share stands once.
 
@@ -11,8 +11,8 @@ square roots and sines.
 
 import math
 
-from ...geometry.numbers import NAN
-from ..formula.evaluate import rounded
+from ....geometry.numbers import NAN
+from ...formula.evaluate import rounded
 
 _DEGREE = math.pi / 180.0
 

@@ -9,9 +9,9 @@ import contextlib
 import os
 import sys
 
-from ... import geometry
-from ...geometry.vec import Vec
-from .record import Step
+from .... import geometry
+from ....geometry.vec import Vec
+from .steps import Step
 
 _FOLDER = os.path.dirname(geometry.__file__)
 

@@ -1,0 +1,25 @@
+"""A sheet that is added to a copy, with the head that all of them share."""
+
+_NOTE_HEIGHT = 32  # in points, of the note below a sheet's title
+
+
+class AddedSheet:
+    """A title, a note below it, and cells: (row, column, formula, value, style), all from zero.
+
+    span: the last column of the note, as a letter. widths: of the columns, in characters.
+    `heights`: {row from zero: points}.
+    """
+
+    def __init__(self, title, note, span, widths):
+        self.cells = [(0, 0, None, title, "title"), (1, 0, None, note, "note")]
+        self.heights = {1: _NOTE_HEIGHT}
+        self._merges = [f"A2:{span}2"]
+        self._widths = widths
+
+    def add_to(self, package, name):
+        """Add it to a workbook under a name that is free there."""
+        rows = {}
+        for row, column, formula, value, style in sorted(self.cells, key=lambda cell: cell[:2]):
+            rows.setdefault(row + 1, []).append((column + 1, formula, value, style))
+        heights = {row + 1: height for row, height in self.heights.items()}
+        package.add_sheet(name, sorted(rows.items()), self._widths, None, self._merges, heights)

@@ -1,0 +1,6 @@
+"""From a call to the place of its result in the workings.
+
+`choose.py` takes one of three forms: `ordinary.py` for most formulas, `quantities.py` for AT
+and SWEEP, `check.py` for CHECK. Arguments come as `given.py` has them, are sorted by
+`sorted_call.py`, and give the steps of `answer.py`; results are found as `places.py` has them.
+"""

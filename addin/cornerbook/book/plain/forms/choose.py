@@ -1,0 +1,54 @@
+"""From one call of a formula to where its result stands in the workings."""
+
+from ....catalogue import FORMULAS
+from ....cells.call import call
+from ....cells.mend import Mend
+from .check import CheckForm
+from .ordinary import OrdinaryForm
+from .places import Constant
+from .quantities import AtForm, SweepForm
+
+# Formulas that are for tables: out of reach is #N/A, which a chart skips.
+_NOT_AVAILABLE = {"IN_ROLL": float("nan")}
+
+
+class CallForms:
+    """The plain form of every call: which of the forms a formula has, or a constant sentence.
+
+    workings: the `Workings` that the results go into.
+    """
+
+    def __init__(self, workings):
+        self._results = OrdinaryForm(workings)
+        self._others = {
+            "AT": AtForm(self._results),
+            "SWEEP": SweepForm(self._results, workings),
+            "CHECK": CheckForm(workings),
+        }
+
+    def place(self, name, given):
+        """The `Place`, `Range` or `Constant` for a call.
+
+        name: of the formula. given: a `Given` for each argument, None for one left out.
+        Raises NotImplementedError where the formula has no plain form.
+        """
+        entry = FORMULAS[name]
+        raw = [None if one is None else one.value for one in given]
+        if len(given) > len(entry.arguments):
+            return Constant(call(name, *raw))
+        given = list(given) + [None] * (len(entry.arguments) - len(given))
+        if not all(map(_fits, entry.arguments, given)):
+            shown = call(name, *raw)
+            return Constant(shown[0][0] if isinstance(shown, tuple) else shown)
+        by_name = dict(zip((argument.name for argument in entry.arguments), given, strict=True))
+        try:
+            if name in self._others:
+                return self._others[name].place(by_name)
+            return self._results.place(entry, by_name, _NOT_AVAILABLE.get(name))
+        except Mend as mend:
+            return Constant(mend.sentence)
+
+
+def _fits(argument, given):
+    """Whether an argument is of a shape that an edit of numbers can mend."""
+    return not argument.required if given is None else given.fits(argument)

@@ -1,0 +1,79 @@
+"""One argument of a call as it is given in the workbook."""
+
+from ..workings.asked import Asked
+
+
+class Given:
+    """One argument of a call: its formula for other sheets, and its value now.
+
+    make_text: a function for its formula for other sheets, without '=', called once all is
+    placed. value: what it is now, as a host would pass it. identity: what makes two arguments
+    the same. literal: whether it is a plain number or text. cells: for a block or a range of
+    names, a function from a row and a column of it to the cell's address. name: of a block,
+    for headings.
+    """
+
+    def __init__(self, make_text, value, identity, literal=False, cells=None, name=""):
+        self._make_text = make_text
+        self.value = value
+        self.identity = identity
+        self.literal = literal
+        self.cells = cells
+        self.name = name
+
+    @property
+    def text(self):
+        """Its formula for other sheets; only once all is placed."""
+        return self._make_text()
+
+    def asked(self):
+        """A number argument as an `Asked`; an empty cell counts as 0."""
+        value = self.value
+        if value is None or value == "":
+            value = 0.0
+        while isinstance(value, tuple):
+            value = value[0]
+        if isinstance(value, int) and not isinstance(value, bool):
+            value = float(value)
+        return Asked(lambda: "=" + self.text, value, self.identity)
+
+    def names(self):
+        """The names that a text with commas or a range of cells gives."""
+        if isinstance(self.value, str):
+            return self.value.split(",")
+        return [str(cell) for row in self.value for cell in row]
+
+    def guards(self):
+        """Conditions, as functions for their text, that hold while a text is as it was."""
+        if self.literal:
+            return []
+        if isinstance(self.value, tuple):
+            return [
+                _equals(lambda r=r, c=c: self.cells(r, c), cell)
+                for r, row in enumerate(self.value)
+                for c, cell in enumerate(row)
+            ]
+        return [_equals(lambda: self.text, self.value)]
+
+    def fits(self, argument):
+        """Whether its shape is one that an edit of numbers can mend; argument: the declared one."""
+        if argument.kind == "block":
+            return self.cells is not None
+        if argument.kind in ("text", "names"):
+            return isinstance(self.value, (str, tuple)) and self.value != ""
+        return not isinstance(self.value, tuple) or (
+            len(self.value) == 1 and len(self.value[0]) == 1
+        )
+
+
+ZERO = Given(lambda: "0", 0.0, "0", True)
+"""What travel and rack are where they are left out."""
+
+
+def guards_of(*given):
+    """The guards of some arguments, of which those left out are None."""
+    return [guard for one in given if one is not None for guard in one.guards()]
+
+
+def _equals(text, value):
+    return lambda: '%s="%s"' % (text(), str(value).replace('"', '""'))

@@ -1,0 +1,79 @@
+"""The arguments of calls, read from the formulas of a workbook."""
+
+from ...file.address import cell_name
+from ...file.trouble import Trouble
+from ...formula.rewrite import is_literal, put_together, quoted
+from ..forms.given import Given
+from .elsewhere import Elsewhere, as_written
+from .identity import Identity
+
+
+class Arguments:
+    """Reads an argument of a call as a `Given`.
+
+    package: the workbook. values: its `Values`. place_text: a function from a `Call` within
+    an argument to the text of its place, asked for once all is placed.
+    """
+
+    def __init__(self, package, values, place_text):
+        self._package = package
+        self._values = values
+        self._place_text = place_text
+        self._elsewhere = Elsewhere(package)
+        self._identity = Identity(package, values.cells, self._elsewhere)
+
+    def given(self, parts, kind, sheet, address):
+        """The `Given` of an argument; None where it is left out.
+
+        parts: of the formula of the cell at sheet and address. kind: as the argument is
+        declared. Raises `Trouble` for what cannot be worked out here.
+        """
+        if parts is None:
+            return None
+
+        def text():
+            return self._elsewhere.text(parts, self._place_text, sheet, address)
+
+        own = put_together(parts, as_written)
+        identity = self._identity.of(parts, sheet, address)
+        literal = is_literal(parts)
+        if kind in ("block", "names") and not literal:
+            return self._range(own, kind, text, sheet, address)
+        value = self._values.of(own, sheet, address)
+        if value is None and not self._is_cell(own, sheet, address):
+            raise Trouble(
+                f"{own} holds a function that cannot be worked out here; put it into a cell of "
+                "its own and give that cell"
+            )
+        return Given(text, value, identity, literal)
+
+    def _range(self, own, kind, text, sheet, address):
+        """The `Given` of a block or a range of names."""
+        try:
+            place = self._package.resolve(own, sheet, address)
+        except Trouble:
+            value = self._values.of(own, sheet, address)
+            if value is None or isinstance(value, tuple):
+                raise Trouble(
+                    f"{own} is no plain range of cells or name of one; give it as such"
+                ) from None
+            return Given(text, value, own)
+        where, top, left, *_ = place
+        value = self._values.block(*place)
+        is_one = len(value) == 1 and len(value[0]) == 1
+
+        def cells(row, column):
+            return f"{quoted(where)}!{cell_name(top + row, left + column, True)}"
+
+        is_address = "!" in own or ":" in own
+        name = f"{where} {cell_name(top, left)}" if is_address else own
+        return Given(
+            text, value, place, cells=None if is_one and kind == "block" else cells, name=name
+        )
+
+    def _is_cell(self, text, sheet, address):
+        try:
+            place = self._package.resolve(text, sheet, address)
+        except Trouble:
+            return False
+        return place[1:3] == place[3:5]

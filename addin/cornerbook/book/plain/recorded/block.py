@@ -1,0 +1,106 @@
+"""A block whose numbers are recorded steps, and the same block as another table reads it."""
+
+from ....cells.block import Block, key_of
+from ....geometry.vec import Vec
+
+AXES = ("x", "y", "z")
+
+
+class RecordedBlock(Block):
+    """A block whose numbers are steps of the points' table.
+
+    rows: the cells' present values. address: a function from the number of a row and of a
+    column of the block to that cell's address in a formula of another sheet. table: the
+    points' `Table`. Each row that is read adds to the recorder's `said` what is wrong with it.
+    """
+
+    def __init__(self, rows, address, table):
+        super().__init__(rows)
+        self.table = table
+        self.address = address
+        self.numbers = {}
+        self.row_numbers = {
+            key_of(row[0]): n for n, row in enumerate(rows) if isinstance(row[0], str)
+        }
+
+    def point(self, label):
+        name, cells = self.point_cells(label)
+        self.say(label, name, cells, AXES)
+        return Vec(*(self._number_step(label, i, cells, AXES[i]) for i in range(3)))
+
+    def value(self, label):
+        name, cells = self.cells_of(label)
+        self.say(label, name, cells, ("the value",))
+        return self._number_step(label, 0, cells)
+
+    def word(self, label, choices):
+        # A word is read when the copy is made; one that is edited later must not pass.
+        found = super().word(label, choices)
+        if self.has(label):
+            name, cells = self.cells_of(label)
+            address = self.address(self.row_numbers[key_of(label)], 1)
+            same = self.table.recorder.make("=", self.table.cell(address, cells[0]), cells[0])
+            sentence = f"# {name}: this word was edited; make the copy anew to change it"
+            self.table.recorder.said.append(self.table.recorder.where(same, "", sentence))
+        return found
+
+    def _number_step(self, label, place, cells, axis=""):
+        key = (key_of(label), place)
+        heading = (f"{label} {axis}").strip()
+        step = self.table.input(key, "Numbers of the block; #N/A where a cell holds none", heading)
+        where = self.address(self.row_numbers[key[0]], 1 + place)
+        value = cells[place] if place < len(cells) else None
+        self.numbers[key] = (
+            lambda: f"=IF(ISNUMBER({where}),{where},NA())",
+            float(value) if _is_number(value) else float("nan"),
+        )
+        return step
+
+    def say(self, label, name, cells, axes):
+        """Add what is wrong with a row: its name changed, or a cell that is no number."""
+        recorder = self.table.recorder
+        row = self.row_numbers[key_of(label)]
+        named = self.table.cell(self.address(row, 0), name)
+        same = recorder.make("=", named, name)
+        sentences = [recorder.where(same, "", f'# the row "{label}" is missing')]
+        sentences[0].label = ("What is wrong with a row", f"{label}, its name")
+        for place, axis in enumerate(axes):
+            value = cells[place] if place < len(cells) else None
+            cell = self.table.cell(self.address(row, 1 + place), value)
+            start = f"{name}: {axis} is "
+            text = recorder.make(
+                "&",
+                recorder.make("&", f'# {start}"', cell),
+                '"; a number alone was expected',
+            )
+            empty = recorder.step(f"# {start}empty; a number was expected")
+            wrong = recorder.where(recorder.make("=", cell, ""), empty, text)
+            one = recorder.where(recorder.make("ISNUMBER", cell), "", wrong)
+            one.label = ("What is wrong with a row", f"{label}, {axis}")
+            sentences.append(one)
+        said = recorder.first_said(sentences)
+        self.table.show(said, "What is wrong with a row", label)
+        recorder.said.append(said)
+
+
+class ImportedBlock:
+    """The block's numbers as another table reads them; what is wrong is said elsewhere.
+
+    points: the block's `Points`. table: the `Table` that reads them.
+    """
+
+    def __init__(self, points, table):
+        self._points = points
+        self._table = table
+        self.has = points.block.has
+        self.word = points.block.word
+
+    def point(self, label):
+        return self._points.imported(self._table, self._points.block.point(label))
+
+    def value(self, label):
+        return self._points.imported(self._table, self._points.block.value(label))
+
+
+def _is_number(value):
+    return isinstance(value, (int, float)) and not isinstance(value, bool)

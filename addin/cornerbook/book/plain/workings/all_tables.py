@@ -1,0 +1,56 @@
+"""Every table of the workings of one workbook, and the sheets that they are to stand on."""
+
+from .block import BlockWorkings
+from .call_tables import CallTable
+
+
+class Workings:
+    """All tables of a workbook: each block's, those of plain numbers, and the `Spread`s.
+
+    `spreads` has these by what makes two of them one.
+    """
+
+    def __init__(self):
+        self.spreads = {}
+        self._blocks = {}
+        self._calls = {}
+
+    def block(self, given):
+        """The `BlockWorkings` of the block that a `Given` is."""
+        if given.identity not in self._blocks:
+            self._blocks[given.identity] = BlockWorkings(given.name, given.value, given.cells)
+        return self._blocks[given.identity]
+
+    def calls(self, call):
+        """The `CallTable` for a `SortedCall` of a formula of plain numbers."""
+        if call.key not in self._calls:
+            self._calls[call.key] = CallTable(call.entry, None, call.fixed)
+        return self._calls[call.key]
+
+    def settle(self):
+        """Decide every table's columns; returns {title: tables} for the sheets."""
+        sheets = {}
+        calls = [table for table in self._calls.values() if table.rows]
+        for table in calls:
+            table.settle()
+        if calls:
+            sheets["Workings"] = calls
+        for block in self._blocks.values():
+            tables = block.settle()
+            if tables:
+                sheets[f"Workings {block.name}"] = tables
+        spreads = list(self.spreads.values())
+        for spread in spreads:
+            spread.settle()
+        if spreads:
+            sheets["Workings tables"] = spreads
+        return sheets
+
+    def compute(self):
+        """Work out every table's values, in an order in which each finds what it reads."""
+        for table in self._calls.values():
+            table.values.compute()
+        for block in self._blocks.values():
+            block.compute()
+        for spread in self.spreads.values():
+            spread.values.compute()

@@ -1,0 +1,71 @@
+"""Numbers that a row of the workings asks for, and what makes two of them the same."""
+
+from collections.abc import Callable
+from typing import Any, NamedTuple
+
+from ..recorded.steps import evaluated
+
+
+class Asked(NamedTuple):
+    """A number that a row asks for.
+
+    formula: a function for its text, '=' included, called once all is placed. value: what it
+    is now. key: what equal numbers share.
+    """
+
+    formula: Callable
+    value: Any
+    key: Any
+
+    @property
+    def cell(self):
+        """(formula, value) as the row of a `Table` has it."""
+        return self.formula, self.value
+
+
+def worked_out(step, arguments):
+    """The `Asked` for a step that is made of a call's arguments, sums and products.
+
+    arguments: an `Asked` by name; the step's inputs are these names. Raises
+    NotImplementedError for other work.
+    """
+    text = _text(step, arguments)
+    value = evaluated(step, lambda what: arguments[what[1]].value, {})
+    return Asked(lambda: "=" + text(False), value, _key(step, arguments))
+
+
+def opposite(key):
+    """What makes the opposite of a number the same as another one; twice is none."""
+    return key[2:-1] if key.startswith("-(") else f"-({key})"
+
+
+def _text(step, arguments):
+    """A function for the text of a step with the call's own arguments put in.
+
+    The function takes whether the text stands within another one and wants brackets.
+    """
+    if step.kind == "constant":
+        return lambda inside: f"{step.what:.15g}"
+    if step.kind == "input":
+        return lambda inside: ("(%s)" if inside else "%s") % arguments[step.what[1]].formula()[1:]
+    parts = [_text(part, arguments) for part in step.parts]
+    if step.kind == "minus":
+        return lambda inside: ("(-%s)" if inside else "-%s") % parts[0](True)
+    if step.kind in ("+", "-", "*", "/"):
+
+        def text(inside):
+            whole = parts[0](True) + step.kind + parts[1](True)
+            return f"({whole})" if inside else whole
+
+        return text
+    raise NotImplementedError("a pose is asked for by more than sums and products of arguments")
+
+
+def _key(step, arguments):
+    if step.kind == "constant":
+        return f"{step.what:.15g}"
+    if step.kind == "input":
+        return arguments[step.what[1]].key
+    if step.kind == "minus":
+        return opposite(_key(step.parts[0], arguments))
+    return f"({_key(step.parts[0], arguments)}{step.kind}{_key(step.parts[1], arguments)})"

@@ -1,0 +1,53 @@
+"""The workings of one corner's block, which stand on one sheet."""
+
+from .call_tables import CallTable, SubjectTable
+from .points import Points
+from .poses import Poses, RoadPoses
+
+
+class BlockWorkings:
+    """All tables of one block: its points, its poses, and those of the formulas that read them.
+
+    name: what the block is called. rows, address: see `RecordedBlock`.
+    """
+
+    def __init__(self, name, rows, address):
+        self.name = name
+        self.points = Points(name, rows, address)
+        self.poses = Poses(name, self.points)
+        self.road = RoadPoses(name, self.points)
+        self._calls = {}
+
+    def calls(self, call):
+        """The `CallTable` for a `SortedCall` of a formula for this block."""
+        if call.key not in self._calls:
+            self._calls[call.key] = CallTable(call.entry, self, call.fixed)
+        return self._calls[call.key]
+
+    def subject(self, name):
+        """The `SubjectTable` of a subject."""
+        if name not in self._calls:
+            self._calls[name] = SubjectTable(name, self)
+        return self._calls[name]
+
+    def settle(self):
+        """Decide every table's columns; returns those that have any, in the order of the sheet."""
+        points, poses, road = self.points.table, self.poses.table, self.road.table
+        calls = list(self._calls.values())
+        # A table that reads another one decides what that has to show.
+        for table in calls:
+            table.settle()
+        for table in (poses, road, *calls):
+            for source, step in table.imports():
+                if source is points:
+                    points.show(step, *points.shown.get(step, (None, None)))
+        for table in (poses, road, points):
+            table.settle()
+        tables = [table for table in (points, poses, road, *calls) if table.rows and table.shown]
+        return [table for table in tables if table.layout.columns]
+
+    def compute(self):
+        """Work out every table's values, in an order in which each finds what it reads."""
+        tables = (self.points.table, self.poses.table, self.road.table, *self._calls.values())
+        for table in tables:
+            table.values.compute()

@@ -1,0 +1,60 @@
+"""Which recorded steps stand in a column of their own, and which are folded into others."""
+
+from .formula_text import constant_text
+
+# A folded formula is kept about this short, in characters.
+LONGEST = 450
+
+# A little work is done again where it is used; more than this, or often used, stands once.
+MOST_WORK_TWICE = 14
+MOST_WORK_OFTEN = 5
+
+# What a reference to another cell adds to a formula, in characters.
+_REFERENCE = 5
+
+
+class Folding:
+    """The steps that stand alone, and how long a formula each step makes with its parts in it.
+
+    order: every step, parts before wholes. shown: the steps that stand alone in any case.
+    `alone` is the outcome.
+    """
+
+    def __init__(self, order, shown):
+        self.alone = set(shown)
+        self._lengths = {}
+        self._work = {}
+        uses = dict.fromkeys(order, 0)
+        for step in order:
+            for part in step.parts:
+                uses[part] += 1
+        for step in order:
+            self._fold(step)
+            often, work = uses[step], self._work[step]
+            if step.parts and (
+                (often == 2 and work > MOST_WORK_TWICE) or (often > 2 and work > MOST_WORK_OFTEN)
+            ):
+                self._let_stand(step)
+
+    def _let_stand(self, step):
+        self.alone.add(step)
+        self._lengths[step], self._work[step] = _REFERENCE, 0
+
+    def _fold(self, step):
+        """Find a step's length and work; parts that make it too long stand alone."""
+        parts, lengths = step.parts, self._lengths
+        while True:
+            length = sum(lengths[part] for part in parts) + len(step.kind) + 2
+            if length <= LONGEST:
+                break
+            longest = max(parts, key=lambda part: lengths[part])
+            if lengths[longest] <= _REFERENCE or not longest.parts:
+                break
+            self._let_stand(longest)
+        if step in self.alone or step.kind == "input":
+            lengths[step], self._work[step] = _REFERENCE, 0
+        elif step.kind == "constant":
+            lengths[step], self._work[step] = len(constant_text(step.what)), 0
+        else:
+            lengths[step] = length
+            self._work[step] = 1 + sum(self._work[part] for part in parts)

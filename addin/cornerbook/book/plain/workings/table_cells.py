@@ -1,0 +1,64 @@
+"""The cells of a table of workings: its headings, and a formula with its value for each step."""
+
+from ..recorded.steps import Step
+from .formula_text import FormulaText
+
+# In points: the rows of groups and of headings, which wrap.
+_GROUP_HEIGHT, _HEADING_HEIGHT = 52, 28
+
+# Headings for steps that the geometry has no name for.
+_WORK = {
+    "+": "sum", "-": "difference", "*": "product", "/": "quotient", "minus": "opposite",
+    "IF": "choice", "=": "same", "&": "words", "SQRT": "square root", "DEGREES": "in degrees",
+    "RADIANS": "in radians", "<": "less", ">": "more", "<=": "at most", ">=": "at least",
+}  # fmt: skip
+
+
+def cells_of(table):
+    """The cells of a `Table`: (row, column, formula, value, style), all from zero.
+
+    It must be settled, placed and computed, and so must what it reads.
+    """
+    layout, text = table.layout, FormulaText(table)
+    note = f"{table.title}. {table.note}" if table.note else table.title
+    yield layout.top, 0, None, note, "group"
+    yield from _headings(table)
+    for number, row in enumerate(table.rows):
+        at = layout.first_row + number
+        for place, what in enumerate(layout.columns):
+            if isinstance(what, Step):
+                formula, value = "=" + text.whole(what, number), table.values.of(number, what)
+                style = "plain" if isinstance(value, str) else "number"
+            else:
+                make, value = row[what][0], table.values.given(number, what)
+                formula, style = (make() if make else None), "number"
+            yield at, place, formula, value, style
+
+
+def heights_of(table):
+    """The heights in points of the rows of headings, which wrap: {row from zero: points}."""
+    return {table.layout.top + 1: _GROUP_HEIGHT, table.layout.top + 2: _HEADING_HEIGHT}
+
+
+def _headings(table):
+    top = table.layout.top
+    last_group = None
+    counts = {}
+    for place, what in enumerate(table.layout.columns):
+        group, name = key = _heading(table, what)
+        counts[key] = counts.get(key, 0) + 1
+        if counts[key] > 1:
+            name = f"{name} ({counts[key]})"
+        if group != last_group:
+            yield top + 1, place, None, group, "note"
+            last_group = group
+        yield top + 2, place, None, name, "heading"
+
+
+def _heading(table, what):
+    if not isinstance(what, Step):
+        return table.given[what]
+    group, name = table.shown.get(what, (None, None))
+    if name is not None:
+        return group or "", name
+    return what.label or ("Parts of what follows", _WORK.get(what.kind, what.kind.lower()))
