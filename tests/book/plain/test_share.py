@@ -145,6 +145,28 @@ def test_a_sweep_in_an_array_formula(grown):
     assert package.cells("Notes")["D1"].array == "D1:F5"
 
 
+def test_a_sweep_of_both_wheels_over_the_rack(grown):
+    """Such a quantity asks for the pose of the opposite rack in each row."""
+    sweep = '=CORNER.SWEEP(Example,"ackermann,steer left","rack",-20,A1,5,5,1600)'
+    path = grown({"A1": 40.0, "D1": ArrayFormula("D1:F5", sweep)}, name="Example")
+    package = shared(path)
+    want = call("SWEEP", EXAMPLE, "ackermann,steer left", "rack", -20.0, 40.0, 5.0, 5.0, 1600.0)
+    assert formula_of(package, "D1").startswith("='Workings tables'!")
+    for r, row in enumerate(want, 1):
+        for column, value in zip("DEF", row, strict=True):
+            got = value_of(package, "%s%d" % (column, r))
+            if isinstance(value, float):
+                assert got == pytest.approx(value, rel=1e-12)
+            else:
+                assert got == value or isinstance(got, CellError)
+    # The cells that these refer to, worked out from the recorded steps.
+    results = package.cells("Workings tables").values()
+    numbers = [c.value for c in results if c.formula and isinstance(c.value, float)]
+    wanted = [value for row in want for value in row if isinstance(value, float)]
+    assert numbers == pytest.approx(wanted, rel=1e-9)
+    assert len(wanted) >= 13
+
+
 def test_numbers_kept_in_an_array_are_those_that_it_shows(grown):
     """One value of an array formula stands in all its cells; a table ends where it ends."""
     sensitivities = '=CORNER.SENSITIVITIES(Front,"%s")'
