@@ -10,8 +10,9 @@ import sys
 import time
 from pathlib import Path
 
-from cornerbook.book.study.tolerance import run as tolerance
-from cornerbook.book.study.tolerance.sheets import to_xlsx
+from cornerbook.book.study.tolerance import draws
+from cornerbook.book.study.tolerance.sheets.write import to_xlsx
+from cornerbook.book.study.tolerance.study import Study
 
 BOOK = Path(__file__).parents[2] / "workbooks" / "lapwing.xlsx"
 
@@ -26,7 +27,7 @@ def timed(what, work):
 def main():
     cars = int(sys.argv[1]) if len(sys.argv) > 1 else 100_000
     start = time.process_time()
-    study = timed("workbook read, results held to one car's", lambda: tolerance.Study(BOOK))
+    study = timed("workbook read, results held to one car's", lambda: Study(BOOK))
     amounts = study.amounts()
     outcome = timed(
         "%d cars, %d results, %d coordinates" % (cars, len(study.results), len(amounts)),
@@ -35,7 +36,7 @@ def main():
     timed("workbook written", lambda: to_xlsx(outcome))
     print("all: %.2f s of processor time" % (time.process_time() - start))
     for size in (512, 1024, 2048, 4096, 8192, 16384):
-        tolerance.CHUNK = size
+        draws.CHUNK = size
         begun = time.process_time()
         study.run(amounts, "normal", 32768, 1)
         print("chunks of %d: %.0f cars a second" % (size, 32768 / (time.process_time() - begun)))

@@ -9,9 +9,10 @@ import numpy as np
 import openpyxl
 import pytest
 from cornerbook.book.file.trouble import Trouble
-from cornerbook.book.study.tolerance import outcome as module
+from cornerbook.book.study.tolerance import draws as module
+from cornerbook.book.study.tolerance.figures import PERCENTS
 from cornerbook.book.study.tolerance.run import tolerance
-from cornerbook.book.study.tolerance.sheets import histogram_of
+from cornerbook.book.study.tolerance.sheets.histograms import histogram_of
 from cornerbook.book.study.tolerance.study import Study
 from cornerbook.catalogue import call
 from cornerbook.cells.example import EXAMPLE
@@ -148,7 +149,7 @@ def test_coordinates_are_independent(book):
     axis = upper - lower + draw.normal(0, 1, (50000, 3)) - draw.normal(0, 1, (50000, 3))
     caster = np.degrees(np.arctan2(-axis[:, 0], axis[:, 2]))
     i = result_of(outcome, "Caster")
-    expected = np.percentile(caster, module.PERCENTS)
+    expected = np.percentile(caster, PERCENTS)
     assert outcome.percentiles[i] == pytest.approx(expected, abs=0.02)
 
 

@@ -84,6 +84,8 @@ def _hold_length(length, said):
 
 
 class _Reader:
+    """A tolerance file made into amounts, held to the blocks that it may name."""
+
     def __init__(self, file, blocks, within):
         self.file = file
         self.blocks = {block.name.lower(): block for block in blocks}

@@ -1,7 +1,8 @@
 """The command's study of how builds differ: from a workbook to the workbook of results."""
 
 from ...file.trouble import Trouble
-from .sheets import said, to_xlsx
+from .parts import SHOWN
+from .sheets.write import to_xlsx
 from .study import Study
 
 SPREADS = ("normal", "uniform")
@@ -23,6 +24,17 @@ def tolerance(path, within=None, file=None, spread="normal", cars=100_000, seed=
     with _Bar(cars if bar else None) as progress:
         outcome = study.run(amounts, spread, cars, seed, progress)
     return to_xlsx(outcome), said(outcome)
+
+
+def said(outcome):
+    """One sentence on what came out."""
+    words = f"{outcome.cars} cars"
+    if outcome.banded:
+        words += f", {100.0 * outcome.passing:.1f} % within all bands"
+    best = [outcome.parts[i] for i in outcome.ranking[:SHOWN]]
+    if best:
+        words += "; most worth a better jig: " + "; ".join(best)
+    return words
 
 
 class _Bar:

@@ -1,0 +1,62 @@
+"""Many cars worked out from one workbook."""
+
+import numpy as np
+
+from ..many.numbers import NotForMany
+from .lines import Lines
+
+
+class Built:
+    """Every result of every car, and a straight line through each result.
+
+    study: the `Study`. amounts: its `Amount`s. draws: their `Draws`. progress: a function of
+    the number of cars just done. results: those that could be had for all cars; left_out:
+    [(name, why)] of the rest. values: array (results, cars), NaN for a car without that
+    result. slopes: array (results, amounts), for a deviation of one tolerance.
+    """
+
+    def __init__(self, study, amounts, draws, progress):
+        self.cells = study.cells
+        self.amounts = amounts
+        self.results = list(study.results)
+        self.left_out = list(study.left_out)
+        while not self._work_out(draws, progress):
+            pass
+
+    def _work_out(self, draws, progress):
+        """Work out all cars; false if a result had to be left out, to begin again without."""
+        self.values = np.empty((len(self.results), draws.cars))
+        lines = Lines(len(self.results), len(self.amounts))
+        wanted = [result.cell for result in self.results]
+        drawn = np.array([result.drawn for result in self.results])
+        for part, deviations in draws.chunks():
+            count = part.stop - part.start
+            moved = self._moved(deviations, count)
+            here = self.values[:, part]
+            try:
+                here[:] = self.cells.evaluate(wanted, moved, count)
+            except NotForMany:
+                self._leave_out(moved, count)
+                progress(-part.start)
+                return False
+            lines.add(deviations, here - drawn[:, None])
+            progress(count)
+        self.slopes = lines.slopes()
+        return True
+
+    def _moved(self, deviations, count):
+        """{cell: how far it is off in each car}."""
+        moved = {cell: np.zeros(count) for cell in self.cells.spread}
+        for amount, deviation in zip(self.amounts, deviations, strict=True):
+            for cell in amount.cells:
+                moved[cell] += amount.within * deviation
+        return moved
+
+    def _leave_out(self, moved, count):
+        """Leave out the results that cannot be had for some cars, where they differ."""
+        for result in list(self.results):
+            try:
+                self.cells.evaluate([result.cell], moved, count)
+            except NotForMany as problem:
+                self.results.remove(result)
+                self.left_out.append((result.name, f"it needs {problem}"))
