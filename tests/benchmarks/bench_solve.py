@@ -15,7 +15,7 @@ from pathlib import Path
 from cornerbook.book.file.package import Package
 from cornerbook.book.make.new import make
 from cornerbook.book.study.recalculate import Function
-from cornerbook.book.study.solve import solve
+from cornerbook.book.study.solve.run import solve
 
 CASES = (
     ("one input", [("Upper ball joint", "x")], ["Caster=7"]),

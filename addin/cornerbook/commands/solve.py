@@ -38,7 +38,8 @@ def add(commands):
 
 def _solve(options):
     from ..book.file.save import save
-    from ..book.study.solve import report, solve
+    from ..book.study.solve.report import report
+    from ..book.study.solve.run import solve
 
     out = beside(options, "-solved.xlsx")
     solution = solve(options.file, options.change, options.make, options.within)

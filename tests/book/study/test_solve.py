@@ -12,10 +12,11 @@ import openpyxl
 import pytest
 from cornerbook.book.file.package import Package
 from cornerbook.book.file.trouble import Trouble
-from cornerbook.book.study.least_movement import Problem, least_distance
-from cornerbook.book.study.least_movement import solve as least_movement
 from cornerbook.book.study.recalculate import Recalculation
-from cornerbook.book.study.solve import report, solve
+from cornerbook.book.study.solve.least_movement import Problem, least_distance
+from cornerbook.book.study.solve.least_movement import solve as least_movement
+from cornerbook.book.study.solve.report import report
+from cornerbook.book.study.solve.run import solve
 from cornerbook.catalogue import call
 from cornerbook.cli import main
 from openpyxl.workbook.defined_name import DefinedName

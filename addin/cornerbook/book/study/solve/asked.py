@@ -1,0 +1,24 @@
+"""What is asked, as texts such as "Trail=22.5", taken apart."""
+
+import math
+
+from ...file.trouble import Trouble
+
+
+def parted(text, what):
+    """(cell, value) of "cell=value", both as texts. what: the sentence's word for the text."""
+    cell, mark, value = text.rpartition("=")
+    if not mark or not cell.strip() or not value.strip():
+        raise Trouble(f"{text}: {what} was expected")
+    return cell.strip(), value.strip()
+
+
+def as_number(text, whole):
+    """The number in a part of a text. whole: all of it, for the sentence."""
+    try:
+        number = float(text)
+    except ValueError:
+        number = math.nan
+    if not math.isfinite(number):
+        raise Trouble(f"{whole}: {text} is no number; write it as in Trail=22.5")
+    return number

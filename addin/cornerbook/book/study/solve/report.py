@@ -1,0 +1,57 @@
+"""What a solve came to, as lines of text."""
+
+import math
+
+from .words import number_text
+
+NAMED = 5
+"""How many cells that cannot be worked out are named."""
+
+
+def report(solution):
+    """The table, and what is worth saying besides."""
+    lines = [table(solution)]
+    if solution.fights:
+        lines += ["", *solution.fights]
+    for message in solution.messages:
+        lines += ["", message]
+    if solution.lost:
+        more = len(solution.lost) - NAMED
+        named = ", ".join(solution.lost[:NAMED]) + (f" and {more} more" if more > 0 else "")
+        lines += [
+            "",
+            "Not worked out here, for the spreadsheet program to do when it opens "
+            f"the file: {named}.",
+        ]
+    return "\n".join(lines)
+
+
+def table(solution):
+    """The results before and after, and the movement of each input, as lines of text."""
+    rows = [("", "before", "wanted", "after" if solution.met else "nearest")]
+    for target, was, now in zip(solution.targets, solution.before, solution.after, strict=True):
+        rows.append((target.words, *map(number_text, (was, target.number, now))))
+    lines = _aligned(rows)
+    rows = [("", "before", "after", "moved by", "limits")]
+    for one, new in zip(solution.inputs, solution.moved, strict=True):
+        end = one.end_at(new)
+        rows.append((one.words, *map(number_text, (one.value, new, new - one.value)),
+                     _limits_text(one) + (f" (at the {end} one)" if end else "")))  # fmt: skip
+    return "\n".join([*lines, "", *_aligned(rows)])
+
+
+def _limits_text(one):
+    if math.isinf(one.low) and math.isinf(one.high):
+        return "none"
+    ends = ["" if math.isinf(end) else number_text(end) for end in (one.low, one.high)]
+    return "..".join(ends)
+
+
+def _aligned(rows):
+    widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
+    lines = []
+    for row in rows:
+        first = row[0].ljust(widths[0])
+        rest = (text.rjust(width) for text, width in zip(row[1:], widths[1:], strict=True))
+        lines.append("  ".join([first, *rest]).rstrip())
+    return lines

@@ -1,0 +1,36 @@
+"""Cells and numbers in words."""
+
+from openpyxl.utils.cell import coordinate_to_tuple, get_column_letter
+
+
+def described(book, cell):
+    """A cell in words: its row's text and its column's, if it has no name of its own."""
+    said = book.said(cell)
+    row, column = coordinate_to_tuple(cell[1])
+    label = first_text(book, cell[0], ((row, c) for c in range(column - 1, 0, -1)))
+    if said.endswith(")") or label is None:
+        return said
+    heading = first_text(book, cell[0], ((r, column) for r in range(row - 1, 0, -1)))
+    if heading is not None and len(heading) <= 2:
+        label += " " + heading
+    return f"{label} ({said})"
+
+
+def first_text(book, sheet, places):
+    """The first text among cells given as (row, column) from 1; None where there is none."""
+    for row, column in places:
+        content = book.cells[sheet].get(get_column_letter(column) + str(row))
+        if content is not None and isinstance(content.value, str) and content.value.strip():
+            return content.value.strip()
+    return None
+
+
+def listed(words):
+    """Words in a row: "a, b and c"."""
+    return words[0] if len(words) == 1 else ", ".join(words[:-1]) + " and " + words[-1]
+
+
+def number_text(number):
+    """A number as a table shows it."""
+    text = f"{number:.9g}"
+    return "0" if text == "-0" or abs(number) < 5e-10 else text
