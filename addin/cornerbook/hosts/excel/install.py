@@ -10,9 +10,9 @@ import importlib.util
 import sys
 from pathlib import Path
 
+from .macros import SETTINGS, with_macros
 from .names import shown
 from .trouble import InstallError
-from .workbook import SETTINGS, with_macros
 
 __all__ = ["InstallError", "install", "instructions", "prepare_macro_workbook"]
 
