@@ -1,0 +1,1 @@
+"""A block's points as a DXF drawing in three dimensions, written and read."""

@@ -1,0 +1,1 @@
+"""The workbook of a tolerance study, a module for each of its sheets."""
