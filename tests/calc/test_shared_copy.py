@@ -29,7 +29,7 @@ def copy(once):
     path, messages = once.copy()
     # On the page of examples alone, of formulas that have no plain form.
     (message,) = messages
-    assert message.startswith("On Self-check cells that call CORNER.ADJUSTER_EFFECT, ")
+    assert "on Self-check those that call CORNER.ADJUSTER_EFFECT, " in message
     return path
 
 

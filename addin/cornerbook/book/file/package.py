@@ -121,6 +121,12 @@ class Package:
         if self._at(sheet).set_value(address, value):
             self._book.forget_order()
 
+    def grey(self, sheet, address):
+        """Make the letters of a cell grey; all else of its look stays."""
+        at = self._at(sheet)
+        content = at.cells().get(address)
+        at.set_style(address, self._book.styles.greyed(content.style if content else 0))
+
     def freeze_values(self, predicate):
         """Make formulas their stored values, to the last digit.
 
@@ -150,7 +156,7 @@ class Package:
         allow in a name is left out.
         """
         name = free_name(name, [other for other, _, _ in self._book.listed()])
-        content = sheet_xml(name, rows, self._book.style, widths, freeze, merges, heights)
+        content = sheet_xml(name, rows, self._book.styles.number, widths, freeze, merges, heights)
         self._sheets[name] = self._sheet(name, self._book.append(name, content, hidden))
         self._resolver = None
         return name

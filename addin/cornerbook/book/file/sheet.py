@@ -114,6 +114,13 @@ class Sheet:
         self._settle(address, None)
         return had
 
+    def set_style(self, address, number):
+        """Give a cell a style of the file by its number."""
+        address = plain_address(address)
+        self._read_once()
+        self._grid.change(address).set("s", str(number))
+        self._read(address)
+
     def freeze(self, address):
         """Make a formula cell its stored value, to the last digit of the file.
 

@@ -1,5 +1,6 @@
 """How the cells of added sheets look, appended to the styles of an existing file."""
 
+import copy
 import posixpath
 
 from lxml import etree
@@ -30,6 +31,13 @@ _ORDER = (
     "numFmts", "fonts", "fills", "borders", "cellStyleXfs", "cellXfs", "cellStyles", "dxfs",
     "tableStyles", "colors", "extLst",
 )  # fmt: skip
+
+# What stands before the colour in a font.
+_BEFORE_COLOUR = {
+    MAIN + name
+    for name in ("b", "i", "strike", "condense", "extend", "outline", "shadow", "u", "vertAlign",
+                 "sz")
+}  # fmt: skip
 
 # A style sheet for a file that has none.
 _FEWEST = (
@@ -74,6 +82,23 @@ class Styles:
             if number_format:
                 described["format"] = number_format
             self._made[key] = self._append("cellXfs", self._cell_format(described))
+        return self._made[key]
+
+    def greyed(self, number):
+        """The number of a style that is like one of the file's own, with grey letters."""
+        key = ("grey", number)
+        if key not in self._made:
+            made = copy.deepcopy(_nth(self._group("cellXfs"), number))
+            font = copy.deepcopy(_nth(self._group("fonts"), int(made.get("fontId", 0))))
+            for colour in font.findall(MAIN + "color"):
+                font.remove(colour)
+            grey = etree.Element(MAIN + "color", rgb=_rgb(FAINT))
+            # The standard asks for an order: the colour stands behind the size.
+            before = [i for i, child in enumerate(font) if child.tag in _BEFORE_COLOUR]
+            font.insert(max(before, default=-1) + 1, grey)
+            made.set("fontId", self._part("fonts", font))
+            made.set("applyFont", "1")
+            self._made[key] = self._append("cellXfs", made)
         return self._made[key]
 
     def _cell_format(self, look):
@@ -135,6 +160,10 @@ class Styles:
             found = etree.Element(MAIN + name)
             root.insert(place, found)
         return found
+
+
+def _nth(group, number):
+    return list(group.iterchildren(MAIN + "*"))[number]
 
 
 def _font(look):

@@ -71,11 +71,12 @@ class Workbook:
                 self._strings += [plain_text(item) for item in root.iterchildren(MAIN + "si")]
         return self._strings
 
-    def style(self, key):
-        """The number of a style; see `Styles.number`."""
+    @property
+    def styles(self):
+        """The `Styles` of the file."""
         if self._styles is None:
             self._styles = Styles(self._parts, self.part)
-        return self._styles.number(key)
+        return self._styles
 
     def append(self, name, content, hidden=False):
         """Put in a worksheet after the last; the name of its part. content: its bytes."""

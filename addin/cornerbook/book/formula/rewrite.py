@@ -79,6 +79,17 @@ def _trimmed(parts):
     return kept or None
 
 
+def ranges_in(parts):
+    """The text of every reference in parts, calls of ours included."""
+    for part in parts:
+        if isinstance(part, Call):
+            for argument in part.arguments:
+                yield from ranges_in(argument or ())
+        elif isinstance(part, Token) and part.type == Token.OPERAND:
+            if part.subtype == Token.RANGE:
+                yield part.value
+
+
 def is_literal(parts):
     """Whether an argument is one number or text, with a sign or without."""
     last = parts[-1]

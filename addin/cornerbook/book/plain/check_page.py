@@ -16,15 +16,18 @@ _NOTE = (
     "results now, beside what they were when the copy was made."
 )
 
+_GREY = "They keep their numbers while their inputs are as shared, and say so once one is edited."
+
 _AS_SHARED, _EDITED = "as shared", "edited since"
 
 _HEADINGS_ROW = 4
 
 
-def add_check_page(package, results):
+def add_check_page(package, results, kept=()):
     """Add the page to a copy.
 
     results: (sheet, address, value when the copy was made) of cells that show one result.
+    kept: (sheet, formulas in words) of sheets with grey cells, which keep their numbers.
     """
     named = _named_cells(package)
     # Results that have a name say the most; then those that stand first.
@@ -41,6 +44,12 @@ def add_check_page(package, results):
         sheet.cells.append((_HEADINGS_ROW, column, None, title, "heading"))
     for row, (name, address, value) in enumerate(results, first):
         sheet.cells += _row(row, named.get((name, address), ""), name, address, value)
+    row = first + len(results) + 1
+    if kept:
+        sheet.cells.append((row, 0, None, "Grey cells", "heading"))
+        sheet.cells.append((row, 1, None, _GREY, "said"))
+    for at, (name, formulas) in enumerate(kept, row + 1):
+        sheet.cells += [(at, 0, None, name, "plain"), (at, 1, None, formulas, "plain")]
     sheet.add_to(package, free_name(_TITLE, package.sheets))
 
 

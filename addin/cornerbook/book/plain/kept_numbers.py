@@ -1,12 +1,39 @@
-"""Cells whose formulas have no plain form: they keep what they show."""
+"""Cells whose formulas have no plain form: they show what they showed, while that is true.
+
+Such a cell keeps its number of when the copy was made, and shows it only while the cells that
+its formula reads hold what they held then; once one is edited it says that a new copy is needed.
+An added sheet holds what the cells held, beside what they hold now.
+"""
 
 from ...catalogue import FORMULAS
-from ..formula.rewrite import Call, taken_apart
+from ..file.address import cell_name
+from ..file.cell_error import CellError
+from ..file.new_sheet import free_name
+from ..file.trouble import Trouble
+from ..formula.rewrite import Call, quoted, ranges_in, taken_apart
+from .added_sheet import AddedSheet
 from .array_cells import array_cells, single
+
+STALE = "# an input was edited: make a new copy"
+"""What a cell says in place of a number that may no longer be true."""
+
+TITLE = "Kept numbers"
+_NOTE = (
+    "Some cells of this copy call formulas that have no plain form. They are grey, and show their "
+    "numbers of when the copy was made only while the cells that they read are as they were then. "
+    "Here: what these held, and whether they still do. For live numbers open the workbook itself "
+    "with the cornerbook extension, or make a new copy."
+)
+
+_SAME = "0.000000000001"
+"""Numbers that differ by less than this part are the same: a program may round another way."""
+
+_LONGEST = 250
+"""Characters of a text in a formula; Excel takes 255."""
 
 
 class KeptNumbers:
-    """Makes cells of formulas that have no plain form what they show, and says which they are.
+    """Makes such cells show what they showed while it is true, and says which they are.
 
     package: the workbook. values: its `Values`.
     """
@@ -14,36 +41,152 @@ class KeptNumbers:
     def __init__(self, package, values):
         self._package = package
         self._values = values
-        self._names = set()
-        self._sheets = set()
+        self._sheet = free_name(TITLE, package.sheets)
+        self._inputs = {}  # (ranges that a formula reads): the row of their verdict, from 0
+        self._cells = {}  # {sheet: names of the formulas that its kept cells call}
 
     def keep(self, sheet, address, content):
         """Keep the numbers of a cell, or of its table, if it needs that; whether it did."""
         names = _without_plain_form(content.formula)
         if not names:
             return False
-        self._names |= names
-        self._sheets.add(sheet)
+        self._cells.setdefault(sheet, set()).update(names)
+        verdict = self._verdict(self._ranges(sheet, address, content.formula))
         value = self._values.at(sheet, address)
+        cells = [(address, single(value))]
         if content.array:
-            for cell, one in array_cells(self._package, sheet, content.array, value):
-                self._package.set_value(sheet, cell, one)
-        else:
-            self._package.set_value(sheet, address, single(value))
+            cells = list(array_cells(self._package, sheet, content.array, value))
+            # The array goes as a whole, before its cells get formulas of their own.
+            self._package.set_value(sheet, address, None)
+        for cell, one in cells:
+            otherwise = _written(STALE) if cell == address else '""'
+            formula = f"=IF({verdict},{_written(one)},{otherwise})"
+            self._package.set_formula(sheet, cell, formula, "" if one is None else one)
+            self._package.grey(sheet, cell)
         return True
+
+    def _ranges(self, sheet, address, formula):
+        """The ranges (sheet, top, left, bottom, right) that a cell's formula reads."""
+        found = []
+        for text in ranges_in(taken_apart(formula)):
+            try:
+                place = self._package.resolve(text, sheet, address)
+            except Trouble:
+                continue  # the formula's own value told of it, if it mattered
+            if place not in found:
+                found.append(place)
+        return tuple(found)
+
+    def _verdict(self, ranges):
+        """The reference to the cell that tells whether some ranges are as they were."""
+        row = self._inputs.setdefault(ranges, _FIRST + len(self._inputs))
+        return f"{quoted(self._sheet)}!{cell_name(row, 1, True)}"
 
     @property
     def any(self):
         """Whether there are any such cells."""
-        return bool(self._names)
+        return bool(self._cells)
+
+    def listed(self):
+        """(sheet, names of formulas in words) of each sheet that has such cells."""
+        return [
+            (sheet, ", ".join("CORNER." + name for name in sorted(names)))
+            for sheet, names in self._cells.items()
+        ]
 
     def sentence(self):
         """What is said of them, if there are any."""
+        said = "; ".join(f"on {sheet} those that call {names}" for sheet, names in self.listed())
         return (
-            f"On {' and '.join(sorted(self._sheets))} cells that call "
-            f"{', '.join('CORNER.' + name for name in sorted(self._names))} keep their numbers "
-            "of now: that has no plain form."
+            f"Cells without a plain form show their numbers of now only while their inputs are as "
+            f"they are now, and say so else: {said}."
         )
+
+    def add_sheet(self):
+        """Add the sheet that holds what the cells' inputs held."""
+        sheet = AddedSheet(TITLE, _NOTE, "E", [34, 16, 22, 22, 12])
+        row = _FIRST + len(self._inputs) + 1
+        sheet.cells += [(_FIRST - 1, 0, None, "read together", "first heading"),
+                        (_FIRST - 1, 1, None, "as shared", "heading")]  # fmt: skip
+        blocks = {}
+        for ranges, at in self._inputs.items():
+            for place in ranges:
+                if place not in blocks:
+                    blocks[place] = row
+                    row = self._write(sheet, place, row)
+            checks = ",".join(cell_name(blocks[place], 1, True) for place in ranges)
+            formula = f"=AND({checks})" if ranges else "=TRUE"
+            sheet.cells += [
+                (at, 0, None, ", ".join(map(_said, ranges)), "label"),
+                (at, 1, formula, True, "label"),
+            ]
+        sheet.add_to(self._package, self._sheet)
+
+    def _write(self, sheet, place, row):
+        """Write the cells of a range from a row on; the next free row."""
+        where, top, left, bottom, right = place
+        rows = self._values.block(*place)
+        held = [
+            (f"{quoted(where)}!{cell_name(top + r, left + c, True)}", rows[r][c])
+            for r in range(bottom - top + 1)
+            for c in range(right - left + 1)
+        ]
+        first, last = row + 2, row + 1 + len(held)
+        verdicts = f"{cell_name(row + 1, 3, True)}:{cell_name(last - 1, 3, True)}"
+        sheet.cells += [
+            (row, 0, None, _said(place), "first heading"),
+            (row, 1, f"=COUNTIF({verdicts},TRUE)={len(held)}", True, "heading"),
+            (row, 2, None, "when shared", "heading"),
+            (row, 3, None, "same", "heading"),
+        ]
+        for at, (cell, value) in enumerate(held, first - 1):
+            then = cell_name(at, 2)
+            sheet.cells += [
+                (at, 1, None, cell.replace("$", ""), "label"),
+                (at, 2, None, _plain(value), "label"),
+                (at, 3, "=" + _same(cell, value, then), True, "label"),
+            ]
+        return last + 1
+
+
+_FIRST = 4
+"""The row of the first verdict on the added sheet, from 0."""
+
+
+def _same(cell, value, then):
+    """The formula that holds a cell to what it held, which stands in the cell `then`."""
+    if value is None or value == "":
+        return f'{cell}=""'
+    if isinstance(value, CellError):
+        return f"NOT(OR(ISNUMBER({cell}),ISTEXT({cell})))"
+    if isinstance(value, (int, float)) and not isinstance(value, bool):
+        near = f"ABS({cell}-{then})<={_SAME}*MAX(1,ABS({then}))"
+        return f"IF(ISNUMBER({cell}),{near},FALSE)"
+    return f"{cell}={then}"
+
+
+def _plain(value):
+    return value.code if isinstance(value, CellError) else value
+
+
+def _said(place):
+    sheet, top, left, bottom, right = place
+    first, last = cell_name(top, left), cell_name(bottom, right)
+    return f"{sheet}!{first}" if first == last else f"{sheet}!{first}:{last}"
+
+
+def _written(value):
+    """A value as a formula has it."""
+    if value is None:
+        return '""'
+    if isinstance(value, CellError):
+        return "NA()"
+    if isinstance(value, bool):
+        return "TRUE" if value else "FALSE"
+    if isinstance(value, (int, float)):
+        return repr(float(value))
+    pieces = [value[i : i + _LONGEST] for i in range(0, len(value), _LONGEST)] or [""]
+    return "&".join('"%s"' % piece.replace('"', '""') for piece in pieces)
 
 
 def _without_plain_form(formula):

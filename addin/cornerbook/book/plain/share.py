@@ -67,8 +67,9 @@ def _make_plain(package):
                 results.append((sheet, address, single(value)))
         for tables in sheets.values():
             add_workings(package, tables)
-        add_check_page(package, results)
+        add_check_page(package, results, kept.listed())
     if kept.any:
+        kept.add_sheet()
         return [kept.sentence()]
     return [] if found else ["It calls no CORNER formula; the copy is the same workbook."]
 

@@ -1,0 +1,101 @@
+"""Cells of the copy whose formulas have no plain form, in a Calc without the extension."""
+
+import openpyxl
+import pytest
+from cornerbook.book.plain.kept_numbers import STALE, TITLE
+from cornerbook.catalogue import FORMULAS
+
+
+@pytest.fixture(scope="module")
+def copy(once):
+    path, _ = once.copy("design")
+    return path
+
+
+@pytest.fixture(scope="module")
+def kept(design):
+    """{(sheet, address)} of the cells that call a formula without a plain form, tables whole."""
+    names = [f"CORNER.{name}(" for name, formula in FORMULAS.items() if not formula.plain]
+    found = set()
+    for sheet in openpyxl.load_workbook(design):
+        for row in sheet.iter_rows():
+            for cell in row:
+                formula = cell.value
+                area = cell.coordinate
+                if isinstance(formula, openpyxl.worksheet.formula.ArrayFormula):
+                    formula, area = formula.text, formula.ref
+                is_formula = isinstance(formula, str) and formula.startswith("=")
+                if is_formula and any(name in formula for name in names):
+                    cells = sheet[area]
+                    rows = cells if isinstance(cells, tuple) else ((cells,),)
+                    found |= {(sheet.title, c.coordinate) for r in rows for c in r}
+    return found
+
+
+def shown(book, kept):
+    """What the kept cells show, {(sheet, address): value}."""
+    found = {}
+    for sheet in {sheet for sheet, _ in kept}:
+        rows = book.get(sheet, "A1:Z400")
+        for place in kept:
+            if place[0] == sheet:
+                row, column = openpyxl.utils.cell.coordinate_to_tuple(place[1])
+                found[place] = rows[row - 1][column - 1]
+    return found
+
+
+def test_they_show_what_the_workbook_shows(calc, bare_calc, design, copy, kept):
+    with calc.open(design) as original:
+        original.recalculate()
+        want = shown(original, kept)
+    with bare_calc.open(copy) as book:
+        book.recalculate()
+        got = shown(book, kept)
+    assert len(want) > 150
+    for place, value in want.items():
+        if isinstance(value, float):
+            assert got[place] == pytest.approx(value, rel=1e-9, abs=1e-12), place
+        else:
+            assert (got[place] or "") == (value or ""), place
+
+
+def test_an_edit_of_an_input_is_said_and_back_again_shows_the_numbers(bare_calc, copy, kept):
+    corner = openpyxl.load_workbook(copy)["Front corner"]
+    (cell,) = [c for c in corner["A"] if c.value == "Upper ball joint"]
+    address, was = f"D{cell.row}", float(corner[f"D{cell.row}"].value)
+    with bare_calc.open(copy) as book:
+        before = shown(book, kept)
+        book.set("Front corner", address, was + 1.0)
+        edited = shown(book, kept)
+        book.set("Front corner", address, was)
+        after = shown(book, kept)
+    assert after == before
+    # The examples of the self-check stand on a block of their own, which nobody edited.
+    for (sheet, place), value in edited.items():
+        if sheet == "Self-check":
+            assert value == before[sheet, place]
+        else:
+            assert value in (STALE, "", None), (sheet, place, value)
+    assert sum(value == STALE for value in edited.values()) > 60
+
+
+def test_an_edit_of_another_input_is_said_only_where_it_matters(bare_calc, copy, kept):
+    with bare_calc.open(copy) as book:
+        before = shown(book, kept)
+        was = book.value("Two-way", "B6")
+        book.set("Two-way", "B6", was + 1.0)
+        edited = shown(book, kept)
+    for place, value in edited.items():
+        if place[0] == "Two-way":
+            assert value in (STALE, "", None)
+        else:
+            assert value == before[place], place
+
+
+def test_they_are_grey_and_named(copy, kept):
+    book = openpyxl.load_workbook(copy)
+    for sheet, address in kept:
+        assert book[sheet][address].font.color.rgb == "FF5F6C7B", (sheet, address)
+    page = [cell.value for cell in book["Shared copy"]["A"]]
+    assert {sheet for sheet, _ in kept} <= set(page)
+    assert TITLE in book.sheetnames
