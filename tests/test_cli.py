@@ -134,3 +134,46 @@ def test_excel_install(tmp_path):
     again = run("excel", "install", "car.xlsm", cwd=tmp_path)
     assert again.returncode == 1
     assert "exists and was left" in again.stderr
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (
+            ["solve", "car.xlsx", "--change", "Front: nothing x", "--make", "Caster=7"],
+            "no such row",
+        ),
+        (["tolerance", "car.xlsx", "--cars", "3"], "from 1000 to"),
+    ],
+)
+def test_what_is_asked_is_checked_before_the_name_that_is_taken(tmp_path, car, arguments, words):
+    for name in ("car-solved.xlsx", "car-tolerance.xlsx"):
+        (tmp_path / name).write_bytes(b"mine")
+    done = run(*arguments, cwd=tmp_path)
+    assert done.returncode == 1
+    assert words in done.stderr and "--force" not in done.stderr
+
+
+@pytest.mark.parametrize(("text", "words"), [("1mm", "1mm given"), ("0,5", "decimal point: 0.5")])
+def test_a_length_that_is_none_is_said_in_words(tmp_path, car, text, words):
+    done = run("tolerance", "car.xlsx", "--within", text, cwd=tmp_path)
+    assert done.returncode == 2
+    assert words in done.stderr and "invalid" not in done.stderr
+
+
+def test_a_pipe_that_closes_and_a_terminal_without_the_letters(tmp_path):
+    environment = {**os.environ, "PYTHONPATH": os.pathsep.join(sys.path)}
+    name = "c\N{LATIN SMALL LETTER O WITH DIAERESIS}r.xlsx"
+    done = subprocess.run(
+        [sys.executable, "-m", "cornerbook", "new", name], capture_output=True, cwd=tmp_path,
+        env={**environment, "PYTHONIOENCODING": "ascii"},
+    )  # fmt: skip
+    assert done.returncode == 0 and b"c\\xf6r.xlsx is made" in done.stdout
+    reading, writing = os.pipe()
+    os.close(reading)
+    with os.fdopen(writing, "w") as closed:
+        done = subprocess.run(
+            [sys.executable, "-m", "cornerbook", "excel", "lite"], stdout=closed,
+            stderr=subprocess.PIPE, text=True, cwd=tmp_path, env=environment,
+        )  # fmt: skip
+    assert done.returncode == 1 and "Traceback" not in done.stderr

@@ -1,6 +1,7 @@
 """`cornerbook draw`: draw the corner or the axle of a workbook as a picture."""
 
 from ..book.file.trouble import Trouble
+from .numbers import number
 
 
 def add(commands):
@@ -15,12 +16,14 @@ def add(commands):
         help="which view; all three to one scale if left out",
     )  # fmt: skip
     draw.add_argument("--block", default="Front", help="name of the corner's block (Front)")
-    draw.add_argument("--travel", type=float, default=0.0, help="how far the wheels have risen (0)")
     draw.add_argument(
-        "--rack", type=float, default=0.0, help="how far the rack has moved to the left (0)"
+        "--travel", type=number, default=0.0, help="how far the wheels have risen (0)"
     )
     draw.add_argument(
-        "--roll", type=float, default=0.0,
+        "--rack", type=number, default=0.0, help="how far the rack has moved to the left (0)"
+    )
+    draw.add_argument(
+        "--roll", type=number, default=0.0,
         help="roll of the body in degrees, left side up positive, with the wheels on the road (0)",
     )  # fmt: skip
     draw.add_argument("--axle", action="store_true", help="both wheels, not the left one alone")

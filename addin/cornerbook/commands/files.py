@@ -7,13 +7,15 @@ from ..book.file.trouble import Trouble
 
 
 def beside(options, ending):
-    """The workbook to make: the one asked for, or one beside the user's; `Trouble` if taken."""
+    """The name of the workbook to make: the one asked for, or one beside the user's.
+
+    Whether it is taken is asked by `hold_free`, once what the user asked for is known to be good.
+    """
     book = Path(options.file)
     out = options.out or str(book.with_name(book.stem + ending))
     if not out.lower().endswith(".xlsx"):
         raise Trouble(f"{out}: a name that ends in .xlsx was expected")
     hold_other(options.file, out)
-    hold_free(out, options.force)
     return out
 
 

@@ -10,10 +10,11 @@ def add(commands):
         "solve",
         help="change several inputs so that several results come to their targets",
         description="Finds the least movement of the input cells that brings every result to "
-        "its target, and makes a new workbook with it. A cell is a name (Trail) or a sheet "
-        "and an address ('Front corner!D13').",
-        epilog="Example: cornerbook solve car.xlsx --change 'Front corner!B13' "
-        "'Front corner!C13' --make Caster=7 Inclination=10",
+        "its target, and makes a new workbook with it. A cell is a name (Trail), a point of a "
+        "block with its coordinate ('Front: upper ball joint x'), or a sheet and an address "
+        "('Front corner!D13').",
+        epilog="Example: cornerbook solve car.xlsx --change 'Front: upper ball joint x' "
+        "'Front: upper ball joint y' --make Caster=7 Inclination=10",
     )
     solve.add_argument("file", metavar="BOOK.xlsx", help="the workbook, which is only read")
     solve.add_argument(
@@ -26,8 +27,8 @@ def add(commands):
     )  # fmt: skip
     solve.add_argument(
         "--within", metavar="CELL=LOW..HIGH", nargs="+", action="extend", default=[],
-        help="limits of an input, either end may be left out; the cell's own data validation "
-        "if not given",
+        help="limits of an input, either end may be left out; if not given, what is in "
+        "proportion to the corner, and the cell's own data validation",
     )  # fmt: skip
     solve.add_argument(
         "--out", metavar="FILE.xlsx", help="the workbook to make (BOOK-solved.xlsx beside it)"
@@ -37,12 +38,14 @@ def add(commands):
 
 
 def _solve(options):
-    from ..book.file.save import save
+    from ..book.file.save import hold_free, save
     from ..book.study.solve.report import report
-    from ..book.study.solve.run import solve
+    from ..book.study.solve.run import Task
 
     out = beside(options, "-solved.xlsx")
-    solution = solve(options.file, options.change, options.make, options.within)
+    task = Task(options.file, options.change, options.make, options.within)
+    hold_free(out, options.force)
+    solution = task.solve()
     print(report(solution))
     if not solution.met:
         raise Trouble(

@@ -1,6 +1,7 @@
 """`cornerbook tolerance`: spread the points and see how many cars come out right."""
 
 from .files import beside
+from .numbers import length, whole
 
 
 def add(commands):
@@ -15,7 +16,7 @@ def add(commands):
     tolerance.add_argument("file", metavar="BOOK.xlsx", help="the workbook, which is only read")
     how_far = tolerance.add_mutually_exclusive_group()
     how_far.add_argument(
-        "--within", type=float, metavar="LENGTH",
+        "--within", type=length, metavar="LENGTH",
         help="how far each coordinate of each point may be off, in the workbook's unit "
         "(about 1 mm)",
     )  # fmt: skip
@@ -27,10 +28,10 @@ def add(commands):
         help="the law of the deviations (normal)",
     )  # fmt: skip
     tolerance.add_argument(
-        "--cars", type=int, default=100_000, metavar="N", help="how many cars (100000)"
+        "--cars", type=whole, default=100_000, metavar="N", help="how many cars (100000)"
     )
     tolerance.add_argument(
-        "--seed", type=int, default=1, metavar="S", help="the same seed gives the same cars (1)"
+        "--seed", type=whole, default=1, metavar="S", help="the same seed gives the same cars (1)"
     )
     tolerance.add_argument(
         "--out", metavar="FILE.xlsx", help="the workbook to make (BOOK-tolerance.xlsx)"
@@ -40,12 +41,14 @@ def add(commands):
 
 
 def _tolerance(options):
-    from ..book.file.save import save
-    from ..book.study.tolerance.run import tolerance
+    from ..book.file.save import hold_free, save
+    from ..book.study.tolerance.run import Task
 
     out = beside(options, "-tolerance.xlsx")
-    content, said = tolerance(
+    task = Task(
         options.file, options.within, options.tolerance, options.spread, options.cars, options.seed
     )
+    hold_free(out, options.force)
+    content, said = task.run()
     save(out, content, options.force)
     return f"{out} is made: {said}."

@@ -6,6 +6,7 @@ line is the perpendicular, and within limits of height it ends at the limit.
 """
 
 import hashlib
+import re
 
 import numpy as np
 import openpyxl
@@ -420,3 +421,52 @@ def test_every_stored_value_is_what_calc_computes(calc, starter, tmp_path):
                 elif isinstance(stored, str):
                     assert (value or "") == stored, (sheet, address)
     assert changed > 200
+
+
+def test_a_point_is_asked_for_by_its_name(starter):
+    named = solve(starter, ["Front: upper ball joint x", "front:UpperBallJoint y"],
+                  ["Caster=7", "Inclination=9.5"])  # fmt: skip
+    cells = solve(starter, [f"{one.cell[0]}!{one.cell[1]}" for one in named.inputs],
+                  ["Caster=7", "Inclination=9.5"])  # fmt: skip
+    assert named.met and named.moved == cells.moved
+    assert [one.words.partition(" (")[0] for one in named.inputs] == [
+        "Front: Upper ball joint x", "Front: Upper ball joint y",
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("asked", "words"),
+    [
+        ("Front: uper ball joint x", "did you mean Front: Upper ball joint x?"),
+        ("Front: upper ball joint", "say which coordinate, as in Front: Upper ball joint x"),
+        ("Front: tyre radius y", "Tyre radius is one number; leave out y"),
+        ("Front: engine x", "the block Front has no such row"),
+        ("", "without a name"),
+    ],
+)
+def test_a_point_that_is_not_there_is_said(starter, asked, words):
+    with pytest.raises(Trouble, match=re.escape(words)):
+        solve(starter, [asked], ["Caster=7"])
+
+
+def test_a_silly_car_meets_no_target(starter):
+    """Caster 60 by one point: it would have to go 372 mm."""
+    solution = solve(starter, ["Front: upper ball joint x"], ["Caster=60"])
+    assert not solution.met and solution.content is None
+    (one,) = solution.inputs
+    radius = 262.0
+    assert (one.low, one.high) == (one.value - radius / 2, one.value + radius / 2)
+    assert "Limits that nobody gave are in proportion to the corner" in report(solution)
+    # Whoever asks for it may have the room, and is told what CHECK says of the car.
+    far = solve(starter, ["Front: upper ball joint x"], ["Caster=60"],
+                ["Front: upper ball joint x=-500..500"])  # fmt: skip
+    assert far.met or any("the check refuses" in said for said in far.fights)
+
+
+def test_a_car_that_check_refuses_is_no_solution(starter):
+    """A tyre of another size is wanted nowhere; the wheel centre would go below the ground."""
+    solution = solve(
+        starter, ["Front: wheel centre y"], ["TrackNow=-900"], ["Front: wheel centre y=-900..900"]
+    )
+    assert not solution.met
+    assert any("It takes a corner that the check refuses. Front: " in said for said in solution.fights)

@@ -367,6 +367,57 @@ def test_bands_of_the_example_workbook(tmp_path, starter):
         assert result.drawn == pytest.approx(outcome.mean[i], abs=0.3 + 0.05 * abs(result.drawn))
 
 
+def test_a_drawing_that_fails_is_said_first_and_the_rest_is_judged(tmp_path):
+    """Trail is about 23.3: its band is missed by the drawing, whatever the jig."""
+    path = written(
+        tmp_path / "car.xlsx",
+        (
+            ("Trail", "=CORNER.TRAIL(Front)", "mm", 30, 35),
+            ("Caster", "=CORNER.CASTER(Front)", "deg", 6.0, 7.5),
+        ),
+    )
+    content, said = tolerance(path, 1.0, cars=2000, seed=3, bar=False)
+    outcome = Study(path).run(Study(path).amounts(1.0), "normal", 2000, 3)
+    drawn = call("TRAIL", EXAMPLE)
+    assert not 30 <= drawn <= 35 and 6.0 <= call("CASTER", EXAMPLE) <= 7.5
+    assert [result.name for result in outcome.failing] == ["Trail"]
+    assert said.startswith("the drawing itself is outside what is wanted: The Trail, Notes (")
+    # The rest is what is judged: as if there were no band on trail.
+    alone = written(
+        tmp_path / "alone.xlsx",
+        (
+            ("Trail", "=CORNER.TRAIL(Front)", "mm", None, None),
+            ("Caster", "=CORNER.CASTER(Front)", "deg", 6.0, 7.5),
+        ),
+    )
+    rest = Study(alone).run(Study(alone).amounts(1.0), "normal", 2000, 3)
+    assert outcome.passing == rest.passing > 0
+    assert outcome.ranking == rest.ranking
+    book = openpyxl.load_workbook(io.BytesIO(content))
+    column = [cell.value for cell in book["Results"]["A"]]
+    fails = column.index("The drawing itself is outside what is wanted")
+    assert fails < column.index("Cars within all bands of the rest")
+    assert "The Trail, Notes" in column[fails : fails + 4]
+
+
+@pytest.mark.parametrize(("low", "high"), [(20, None), (None, 25)])
+def test_a_blank_end_of_a_band_is_no_limit(tmp_path, low, high):
+    rows = (("Trail", "=CORNER.TRAIL(Front)", "mm", low, high),)
+    study = Study(written(tmp_path / "car.xlsx", rows))
+    (result,) = study.results
+    assert (result.low, result.high) == (low or -np.inf, high or np.inf)
+    outcome = study.run(study.amounts(0.1), "normal", 1000, 3)
+    assert outcome.passing == 1.0 and not outcome.failing
+
+
+def test_only_welded_corners_are_spread_unless_a_file_names_others(tmp_path, starter):
+    study = Study(starter)
+    assert {a.name.partition(":")[0] for a in study.amounts(1.0)} == {"Front"}
+    file = tmp_path / "jigs.toml"
+    file.write_text("within = 1.0\n[Column]\n", encoding="utf-8")
+    assert {a.name.partition(":")[0] for a in study.amounts(None, file)} == {"Front", "Column"}
+
+
 def test_histogram_counts_every_car():
     values = np.concatenate([np.linspace(0, 1, 5000), [50.0, -50.0]])
     edges, inside, outside = histogram_of(values, 0.25, 0.5)
@@ -384,8 +435,8 @@ def test_the_workbook(book):
     assert made.sheetnames == ["Results", "Shares", "Tolerances", "Histograms", "Histogram data"]
     rows = [[cell.value for cell in row] for row in made["Results"].iter_rows()]
     i = result_of(outcome, "Trail")
-    row = next(row for row in rows if row[0] == "Trail")
-    assert row[1:3] == ["The Trail", "mm"]
+    row = next(row for row in rows if row[0] == "The Trail, Notes" and row[4] is not None)
+    assert row[1:3] == ["!".join(outcome.results[i].cell), "mm"]
     assert row[3:6] == pytest.approx([outcome.results[i].drawn, outcome.mean[i],
                                       outcome.deviation[i]])  # fmt: skip
     assert row[6:11] == pytest.approx(list(outcome.percentiles[i]))

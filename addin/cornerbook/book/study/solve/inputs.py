@@ -4,6 +4,7 @@ import math
 
 from openpyxl.utils.cell import coordinate_to_tuple
 
+from ....cells.block import VALUES, key_of
 from ...file.cell_error import CellError
 from ...file.trouble import Trouble
 from .asked import as_number, parted
@@ -14,16 +15,18 @@ from .words import described, first_text
 class Input:
     """An input cell that may move: its number now, its limits and its scale.
 
-    low, high: may be infinite. is_given: whether the limits were asked for.
+    low, high: may be infinite. is_given: whether the limits were asked for. source: where they
+    come from, in words.
     """
 
-    def __init__(self, cell, words, value, limits, is_given, kind):
+    def __init__(self, cell, words, value, limits, is_given, kind, source="of the cell"):
         self.cell = cell
         self.words = words
         self.value = value
         self.low, self.high = limits
         self.is_given = is_given
         self.kind = kind
+        self.source = source
         self.scale = 1.0
 
     def end_at(self, number):
@@ -34,15 +37,18 @@ class Input:
         return "upper" if self.high - number <= near else None
 
 
-def inputs_asked(book, change, within):
-    """The `Input`s. book: a `Recalculation`. change: cells; within: "cell=low..high" texts."""
-    asked = _limits_asked(book, within)
+def inputs_asked(book, points, change, within):
+    """The `Input`s. book: a `Recalculation`. points: its `PointCells`.
+
+    change: cells, or points as "Front: upper ball joint x". within: "cell=low..high" texts.
+    """
+    asked = _limits_asked(book, points, within)
     found = {}
     for text in change:
-        cell = book.find(text)
+        cell = _cell(book, points, text)
         if cell in found:
             raise Trouble(f"{book.said(cell)} is given twice as an input")
-        found[cell] = _input(book, cell, asked.get(cell))
+        found[cell] = _input(book, cell, points.at(cell), asked.get(cell))
     if not found:
         raise Trouble("no input is given; say which cells may move, as in --change Front!B7")
     for cell in asked:
@@ -53,8 +59,14 @@ def inputs_asked(book, change, within):
     return inputs
 
 
-def _input(book, cell, asked):
-    words = described(book, cell)
+def _cell(book, points, text):
+    if not text.strip():
+        raise Trouble("an input without a name is given; say which cell may move")
+    return points.asked(text) or book.find(text)
+
+
+def _input(book, cell, point, asked):
+    words = f"{point.words} ({book.said(cell)})" if point else described(book, cell)
     content = book.content(cell)
     if content is None:
         raise Trouble(f"{words} is empty; an input that holds a number was expected")
@@ -77,10 +89,34 @@ def _input(book, cell, asked):
     unit = _unit(book, cell)
     # Inputs of one sheet with the same limits and unit, or of one row, are of one kind.
     kind = (cell[0], own, unit) if unit else (cell[0], own, coordinate_to_tuple(cell[1])[0])
-    return Input(cell, words, float(value), asked or own, asked is not None, kind)
+    source = "asked for" if asked else "of the cell"
+    if point is not None and asked is None:
+        proper = _in_proportion(point, float(value))
+        if proper is not None:
+            own = (max(own[0], proper[0]), min(own[1], proper[1]))
+            source = "in proportion"
+    return Input(cell, words, float(value), asked or own, asked is not None, kind, source)
 
 
-def _limits_asked(book, within):
+FARTHEST = 0.5
+"""How far a coordinate may move where nobody says, in tyre radii: a chosen limit, past which a
+corner is another one."""
+
+_TURNED = 5.0  # degrees; the same for static camber and toe
+
+
+def _in_proportion(point, value):
+    """(low, high) of a number of a corner, from the corner's own size; None where it has none."""
+    if point.axis:
+        if point.radius is None:
+            return None
+        return value - FARTHEST * point.radius, value + FARTHEST * point.radius
+    if key_of(point.label) == key_of(VALUES[0]):
+        return 0.8 * value, 1.25 * value
+    return value - _TURNED, value + _TURNED
+
+
+def _limits_asked(book, points, within):
     found = {}
     for text in within:
         name, limits = parted(text, "a cell and its limits, as in B7=140..160,")
@@ -91,7 +127,7 @@ def _limits_asked(book, within):
         high = as_number(high, text) if high.strip() else math.inf
         if not low < high:
             raise Trouble(f"{text}: the lower limit must be less than the upper one")
-        cell = book.find(name)
+        cell = _cell(book, points, name)
         if cell in found:
             raise Trouble(f"{book.said(cell)} is given limits twice")
         found[cell] = (low, high)
@@ -116,7 +152,8 @@ def _set_scales(inputs):
     for one in inputs:
         sizes[one.kind] = max(sizes.get(one.kind, 0.0), abs(one.value))
     for one in inputs:
-        width = one.high - one.low
+        # Limits in proportion only keep a solution sane: they are no measure of a movement.
+        width = math.inf if one.source == "in proportion" else one.high - one.low
         if one.is_given and math.isfinite(width):
             one.scale = width
         else:

@@ -2,15 +2,23 @@
 
 import math
 
+from .inputs import FARTHEST
 from .words import number_text
 
 NAMED = 5
 """How many cells that cannot be worked out are named."""
 
+_PROPORTION = (
+    f"Limits that nobody gave are in proportion to the corner: a coordinate may move {FARTHEST:g} "
+    "tyre radii either way. Others by --within CELL=LOW..HIGH."
+)
+
 
 def report(solution):
     """The table, and what is worth saying besides."""
     lines = [table(solution)]
+    if any(one.source == "in proportion" for one in solution.inputs):
+        lines += ["", _PROPORTION]
     if solution.fights:
         lines += ["", *solution.fights]
     for message in solution.messages:

@@ -9,7 +9,9 @@ import math
 import numpy as np
 
 from ...file.trouble import Trouble
+from ..point_cells import PointCells
 from ..recalculate import Recalculation
+from .doubts import is_refused, said_of_blocks
 from .fights import fights
 from .inputs import inputs_asked
 from .least_movement import Problem
@@ -39,33 +41,66 @@ class Solution:
         self.content = None
 
 
-def solve(path, change, make, within=()):
-    """Find the least movement of input cells that brings results to their targets.
+class Task:
+    """What is asked of a workbook, read and found good; nothing is searched for yet.
 
-    path: a workbook, which is only read. change: input cells, each a name or "Sheet!B7".
-    make: "cell=value" texts. within: "cell=low..high" texts; either end may be left out.
-    Returns a `Solution`; raises `Trouble` for what cannot be asked.
+    path: a workbook, which is only read. change: input cells, each a name, "Sheet!B7" or a
+    point such as "Front: upper ball joint x". make: "cell=value" texts. within:
+    "cell=low..high" texts; either end may be left out. Raises `Trouble` for what cannot be
+    asked.
     """
-    book = Recalculation.read(path)
-    targets = targets_asked(book, make)
-    inputs = inputs_asked(book, change, within)
-    both = {i.cell for i in inputs} & {target.cell for target in targets}
-    if both:
-        raise Trouble(f"{book.said(both.pop())} is both an input and a target")
-    function = book.function([i.cell for i in inputs], [target.cell for target in targets])
-    before = numbers_now(function([i.value for i in inputs]), targets)
-    problem = _problem(function, inputs, targets)
-    hold_moving(book, inputs, targets, before, problem)
-    outcome = least_movement(problem)
-    solution = Solution(inputs, targets, before, outcome)
-    if not solution.met:
-        solution.fights = fights(problem, inputs, targets, outcome)
+
+    def __init__(self, path, change, make, within=()):
+        self._book = book = Recalculation.read(path)
+        self._points = PointCells(book.package, book.cells)
+        self._targets = targets_asked(book, make)
+        self._inputs = inputs_asked(book, self._points, change, within)
+        both = {i.cell for i in self._inputs} & {target.cell for target in self._targets}
+        if both:
+            raise Trouble(f"{book.said(both.pop())} is both an input and a target")
+        function = book.function(
+            [i.cell for i in self._inputs], [target.cell for target in self._targets]
+        )
+        self._before = numbers_now(function([i.value for i in self._inputs]), self._targets)
+        self._problem = _problem(function, self._inputs, self._targets)
+        hold_moving(book, self._inputs, self._targets, self._before, self._problem)
+
+    def solve(self):
+        """The `Solution`: the least movement that brings all results to their targets."""
+        outcome = least_movement(self._problem)
+        solution = Solution(self._inputs, self._targets, self._before, outcome)
+        if not solution.met:
+            solution.fights = fights(self._problem, self._inputs, self._targets, outcome)
+            return solution
+        self._write(solution)
         return solution
-    changes = {i.cell: new for i, new in zip(inputs, solution.moved, strict=True)}
-    solution.lost = [book.said(cell) for cell in book.write(changes)]
-    solution.messages = book.package.warnings()
-    solution.content = book.package.to_bytes()
-    return solution
+
+    def _write(self, solution):
+        """Put the movement into the workbook, unless it makes a corner that CHECK refuses."""
+        package, cells = self._book.package, [i.cell for i in solution.inputs]
+        was = said_of_blocks(package, self._points, cells)
+        changes = dict(zip(cells, solution.moved, strict=True))
+        lost = self._book.write(changes)
+        for name, said in said_of_blocks(package, self._points, cells).items():
+            if said == was[name]:
+                continue
+            words = said.lstrip("# ").rstrip(".")
+            if is_refused(said) and not is_refused(was[name]):
+                solution.met = False
+                solution.fights.append(
+                    f"It takes a corner that the check refuses. {name}: {words}."
+                )
+            elif said != "ok":
+                solution.messages.append(f"The check of {name} says: {words}.")
+        if solution.met:
+            solution.lost = [self._book.said(cell) for cell in lost]
+            solution.messages = package.warnings() + solution.messages
+            solution.content = package.to_bytes()
+
+
+def solve(path, change, make, within=()):
+    """The `Solution` of a `Task`; see there for what each argument is."""
+    return Task(path, change, make, within).solve()
 
 
 def _problem(function, inputs, targets):

@@ -21,7 +21,8 @@ class Outcome:
     """What the cars came to.
 
     values: array (results, cars), NaN for a car without that result, which is outside its
-    band. passing: the share of cars within all bands. without: how many cars lack a result.
+    band. failing: the `Result`s that are outside their band as drawn. passing: the share of cars
+    within all bands of the others. without: how many cars lack a result.
     Arrays by result: mean, deviation, percentiles, missing (a count), inside (a share, NaN
     without a band), varies; slopes, for a deviation of one tolerance, and shares of variance,
     of first order: (results, amounts). parts: the names of what a better jig would hold; by
@@ -56,9 +57,11 @@ class Outcome:
             passing += bands.count_within_all(self.values[self.banded, part])
         self.passing = passing / self.cars if self.banded else np.nan
         self.inside = np.full(len(self.results), np.nan)
-        for i, low, high in zip(self.banded, bands.low, bands.high, strict=True):
-            values = self.values[i]
-            self.inside[i] = ((values >= low) & (values <= high)).mean()
+        for i, result in enumerate(self.results):
+            if result.is_banded:
+                values = self.values[i]
+                self.inside[i] = ((values >= result.low) & (values <= result.high)).mean()
+        self.failing = [result for result in self.results if result.fails]
         parts = Parts(self.amounts)
         if self.banded:
             parts.judge_by_bands(bands, self.values, self.slopes, draws)

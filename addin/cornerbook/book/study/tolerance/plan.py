@@ -2,7 +2,7 @@
 
 A tolerance file (TOML) has lengths in the workbook's unit:
 
-    within = 1.0                        # every coordinate of every point, unless said below
+    within = 1.0                        # every point of every corner, unless said below
 
     [Front]                             # a block by its name
     within = 0.8                        # its points, unless said
@@ -57,10 +57,24 @@ class Amount:
         self.within = within
 
 
+PICKUP = key_of("lower front pickup")
+"""A block with this row is a corner that is welded."""
+
+
+def welded(blocks):
+    """The blocks that are spread unless a file says otherwise: corners with their pickups.
+
+    Others, such as a beam axle to compare with or a steering column, are spread only where a
+    file names them. Where no block has pickups, all are.
+    """
+    corners = [b for b in blocks if any(key_of(p.name) == PICKUP for p in b.points)]
+    return corners or list(blocks)
+
+
 def same_for_all(blocks, within):
-    """The amounts where every coordinate has one tolerance."""
+    """The amounts where every coordinate of every welded corner has one tolerance."""
     _hold_length(within, "within")
-    return [amount for block in blocks for point in block.points
+    return [amount for block in welded(blocks) for point in block.points
             for amount in _of_point(block, point, (within,) * 3)]  # fmt: skip
 
 
@@ -113,8 +127,11 @@ class _Reader:
         for number, jig in enumerate(jigs, 1):
             together += self._jig(jig, number, asked, overall, held)
         found = []
+        unasked = (0.0,) * 3
+        corners = [block.name for block in welded(self.blocks.values())]
         for block in self.blocks.values():
-            default, own = asked.get(block.name, (overall, {}))
+            otherwise = overall if block.name in corners else unasked
+            default, own = asked.get(block.name, (otherwise, {}))
             for point in block.points:
                 within = own.get(key_of(point.name))
                 if within is None:

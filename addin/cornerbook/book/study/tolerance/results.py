@@ -1,5 +1,7 @@
 """The results of a workbook that a tolerance study looks at, with what they are wanted to be."""
 
+import math
+
 from ...file.address import cell_name
 from ...file.cell_error import CellError
 from ...file.trouble import Trouble
@@ -14,7 +16,8 @@ class Result:
 
     name: the cell's name in the workbook, or its row's label. cell: (sheet, address). place:
     its row and column from 0. unit: as it stands beside it, '' where none does.
-    low, high: the band that is wanted, None where the row has none. drawn: its value.
+    low, high: the band that is wanted, infinite at an end that is blank, both None where the row
+    has none. drawn: its value.
     """
 
     def __init__(self, name, label, cell, place, unit, low, high, drawn):
@@ -31,6 +34,25 @@ class Result:
     def is_banded(self):
         """Whether its row says what is wanted."""
         return self.low is not None
+
+    @property
+    def fails(self):
+        """Whether it is outside its band as drawn: no jig can mend that."""
+        return self.is_banded and not self.low <= self.drawn <= self.high
+
+    @property
+    def shown(self):
+        """What it is called on its sheet, and which sheet that is."""
+        return f"{self.label}, {self.cell[0]}" if self.label else self.name
+
+    @property
+    def band(self):
+        """The band in words."""
+        if math.isinf(self.low):
+            return f"up to {self.high:g}"
+        if math.isinf(self.high):
+            return f"from {self.low:g}"
+        return f"{self.low:g} to {self.high:g}"
 
 
 class Results:
@@ -141,9 +163,12 @@ class Results:
         if start is None or titles.get("to") != start + 1:
             return None
         ends = [self.values.at(sheet, cell_name(row, start + i)) for i in (0, 1)]
-        if all(isinstance(end, (int, float)) and not isinstance(end, bool) for end in ends):
-            return ends
-        return None
+        given = [isinstance(end, (int, float)) and not isinstance(end, bool) for end in ends]
+        blank = [end is None or end == "" for end in ends]
+        if not any(given) or not all(g or b for g, b in zip(given, blank, strict=True)):
+            return None
+        open_ends = (-math.inf, math.inf)
+        return [float(e) if g else o for e, g, o in zip(ends, given, open_ends, strict=True)]
 
     def _first_formula(self, sheet, row, before):
         columns = self._grid(sheet).get(row, ())

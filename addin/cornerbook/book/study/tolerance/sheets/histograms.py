@@ -32,7 +32,7 @@ def add_histograms(book, looks, outcome):
 def _write_numbers(data, left, result, values):
     """The bins of a result, in three columns from `left` on, or four where it has a band."""
     edges, inside, outside = histogram_of(values[np.isfinite(values)], result.low, result.high)
-    data.write(0, left, result.name)
+    data.write(0, left, result.shown)
     titles = ["from", "to", "within", "outside"] if result.is_banded else ["from", "to", "cars", ""]
     for column, title in enumerate(titles):
         data.write(1, left + column, title)
@@ -56,9 +56,9 @@ def _chart(book, left, result):
                 "fill": {"color": colour}, "gap": 5,
             }
         )  # fmt: skip
-    title = result.name + (f" ({result.unit})" if result.unit else "")
+    title = result.shown + (f" ({result.unit})" if result.unit else "")
     if result.is_banded:
-        title += f", wanted {result.low:g} to {result.high:g}"
+        title += f", wanted {result.band}"
     chart.set_title({"name": title, "name_font": {"size": 10}, "overlay": False})
     chart.set_legend({"none": True})
     chart.set_x_axis({"num_font": {"size": 8, "rotation": -45}, "interval_unit": 5})

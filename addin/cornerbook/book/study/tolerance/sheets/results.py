@@ -40,10 +40,28 @@ def _lines(outcome):
 
 
 def _write_overall(sheet, row, outcome):
+    if outcome.failing:
+        sheet.text(row, 0, "The drawing itself is outside what is wanted", "heading")
+        row += 1
+        sheet.headings(row, ["result", "as drawn", "unit", "wanted"])
+        for result in outcome.failing:
+            row += 1
+            sheet.text(row, 0, result.shown)
+            sheet.number(row, 1, result.drawn, _format_for(np.nan, result.drawn))
+            sheet.text(row, 2, result.unit, "unit")
+            sheet.text(row, 3, result.band)
+        row += 1
+        sheet.paragraph(
+            row, 9,
+            "No jig mends these: change the drawing, or what is wanted. What follows is about the "
+            "other results alone.", "aside", 14,
+        )  # fmt: skip
+        row += 2
     sheet.text(row, 0, "All together", "heading")
     row += 1
     if outcome.banded:
-        sheet.text(row, 0, "Cars within all bands")
+        rest = " of the rest" if outcome.failing else ""
+        sheet.text(row, 0, f"Cars within all bands{rest}")
         sheet.number(row, 1, outcome.passing, "0.0%")
         row += 1
     sheet.text(row, 0, "Cars without some result")
@@ -76,15 +94,15 @@ def _write_parts(sheet, row, outcome):
 
 
 def _write_table(sheet, row, outcome):
-    titles = ["result", "row", "unit", "as drawn", "mean", "standard deviation"]
+    titles = ["result", "cell", "unit", "as drawn", "mean", "standard deviation"]
     titles += [f"{percent} %" for percent in PERCENTS]
     titles += ["wanted from", "to", "within the band", "cars without a value"]
     sheet.headings(row, titles)
     for i, result in enumerate(outcome.results):
         row += 1
         shown_as = _format_for(outcome.deviation[i], result.drawn)
-        sheet.text(row, 0, result.name)
-        sheet.text(row, 1, result.label)
+        sheet.text(row, 0, result.shown)
+        sheet.text(row, 1, "%s!%s" % result.cell)
         sheet.text(row, 2, result.unit, "unit")
         numbers = [result.drawn, outcome.mean[i], outcome.deviation[i]]
         numbers += list(outcome.percentiles[i])

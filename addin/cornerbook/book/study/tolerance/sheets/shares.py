@@ -23,7 +23,7 @@ def add_shares(book, looks, outcome):
     sheet.headings(row, titles)
     for result, shares in zip(outcome.results, outcome.shares, strict=True):
         row += 1
-        sheet.text(row, 0, result.name)
+        sheet.text(row, 0, result.shown)
         sheet.number(row, 1, shares.sum(), "0.0%")
         column = 2
         for number in np.argsort(-shares, kind="stable")[:_MOST]:
