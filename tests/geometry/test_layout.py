@@ -112,5 +112,18 @@ def test_ideal_outer_against_the_ackermann_relation(inner):
     assert ours < abs(inner)
 
 
+@pytest.mark.parametrize("inner", [-75.0, -44.0, -8.0, -0.5, 12.0, 60.0])
+def test_ideal_outer_of_a_turn_to_the_right_is_the_mirror(inner):
+    ours = layout.ideal_outer(inner, 1120.0, 1580.0)
+    theirs = outer_by_cotangents(abs(inner), 1120.0, 1580.0)
+    assert ours == pytest.approx(np.copysign(theirs, inner), rel=1e-12)
+
+
+def test_ideal_outer_of_arrays():
+    inner = np.linspace(-80.0, 80.0, 33)
+    one_by_one = [layout.ideal_outer(angle, 1120.0, 1580.0) for angle in inner.tolist()]
+    np.testing.assert_allclose(layout.ideal_outer(inner, 1120.0, 1580.0), one_by_one, rtol=1e-15)
+
+
 def test_ideal_outer_of_no_turn_is_none():
     assert layout.ideal_outer(0.0, 1120.0, 1580.0) == 0.0

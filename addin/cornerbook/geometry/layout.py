@@ -6,7 +6,7 @@ steering axis to the wheel centre; it is the castor offset (along) and the kingp
 offset (across) at wheel centre of ISO 8855.
 """
 
-from .numbers import atan2, cos, degrees, radians, sin, sqrt, tan
+from .numbers import absolute, atan2, cos, degrees, radians, sin, sqrt, tan
 from .vec import Vec
 from .wheel import camber_of, contact_centre, spindle_of
 
@@ -32,10 +32,11 @@ def scrub_from_inclination(inclination, radius, hub_offset):
 def ideal_outer(inner, track, wheelbase):
     """Outer wheel's angle with both front wheels square to one turn centre.
 
-    The Ackermann relation cot(outer) - cot(inner) = track / wheelbase.
+    The Ackermann relation cot(outer) - cot(inner) = track / wheelbase, of the angles' sizes:
+    a turn to the right is the mirror of one to the left.
     """
     t = tan(radians(inner))
-    return degrees(atan2(t, 1.0 + t * track / wheelbase))
+    return degrees(atan2(t, 1.0 + absolute(t) * track / wheelbase))
 
 
 class TurnedWheel:
