@@ -188,6 +188,10 @@ MISTAKES = [
     ("an empty cell", ("upperballjoint", "z"), None, "Upper ball joint: z is empty"),
     ("inches in one row", ("tierodinner", "y"), 7.95, "ok"),
     ("a link too short to reach", ("tierodinner", "y"), -900.0, "tie rod inner is"),
+    ("a minus left out", ("tierodouter", "x"), 96.0, "ok, but look: tie rod: seen from above"),
+    ("a wheel off the ground", ("wheelcentre", "z"), 280.0, "lowest point is at z 18, where"),
+    ("a decimal comma in a text", ("lowerballjoint", "y"), "521,5x", "its decimal point"),
+    ("a word misspelt", ("rodmount", "x"), "lower arn", "lower arm, upper arm, upright"),
 ]
 
 

@@ -1,10 +1,12 @@
 """CHECK: what is wrong with a block, in words."""
 
 from ..cells.arguments import CORNER
-from ..cells.block import POINTS, VALUES
+from ..cells.block import POINTS, ROD_MOUNT, VALUES
 from ..cells.declare import Argument, formula
 from ..cells.findings import UNITS, findings
+from ..cells.judge import BUT_LOOK, WRONG
 from ..cells.mend import Mend, shown
+from ..geometry.actuation import MOUNTS
 
 
 @formula(
@@ -19,8 +21,9 @@ from ..cells.mend import Mend, shown
             default="any", choices=(*UNITS, "any"),
         ),
     ),
-    help='What is wrong with a corner\'s block, in words, or "ok".',
-    source="The rows that the linkage needs; proportions of small cars are common "
+    help='What is wrong with a corner\'s block in words, "ok, but look" with what is unlikely, '
+    'or "ok"; rows of a spring are judged where there are any.',
+    source="The rows that the linkage and the spring need; proportions of small cars are common "
     "practice, no source.",
     example="=CORNER.CHECK(Example, \"mm\")",
     check="ok",
@@ -30,9 +33,13 @@ def check(corner, unit):
     found = _rows(corner.block)
     if not found:
         found = _linkage(corner)
-    if not found:
-        found = _proportions(corner, unit)
-    return "# " + "; ".join(found) if found else "ok"
+    if found:
+        return "# " + "; ".join(found)
+    found = _proportions(corner, unit)
+    wrong = [said for kind, said in found if kind == WRONG]
+    if wrong:
+        return "# " + "; ".join(wrong)
+    return BUT_LOOK + "; ".join(said for _, said in found) if found else "ok"
 
 
 def _rows(block):
@@ -43,10 +50,15 @@ def _rows(block):
             "make the range four columns wide"
         ]
     found = []
-    for name, alike in block.misspelt():
+    misspelt = block.misspelt()
+    for name, alike in misspelt:
         found.append(f"the row {shown(name)} is not known; {shown(alike)} was expected")
-    spoken = {alike for _, alike in block.misspelt()}
-    for label, read in [(p, block.point) for p in POINTS] + [(v, block.value) for v in VALUES]:
+    spoken = {alike for _, alike in misspelt}
+    points = (*POINTS, *block.spring_points())
+    asked = [(p, block.point) for p in points] + [(v, block.value) for v in VALUES]
+    if block.spring_points():
+        asked.append((ROD_MOUNT, lambda label: block.word(label, MOUNTS)))
+    for label, read in asked:
         if label in spoken:
             continue
         try:
@@ -56,18 +68,26 @@ def _rows(block):
     return found
 
 
+def _proportions(corner, unit):
+    """Pairs of a kind and what is said, for each finding whose condition does not hold."""
+    found = []
+    try:
+        for kind, fine, sentence, values in findings(corner, unit):
+            if not fine:
+                found.append((kind, sentence % tuple(shown(value) for value in values)))
+    except (ZeroDivisionError, OverflowError):
+        # Points in one line or plane may leave later ones without a number.
+        if not any(kind == WRONG for kind, _ in found):
+            raise
+    return found
+
+
 def _linkage(corner):
-    """What keeps the points from making a linkage."""
+    """What keeps the points from making a linkage, and the spring's from making an actuation."""
     try:
         corner.hold_linkage()
+        if corner.block.spring_points():
+            corner.hold_actuation()
         return []
     except Mend as mend:
         return [str(mend)]
-
-
-def _proportions(corner, unit):
-    return [
-        sentence % tuple(shown(value) for value in values)
-        for fine, sentence, values in findings(corner, unit)
-        if not fine
-    ]

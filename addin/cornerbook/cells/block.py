@@ -40,6 +40,8 @@ ROCKER_POINTS = ("rod inner", "rocker pivot", "rocker axis", "spring rocker")
 ROD_MOUNT = "rod mount"
 """The row with a word for what carries the rod's outer end."""
 
+A_NUMBER = "a number alone was expected, its decimal point as this program takes it"
+
 COLUMN_POINTS = ("steering wheel", "upper joint", "lower joint", "pinion")
 """Rows of the steering column, in a block of its own or beside a corner's."""
 
@@ -125,6 +127,13 @@ class Block:
         """Whether there is a row of this name."""
         return key_of(label) in self.rows
 
+    def spring_points(self):
+        """Names of the points that the spring needs; none where no row of it is there."""
+        if not any(map(self.has, (*ACTUATION_POINTS, ROD_MOUNT))):
+            return ()
+        rocker = any(map(self.has, ROCKER_POINTS))
+        return tuple(p for p in ACTUATION_POINTS if rocker or p not in ROCKER_POINTS)
+
     def cells_of(self, label):
         """(name as typed, cells) of a row; `Mend` if it is missing or there twice."""
         key = key_of(label)
@@ -167,4 +176,4 @@ class Block:
                 return number
         if cell is None or cell == "":
             raise Mend(f"{name}: {what} is empty; a number was expected")
-        raise Mend(f"{name}: {what} is {shown(cell)}; a number alone was expected")
+        raise Mend(f"{name}: {what} is {shown(cell)}; {A_NUMBER}")

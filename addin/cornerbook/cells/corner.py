@@ -105,6 +105,10 @@ class Corner:
         """Raise `Mend` unless the block makes a linkage."""
         self._linkage = self.linkage
 
+    def hold_actuation(self):
+        """Raise `Mend` unless the block's rows of the spring make an actuation."""
+        self._actuation = self.actuation
+
     def pose(self, travel, rack):
         """The `Pose` at a travel and rack; floats are solved once, arrays as given.
 

@@ -7,6 +7,7 @@ from pathlib import Path
 import openpyxl
 import pandas as pd
 import pytest
+from cornerbook.book.file.appearance import GOOD, LOOK
 from cornerbook.book.make.new import make
 from cornerbook.catalogue import FORMULAS
 
@@ -177,3 +178,26 @@ def test_inches_give_the_same_car(values_view, inches):
 def test_inch_block_is_ok(inches):
     assert inches["Front corner"]["B4"].value == "ok"
     assert inches["Front corner"]["E6"].value == "in"
+
+
+@pytest.mark.parametrize(
+    "said, fill",
+    [
+        ("ok", GOOD[0]),
+        ("ok, but look: caster is -3 degrees", LOOK[0]),
+        ("# the row is missing", LOOK[0]),
+        ("pass", GOOD[0]),
+        ("not known", None),
+    ],
+)
+def test_a_verdict_is_coloured_by_how_it_begins(values_view, said, fill):
+    """As a spreadsheet does it: the first rule that fits, in the order of priority."""
+    rules = [
+        rule
+        for block in values_view["Front corner"].conditional_formatting
+        if "B4" in block.cells
+        for rule in block.rules
+    ]
+    fits = [r for r in sorted(rules, key=lambda r: r.priority) if said.startswith(r.text)]
+    shown = fits[0].dxf.fill.bgColor.rgb[-6:] if fits else None
+    assert shown == (fill and fill.lstrip("#"))

@@ -328,6 +328,12 @@ def test_the_check_speaks_up(tmp_path, lapwing):
     assert "upper ball joint" in messages[-1]
 
 
+def test_the_check_says_what_is_worth_a_look(tmp_path, lapwing):
+    text = "Upper ball joint,21,484.5,380,mm"
+    _, messages = taken(tmp_path, lapwing, written(tmp_path, text))
+    assert messages[-1].startswith("The check of the points says: ok, but look: caster is -4")
+
+
 # ---------------------------------------------------------------- refused
 
 

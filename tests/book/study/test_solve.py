@@ -469,4 +469,6 @@ def test_a_car_that_check_refuses_is_no_solution(starter):
         starter, ["Front: wheel centre y"], ["TrackNow=-900"], ["Front: wheel centre y=-900..900"]
     )
     assert not solution.met
-    assert any("It takes a corner that the check refuses. Front: " in said for said in solution.fights)
+    assert any(
+        "It takes a corner that the check refuses. Front: " in said for said in solution.fights
+    )

@@ -1,9 +1,11 @@
-"""The plain form of CHECK: everything that is wrong with a block, or ok."""
+"""The plain form of CHECK: what is wrong with a block, what is unlikely, or ok."""
 
-from ....cells.block import POINTS, VALUES
+from ....cells.block import POINTS, ROD_MOUNT, VALUES
 from ....cells.call import call
 from ....cells.findings import findings
+from ....cells.judge import BUT_LOOK, WRONG
 from ....cells.mend import Mend
+from ....geometry.actuation import MOUNTS
 from ..recorded.corners import DrawnCorner
 from ..recorded.naming import named_steps
 from ..recorded.said import closed, listed
@@ -38,22 +40,30 @@ def _checked(points, unit):
     """The text of CHECK as a step of the points' table."""
     _, said = points.linkage()
     recorder = points.table.recorder
+    spring = points.block.spring_points()
+    if spring:
+        said = recorder.first_said([said, points.actuation()[1]])
     recorder.said = []
-    for label in POINTS:
+    for label in (*POINTS, *spring):
         points.block.point(label)
     for label in VALUES:
         points.block.value(label)
+    if spring:
+        points.block.word(ROD_MOUNT, MOUNTS)
     rows = listed(recorder, recorder.said)
     recorder.said = []
     corner = DrawnCorner(points)
+    wrong, look = [], []
     with named_steps():
-        found = [
-            recorder.where(fine, "", recorder.sentence(sentence, values))
-            for fine, sentence, values in findings(corner, unit)
-        ]
-    for step in found:
-        points.table.show(step, "What is wrong with the proportions", "finding")
-    wrong = listed(recorder, found)
-    result = recorder.where(recorder.make("=", wrong, ""), "ok", closed(recorder, wrong))
+        for kind, fine, sentence, values in findings(corner, unit):
+            step = recorder.where(fine, "", recorder.sentence(sentence, values))
+            points.table.show(step, "What is wrong or unlikely in the proportions", "finding")
+            (wrong if kind == WRONG else look).append(step)
+    result = recorder.step("ok")
+    for found, start in ((look, BUT_LOOK), (wrong, "# ")):
+        words = listed(recorder, found)
+        result = recorder.where(
+            recorder.make("=", words, ""), result, closed(recorder, words, start)
+        )
     result = recorder.where(recorder.make("=", said, ""), result, said)
     return recorder.where(recorder.make("=", rows, ""), result, closed(recorder, rows))

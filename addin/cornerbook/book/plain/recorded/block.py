@@ -1,6 +1,6 @@
 """A block whose numbers are recorded steps, and the same block as another table reads it."""
 
-from ....cells.block import Block, key_of
+from ....cells.block import A_NUMBER, Block, key_of
 from ....geometry.vec import Vec
 
 AXES = ("x", "y", "z")
@@ -71,7 +71,7 @@ class RecordedBlock(Block):
             text = recorder.make(
                 "&",
                 recorder.make("&", f'# {start}"', cell),
-                '"; a number alone was expected',
+                f'"; {A_NUMBER}',
             )
             empty = recorder.step(f"# {start}empty; a number was expected")
             wrong = recorder.where(recorder.make("=", cell, ""), empty, text)

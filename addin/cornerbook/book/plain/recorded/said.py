@@ -41,7 +41,7 @@ def listed(recorder, sentences):
     return result
 
 
-def closed(recorder, listed):
-    """A list of sentences with '# ' before it and no '; ' at its end."""
+def closed(recorder, listed, start="# "):
+    """A list of sentences with a beginning before it and no '; ' at its end."""
     length = recorder.subtract(recorder.make("LEN", listed), 2.0)
-    return recorder.make("&", "# ", recorder.make("LEFT", listed, length))
+    return recorder.make("&", start, recorder.make("LEFT", listed, length))
