@@ -7,7 +7,7 @@ from pathlib import Path
 import openpyxl
 import pandas as pd
 import pytest
-from cornerbook.book.file.appearance import GOOD, LOOK
+from cornerbook.book.file.appearance import DOUBT, GOOD, LOOK
 from cornerbook.book.make.new import make
 from cornerbook.catalogue import FORMULAS
 
@@ -184,7 +184,7 @@ def test_inch_block_is_ok(inches):
     "said, fill",
     [
         ("ok", GOOD[0]),
-        ("ok, but look: caster is -3 degrees", LOOK[0]),
+        ("ok, but look: caster is -3 degrees", DOUBT[0]),
         ("# the row is missing", LOOK[0]),
         ("pass", GOOD[0]),
         ("not known", None),

@@ -7,8 +7,9 @@ formulas is held in tests/calc.
 import math
 
 import pytest
-from cornerbook.book.plain.record import evaluated
-from cornerbook.book.plain.workings import BlockWorkings
+from cornerbook.book.plain.forms.check import checked
+from cornerbook.book.plain.recorded.steps import evaluated
+from cornerbook.book.plain.workings.points import Points
 from cornerbook.catalogue import call
 from cornerbook.cells.block import key_of
 from cornerbook.cells.judge import BUT_LOOK
@@ -21,16 +22,16 @@ class Copy:
     """A copy's CHECK of a block, and what it says once other cells stand in the block."""
 
     def __init__(self, rows, unit):
-        self.workings = BlockWorkings("Front", rows, lambda row, column: (row, column))
-        self.step = self.workings.check(unit)
+        self.points = Points("Front", rows, lambda row, column: (row, column))
+        self.step = checked(self.points, unit)
 
     def says(self, rows):
         """The text for these rows, in the places of those that the copy was made of."""
-        places = self.workings.block.row_numbers
+        places = self.points.block.row_numbers
 
         def given(what):
             _, key = what
-            if key in self.workings.points.direct:
+            if key in self.points.table.direct:
                 row, column = key
                 return _cell(rows[row][column])
             name, place = key

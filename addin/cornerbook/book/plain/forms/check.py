@@ -29,14 +29,14 @@ class CheckForm:
         real = call("CHECK", given["corner"].value, None if unit is None else unit.value)
         try:
             chosen_unit = "any" if unit is None else str(unit.value).strip().lower()
-            step = _checked(points, chosen_unit)
+            step = checked(points, chosen_unit)
         except (Mend, KeyError):
             return Constant(real)
         points.table.show(step, "Results", f"CHECK {chosen_unit}")
         return Place(points.table, 0, step, guards_of(unit))
 
 
-def _checked(points, unit):
+def checked(points, unit):
     """The text of CHECK as a step of the points' table."""
     _, said = points.linkage()
     recorder = points.table.recorder
