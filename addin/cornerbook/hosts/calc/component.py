@@ -5,6 +5,13 @@ asks `XAddIn` for the texts of the function wizard, and calls a method with one 
 for each argument: a float, a text, None where it is left out, or a tuple of row tuples
 for cells. All of it follows from the catalogue; nothing is listed here.
 
+As tried in Calc 7.4: every parameter is `any`. A formula whose shape is `table` returns
+`sequence<sequence<any>>`, since a table inside an `any` shows #VALUE!; within a table, #N/A is a
+not-a-number that carries Calc's error number. An add-in cannot have a category of its own in the
+wizard, which lists it under Add-in. A single empty cell arrives as 0, and a range that holds an
+error gives Err:504 before a formula is asked. Calc keeps the stored values of an .xlsx on opening
+and works out anew only what is edited, array formulas, and cells whose stored value is an error.
+
 Python 3.8 syntax and the standard library only: this runs on the Python that
 LibreOffice brings along.
 """
