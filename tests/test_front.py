@@ -6,6 +6,7 @@ import sys
 
 import cornerbook
 import numpy as np
+import openpyxl
 import pandas as pd
 import pytest
 from cornerbook.book.file.trouble import Trouble
@@ -13,6 +14,7 @@ from cornerbook.catalogue import FORMULAS, call
 from cornerbook.cells.example import EXAMPLE
 from cornerbook.cells.mend import Mend
 from cornerbook.cells.quantity import name_of, quantities
+from openpyxl.workbook.defined_name import DefinedName
 
 
 @pytest.fixture
@@ -43,11 +45,49 @@ def test_reads_a_frame(corner):
         assert cornerbook.read_frame(block).at("toe", 20.0, 5.0) == corner.at("toe", 20.0, 5.0)
 
 
-@pytest.mark.parametrize("content", [b"no zip", b"PK\x03\x04 broken"])
-def test_a_file_that_is_no_workbook(tmp_path, content):
+@pytest.mark.parametrize(
+    ("content", "words"),
+    [(b"no zip", "is not an .xlsx file"), (b"PK\x03\x04 broken", "damaged|not an")],
+)
+def test_a_file_that_is_no_workbook(tmp_path, content, words):
     path = tmp_path / "car.xlsx"
     path.write_bytes(content)
-    with pytest.raises(Trouble, match=r"no \.xlsx workbook"):
+    with pytest.raises(Trouble, match=words):
+        cornerbook.read(path)
+
+
+def block_on(path, sheet, changes=()):
+    """A workbook with the example's block on a sheet, by its name Front."""
+    book = openpyxl.Workbook()
+    page = book.active
+    page.title = sheet
+    for row in EXAMPLE:
+        page.append([None if cell == "" else cell for cell in row])
+    for address, value in changes:
+        page[address] = value
+    quoted = sheet.replace("'", "''")
+    book.defined_names["Front"] = DefinedName(
+        "Front", attr_text=f"'{quoted}'!$A$1:$D${page.max_row}"
+    )
+    book.save(path)
+    return path
+
+
+def test_any_name_of_a_sheet_is_read(tmp_path, corner):
+    path = block_on(tmp_path / "car.xlsx", "O'Brien's car")
+    assert cornerbook.read(path).at("trail") == corner.at("trail")
+
+
+def test_an_error_in_a_point_is_named(tmp_path):
+    path = block_on(tmp_path / "car.xlsx", "Points", [("B5", "=Points!#REF!")])
+    with pytest.raises((Mend, Trouble), match=r"Lower ball joint|#REF!"):
+        cornerbook.read(path).at("trail")
+
+
+def test_a_password_is_told(tmp_path):
+    path = tmp_path / "car.xlsx"
+    path.write_bytes(b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + bytes(600))
+    with pytest.raises(Trouble, match="password"):
         cornerbook.read(path)
 
 
@@ -57,7 +97,7 @@ def test_a_zip_that_is_no_workbook(tmp_path):
     path = tmp_path / "car.xlsx"
     with zipfile.ZipFile(path, "w") as file:
         file.writestr("readme.txt", "not a workbook")
-    with pytest.raises(Trouble, match=r"no \.xlsx workbook"):
+    with pytest.raises(Trouble, match=r"is not an \.xlsx file"):
         cornerbook.read(path)
 
 

@@ -89,34 +89,19 @@ def read(path, name="Front", unit="mm"):
 
 
 def read_workbook(path, name="Front", unit="mm"):
-    """The corner in the block of this name; stored values are read, nothing is changed.
+    """The corner in the block of this name; nothing is changed in the file.
 
-    Raises `Trouble` for a file that is no workbook or has no such name.
+    Raises `Trouble` for a file that is no workbook that can be read, or has no such block.
     """
-    from zipfile import BadZipFile
+    from .book.formula.named_block import rows_of_block
 
-    import openpyxl
-    from openpyxl.utils.exceptions import InvalidFileException
+    _, rows = rows_of_block(path, name)
+    return Corner([[_value(cell) for cell in row] for row in rows], unit)
 
-    try:
-        workbook = openpyxl.load_workbook(path, data_only=True)
-    except FileNotFoundError as error:
-        raise Trouble(f"there is no file {path}") from error
-    except OSError as error:
-        raise Trouble(f"{path} cannot be read: {error.strerror or error}") from error
-    except (BadZipFile, InvalidFileException, KeyError, ValueError) as error:
-        raise Trouble(
-            f"{path} is no .xlsx workbook that can be read; is it damaged, or of another kind?"
-        ) from error
-    for known in workbook.defined_names:
-        if known.lower() == name.lower():
-            (sheet, cells), *_ = workbook.defined_names[known].destinations
-            block = workbook[sheet][cells.replace("$", "")]
-            return Corner([[cell.value for cell in row] for row in block], unit)
-    raise Trouble(
-        f"{path} has no block named {name}; its names are: "
-        f"{', '.join(workbook.defined_names) or 'none'}"
-    )
+
+def _value(cell):
+    """A cell's value; an error as its text, which `Mend` then names."""
+    return getattr(cell, "code", cell)
 
 
 def read_csv(path, unit="mm"):

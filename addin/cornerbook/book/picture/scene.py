@@ -13,9 +13,8 @@ from ...cells.mend import Mend
 from ...cells.reach import closes, why_not
 from ...geometry import instant, outline, road
 from ...geometry.vec import Vec
-from ..file.package import Package
 from ..file.trouble import Trouble
-from ..formula.values import Values
+from ..formula.named_block import rows_of_block
 
 MOST_ROLL = 45.0
 
@@ -27,28 +26,11 @@ def read_corner(path, name="Front"):
 
     Raises `Trouble` for a file that is no workbook or has no such block.
     """
-    package = Package.read(path)
-    known = {each: (scope, text) for each, scope, text in package.names}
-    found = [each for each in known if each.lower() == name.lower()]
-    if not found:
-        blocks = [each for each, (scope, text) in known.items() if _is_block(package, scope, text)]
-        raise Trouble(
-            f"{path} has no block named {name}; its blocks are: {', '.join(blocks) or 'none'}"
-        )
-    scope, text = known[found[0]]
-    place = package.resolve(text, scope or package.sheets[0])
+    spelled, rows = rows_of_block(path, name)
     try:
-        return Corner(Values(package).block(*place))
+        return Corner(rows)
     except Mend as mend:
-        raise Trouble(f"{found[0]} in {path}: {mend}") from mend
-
-
-def _is_block(package, scope, text):
-    try:
-        _, top, left, bottom, right = package.resolve(text, scope or package.sheets[0])
-    except Trouble:
-        return False
-    return right - left >= 3 and bottom - top >= 2
+        raise Trouble(f"{spelled} in {path}: {mend}") from mend
 
 
 class Wheel:

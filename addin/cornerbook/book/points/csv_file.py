@@ -7,6 +7,7 @@ are written so that they read back to the last digit.
 import csv
 import io
 import math
+import re
 from pathlib import Path
 
 from ...cells.block import key_of
@@ -27,14 +28,29 @@ def csv_of(rows):
     writer.writerow(HEADING)
     for row in rows:
         cells = [_written(value) for value in row.values]
-        writer.writerow([row.name, *cells, *[""] * (3 - len(cells)), row.unit])
+        writer.writerow([_named(row.name), *cells, *[""] * (3 - len(cells)), row.unit])
     return text.getvalue().encode("utf-8")
+
+
+_FORMULA = ("=", "+", "-", "@")
+"""What a cell begins with that a spreadsheet program would take for a formula."""
+
+
+def _named(text):
+    """A name or a word in one line, and so that no program works it out as a formula."""
+    text = " ".join(text.split())
+    return "'" + text if text.startswith(_FORMULA) else text
+
+
+def _as_typed(text):
+    """The same as it was before `_named`."""
+    return text[1:] if text[:1] == "'" and text[1:].startswith(_FORMULA) else text
 
 
 def _written(value):
     if isinstance(value, bool) or not isinstance(value, (int, float)):
         if value is None or isinstance(value, str):
-            return value or ""
+            return _named(value or "")
         raise Trouble(f"{shown(value)} stands where a number or a word was expected")
     return repr(float(value))
 
@@ -54,9 +70,10 @@ def rows_of_csv(path):
         raise Trouble(f"there is no file {path}") from error
     except OSError as error:
         raise Trouble(f"{path} cannot be read: {error.strerror}") from error
-    mark = ";" if ";" in text else "\t" if "\t" in text else ","
+    mark = _mark(text)
     try:
-        lines = [line for line in csv.reader(text.splitlines(), delimiter=mark) if any(line)]
+        found = csv.reader(io.StringIO(text, newline=""), delimiter=mark)
+        lines = [line for line in found if any(line)]
     except csv.Error as error:
         raise Trouble(f"{path} cannot be read as CSV: {error}") from error
     columns, unit = _columns(lines[0], path) if lines else (None, "")
@@ -66,6 +83,13 @@ def rows_of_csv(path):
         columns = {"name": 0, 0: 1, 1: 2, 2: 3, "unit": 4}
     found = [_row(line, columns, unit, mark != ",") for line in lines]
     return [row for row in found if row is not None]
+
+
+def _mark(text):
+    """What stands between the cells, by the first line; within quotation marks nothing counts."""
+    first = next((line for line in text.splitlines() if line.strip()), "")
+    bare = re.sub(r'"[^"]*"', "", first)
+    return ";" if ";" in bare else "\t" if "\t" in bare else ","
 
 
 def _columns(line, path):
@@ -96,7 +120,9 @@ def _columns(line, path):
 def _row(line, columns, unit, decimal_comma):
     def cell(what):
         column = columns.get(what)
-        return line[column].strip() if column is not None and column < len(line) else ""
+        if column is None or column >= len(line):
+            return ""
+        return _as_typed(line[column].strip())
 
     name = cell("name")
     if not name or isinstance(_number(name, decimal_comma), float):
@@ -116,7 +142,8 @@ def _number(text, decimal_comma):
         number = float(text.replace(",", ".") if decimal_comma else text)
     except ValueError:
         return text
-    return number if math.isfinite(number) else text
+    # Python reads 1_000, which nobody means as a number in such a file.
+    return number if math.isfinite(number) and "_" not in text else text
 
 
 def cells_in(rows, unit):

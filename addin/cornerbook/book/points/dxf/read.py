@@ -18,6 +18,10 @@ from .entity import (
     value_kept,
 )
 from .marks import INSUNITS, library
+from .numbers import hold_numbers
+
+MOST = 20_000_000
+"""Bytes of the largest drawing that is read: some hundred thousand points."""
 
 _UNITS = {number: unit for unit, number in INSUNITS.items()}
 
@@ -31,8 +35,10 @@ def rows_of_dxf(path):
     """
     ezdxf = library()
     try:
-        if not Path(path).read_bytes().strip():
+        content = _content(path)
+        if not content.strip():
             raise ValueError("an empty file")
+        hold_numbers(content, path)
         doc, _ = ezdxf.recover.readfile(path)
     except FileNotFoundError as error:
         raise Trouble(f"there is no file {path}") from error
@@ -40,6 +46,17 @@ def rows_of_dxf(path):
         # The library says by an OSError, too, that a file is of another kind.
         raise Trouble(f"{path} is no DXF drawing that can be read; save it anew as DXF") from error
     return _Reading(doc, path).rows()
+
+
+def _content(path):
+    """The bytes of a file; raises `Trouble` for one that is larger than a corner's drawing."""
+    size = Path(path).stat().st_size
+    if size > MOST:
+        raise Trouble(
+            f"{path} has {size // 1000000} MB, and a drawing of points has {MOST // 1000000} at "
+            "most; save the points and their labels alone"
+        )
+    return Path(path).read_bytes()
 
 
 class _Reading:

@@ -4,7 +4,7 @@ from itertools import pairwise
 
 from .marks import RIGHT
 
-# Layers and their colours by AutoCAD's index, on which all programs agree.
+# Layers and their colours by the format's own index, on which all programs agree.
 LAYERS = {
     "POINTS": 7, "LABELS": 7, "ARMS": 5, "TIE ROD": 3, "AXIS": 1, "WHEEL": 8, "GROUND": 9,
     "SPRING": 6,

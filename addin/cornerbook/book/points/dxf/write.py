@@ -7,6 +7,7 @@ from ....cells.block import Block
 from ....cells.corner import Corner
 from ....cells.mend import Mend
 from ...file.trouble import Trouble
+from ..row import Row
 from .marks import APPLICATION, BESIDE, INSUNITS, library
 from .pieces import Pieces
 from .side import Side
@@ -15,12 +16,19 @@ _TEXT_SIZE = 0.03
 """Height of a label, in tyre radii, or of the drawing's size where there is no wheel."""
 
 
+def _in_one_line(row):
+    """A row whose name and words have no line breaks or tabs, which the format cannot hold."""
+    values = [" ".join(v.split()) if isinstance(v, str) else v for v in row.values]
+    return Row(" ".join(row.name.split()), tuple(values), row.unit)
+
+
 def dxf_of(rows, unit, axle=False):
     """(bytes, sentences): the drawing of `Row`s in their own unit of length, DXF R2010.
 
     unit: of the points, '' where it is not known. axle: whether the right-hand corner,
     mirrored, is drawn on layers of its own.
     """
+    rows = [_in_one_line(row) for row in rows]
     doc = library().new("R2010")
     doc.header["$INSUNITS"] = INSUNITS.get(unit, 0)
     doc.header["$MEASUREMENT"] = 0 if unit == "in" else 1
