@@ -7,12 +7,14 @@ import zipfile
 
 import pytest
 
+from tests.support.patience import HANGING
+
 
 def run(*arguments, cwd):
     environment = {**os.environ, "PYTHONPATH": os.pathsep.join(sys.path)}
     return subprocess.run(
         [sys.executable, "-m", "cornerbook", *arguments],
-        capture_output=True, text=True, cwd=cwd, env=environment, timeout=60,
+        capture_output=True, text=True, cwd=cwd, env=environment, timeout=HANGING,
     )  # fmt: skip
 
 

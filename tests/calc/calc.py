@@ -48,13 +48,16 @@ from cornerbook.hosts.calc.locate import LibreOfficeMissing, find_program
 
 from tests.calc.book import Book, Fault, array, typed
 from tests.calc.errors import CalcError, CalcMissing
+from tests.support.patience import HANGING
 
 __all__ = ["Book", "Calc", "CalcError", "CalcMissing", "Fault", "array", "typed"]
 
 CLIENT = Path(__file__).with_name("calc_client.py")
 USER = "cornerbook-test"
 LOG = "soffice.log"
-START_SECONDS = 120.0
+
+QUITTING = 300.0
+"""Seconds that Calc may take to end; then it is killed, and no test fails for that."""
 
 
 class Calc:
@@ -69,7 +72,7 @@ class Calc:
         self._answers = queue.Queue()
         self._count = itertools.count(1)
         self.folder = None
-        self.patience = 120.0
+        self.patience = HANGING
         """Seconds that one request may take."""
 
     def __enter__(self):
@@ -106,7 +109,7 @@ class Calc:
             target=_read_answers, args=(self._process, self._answers), daemon=True
         )
         self._reader.start()
-        self._answer("start", START_SECONDS)
+        self._answer("start", HANGING)
 
     def stop(self):
         """End Calc; its profile stays, and `start` starts it again. Open books are lost."""
@@ -116,7 +119,7 @@ class Calc:
         try:
             process.stdin.write('{"do": "quit"}\n')
             process.stdin.close()
-            process.wait(30)
+            process.wait(QUITTING)
         except (OSError, ValueError, subprocess.TimeoutExpired):
             pass  # it is ended below
         self._end_group(process)
@@ -159,7 +162,7 @@ class Calc:
             "SAL_USE_VCLPLUGIN": "svp",
         }  # fmt: skip
 
-    def run(self, *command, seconds=120.0):
+    def run(self, *command, seconds=HANGING):
         """Run a program as the user that Calc runs as; returns the completed process."""
         try:
             return subprocess.run(
@@ -240,7 +243,7 @@ class Calc:
     def _end_group(self, process):
         """End the client and the Calc that it started, and close what led to them."""
         _kill_group(process)
-        self._reader.join(30)
+        self._reader.join(HANGING)
         with contextlib.suppress(OSError, ValueError):
             process.stdin.close()  # what it never read goes with it
         process.stdout.close()
@@ -308,4 +311,4 @@ def _kill_group(process):
             pass  # all gone already
     elif process.poll() is None:
         process.kill()
-    process.wait(10)
+    process.wait(HANGING)

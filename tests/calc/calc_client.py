@@ -21,7 +21,11 @@ from com.sun.star.beans import PropertyValue
 from com.sun.star.connection import NoConnectException
 
 FILTERS = {"xlsx": "Calc MS Excel 2007 XML", "ods": "calc8", "pdf": "calc_pdf_Export"}
-START_SECONDS = 90.0
+START_SECONDS = 1500.0
+"""A guard against waiting for ever: less than the other half waits."""
+
+QUIT_SECONDS = 240.0
+"""For Calc to end in its own way; then it is killed."""
 
 
 class Refused(Exception):
@@ -298,7 +302,7 @@ def main():
             desktop.terminate()
         except Exception:  # the bridge closes before the answer arrives
             pass
-        process.wait(20)
+        process.wait(QUIT_SECONDS)
         say({"ok": "ended"})
     except Refused as problem:
         say({"error": str(problem)})

@@ -11,6 +11,7 @@ from cornerbook.catalogue import FORMULAS
 
 from tests.calc.examples import raw_arguments
 from tests.catalogue.test_check_values import assert_same
+from tests.support.patience import HANGING
 
 ADDIN = Path(__file__).parents[2] / "addin"
 
@@ -32,7 +33,7 @@ def _python_3_8():
         try:
             version = subprocess.run(
                 [str(candidate), "-c", "import sys; print(sys.version_info[:2])"],
-                capture_output=True, text=True, timeout=60,
+                capture_output=True, text=True, timeout=HANGING,
             )  # fmt: skip
         except OSError:
             continue
@@ -49,7 +50,8 @@ def test_the_examples_under_python_3_8():
     raw = {name: raw_arguments(formula) for name, formula in FORMULAS.items()}
     run = subprocess.run(
         [str(python), "-S", "-c", _RUN], input=json.dumps(raw), capture_output=True, text=True,
-        env={**os.environ, "PYTHONPATH": str(ADDIN), "PYTHONDONTWRITEBYTECODE": "1"}, timeout=120,
+        env={**os.environ, "PYTHONPATH": str(ADDIN), "PYTHONDONTWRITEBYTECODE": "1"},
+        timeout=HANGING,
     )  # fmt: skip
     assert run.returncode == 0, run.stderr
     results = json.loads(run.stdout)

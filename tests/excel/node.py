@@ -13,6 +13,8 @@ from pathlib import Path
 
 import pytest
 
+from tests.support.patience import HANGING
+
 HERE = Path(__file__).parent
 NEEDED = "CORNERBOOK_NEEDS_NODE"
 """Set in the environment, it turns a skip for want of Node or a download into a failure."""
@@ -32,7 +34,7 @@ def run(script, job):
     """
     command = [found(), str(HERE / script)]
     done = subprocess.run(
-        command, input=json.dumps(job), capture_output=True, text=True, timeout=120, cwd=HERE
+        command, input=json.dumps(job), capture_output=True, text=True, timeout=HANGING, cwd=HERE
     )
     if done.returncode:
         raise AssertionError(f"{script} failed:\n{done.stderr[-4000:]}")
@@ -82,6 +84,6 @@ def _in_place():
 def _install(npm):
     # The packages' own scripts are not run: none of what is used here needs them.
     command = [npm, "ci", "--ignore-scripts", "--no-audit", "--no-fund", "--loglevel=error"]
-    done = subprocess.run(command, cwd=HERE, capture_output=True, text=True, timeout=300)
+    done = subprocess.run(command, cwd=HERE, capture_output=True, text=True, timeout=HANGING)
     if done.returncode:
         raise NodeMissing(f"the npm packages could not be installed: {done.stderr.strip()[-500:]}")

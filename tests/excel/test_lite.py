@@ -17,6 +17,7 @@ from tests.calc.examples import raw_arguments, rows_of
 from tests.catalogue.test_bad_input import WITH_CORNER, said
 from tests.catalogue.test_check_values import assert_same
 from tests.excel.metadata import NA, as_cells, error_cell, excel_call, metadata
+from tests.support.patience import HANGING
 
 BLOCK = as_cells(EXAMPLE)
 
@@ -271,7 +272,7 @@ def in_lite(text, then):
     }  # fmt: skip
     done = subprocess.run(
         [sys.executable, "-c", program], capture_output=True, text=True, env=environment,
-        timeout=120,
+        timeout=HANGING,
     )  # fmt: skip
     assert done.returncode == 0, done.stderr
     return done.stdout.split()
@@ -316,7 +317,7 @@ def test_without_xlwings_it_says_what_to_install(tmp_path):
     for module in ("lite", "classic"):
         done = subprocess.run(
             [sys.executable, "-c", f"import cornerbook.hosts.excel.{module}"],
-            capture_output=True, text=True, env=environment, timeout=60,
+            capture_output=True, text=True, env=environment, timeout=HANGING,
         )  # fmt: skip
         assert done.returncode != 0
         assert 'pip install "cornerbook[excel]"' in done.stderr.strip().splitlines()[-1]

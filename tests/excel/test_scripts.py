@@ -18,6 +18,7 @@ from cornerbook.cells.example import EXAMPLE
 from tests.excel.test_classic import vba_of
 from tests.excel.windows_stand_in import classic_xlwings
 from tests.excel.xlwings_parts import server, xlwings
+from tests.support.patience import HANGING
 
 CELLS = [[None if cell == "" else cell for cell in row] for row in EXAMPLE]
 
@@ -277,7 +278,7 @@ def test_the_module_needs_neither_xlwings_nor_pandas(tmp_path):
         "print(*({'xlwings', 'pandas', 'numpy'} & set(sys.modules)))"
     )
     done = subprocess.run(
-        [sys.executable, "-c", program], capture_output=True, text=True, timeout=60,
+        [sys.executable, "-c", program], capture_output=True, text=True, timeout=HANGING,
         env={**os.environ, "PYTHONPATH": os.pathsep.join(sys.path)},
     )  # fmt: skip
     assert done.returncode == 0, done.stderr

@@ -10,6 +10,7 @@ import zipfile
 from pathlib import Path
 
 from tests.excel.node import NodeMissing
+from tests.support.patience import HANGING
 
 ROOT = Path(__file__).parents[2]
 CACHE = Path(__file__).parent / ".cache"
@@ -56,7 +57,7 @@ def xlwings(python, abi):
 def pip(*words):
     """Run pip of this Python, quietly; raises `PipFailed` with what it said."""
     command = [sys.executable, "-m", "pip", "--quiet", "--disable-pip-version-check", *words]
-    done = subprocess.run(command, capture_output=True, text=True, timeout=300)
+    done = subprocess.run(command, capture_output=True, text=True, timeout=HANGING)
     if done.returncode:
         raise PipFailed(done.stderr.strip()[-500:])
 
