@@ -166,9 +166,10 @@ class TestCatalogueInPyodide:
         assert ran["package"][1] == ["cornerbook"]
 
     def test_it_is_quick_enough_for_a_sheet(self, ran):
-        """Wide, for a busy machine: 60 ms for the import and 70 us for a cell were measured."""
-        assert ran["package"][0] + ran["catalogue"][0] < 1.0
-        assert ran["camber_seconds"] < 0.002
+        """In calls, which no busy machine changes: 20 000 for the import, done in 60 ms, and 423
+        for a cell, done in 70 us, were measured."""
+        assert 1_000 < ran["package"][0] + ran["catalogue"][0] < 100_000
+        assert 100 < min(ran["camber_calls"]) <= max(ran["camber_calls"]) < 2_000
 
 
 def test_a_wrong_result_would_be_seen():
