@@ -1,7 +1,10 @@
 """Odd labels that come back as they went out, and damaged numbers that are told."""
 
 import pytest
+from cornerbook.book.file.package import Package
 from cornerbook.book.file.trouble import Trouble
+from cornerbook.book.points import intake
+from cornerbook.book.points.block import PointBlock
 from cornerbook.book.points.csv_file import csv_of, rows_of_csv
 from cornerbook.book.points.dxf.read import rows_of_dxf
 from cornerbook.book.points.dxf.write import dxf_of
@@ -65,3 +68,16 @@ def test_a_file_larger_than_any_drawing_of_points_is_refused(tmp_path):
         file.truncate(30_000_000)
     with pytest.raises(Trouble, match="30 MB"):
         rows_of_dxf(path)
+
+
+def test_thousands_of_other_rows_are_counted_and_not_compared(starter, monkeypatch):
+    """Each was once compared with every name of the block, however many there were."""
+    compared = []
+    monkeypatch.setattr(
+        intake.difflib, "get_close_matches", lambda *a, **k: compared.append(a) or []
+    )
+    block = PointBlock(Package.read(starter))
+    rows = [Row(f"Station {n}", (1.0, 2.0, 3.0), "mm") for n in range(4000)]
+    taken = intake.Intake(block, [*rows, Row("Upper ball joint", (1.0, 2.0, 3.0), "mm")], "f.csv")
+    assert len(compared) == 50
+    assert "Station 19 and 3980 more." in " ".join(taken.write())

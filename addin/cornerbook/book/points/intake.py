@@ -21,6 +21,12 @@ _SAME = 1e-12
 NAMED = 8
 """How many cells a sentence names."""
 
+LISTED = 20
+"""How many rows that are left out a sentence names."""
+
+_MISSPELT = 50
+"""So many unknown rows are looked at for one that is meant for the block."""
+
 
 class Intake:
     """A file's rows on their way into a block: what they change, and what is to be said of it.
@@ -44,7 +50,9 @@ class Intake:
             if row.key in seen:
                 raise Trouble(f"{file}: the row {shown(row.name)} is in it more than once")
             if row.key not in block.lines:
-                self._hold_no_misspelling(row)
+                # A file with hundreds of other rows is of another kind: nobody misspelt these.
+                if len(self.unknown) < _MISSPELT:
+                    self._hold_no_misspelling(row)
                 self.unknown.append(row.name)
             elif not self._take(row):
                 # A row with nothing in it may stand there again, filled in.
@@ -117,7 +125,9 @@ class Intake:
                 f"{self.block.unit or 'those of the workbook'}."
             )
         if self.unknown:
-            messages.append(f"Not in the block and left out: {', '.join(self.unknown)}.")
+            more = len(self.unknown) - LISTED
+            names = ", ".join(self.unknown[:LISTED]) + (f" and {more} more" if more > 0 else "")
+            messages.append(f"Not in the block and left out: {names}.")
         absent = [row.name for row in self.block.rows if row.key not in self.taken and row.values]
         if absent:
             messages.append(f"Not in the file, so as before: {', '.join(absent)}.")
