@@ -32,6 +32,8 @@ def _new(options):
     if not options.file.lower().endswith(".xlsx"):
         raise Trouble(f"{options.file}: a name that ends in .xlsx was expected")
     hold_free(options.file, options.force)
-    content = make(options.template, options.scenario, options.unit, options.target)
+    notes: list = []
+    content = make(options.template, options.scenario, options.unit, options.target, notes)
     save(options.file, content, options.force)
-    return f"{options.file} is made. Change a yellow cell and look at what moves."
+    made = f"{options.file} is made. Change a yellow cell and look at what moves."
+    return "\n".join([made, *(f"Note: {note}." for note in notes)])

@@ -77,10 +77,10 @@ def test_without_a_mistake_it_is_made(tmp_path):
          'the chapter "bump" needs the chapter "car", which is not in the list; put it above'),
         ('  "front-corner",\n  "bump",\n', '  "bump",\n  "front-corner",\n', 4,
          'the chapter "bump" needs the chapter "front-corner", which stands below it'),
-        ('  "bump",\n', '  "bump",\n  "bump",\n', 5, 'the chapter "bump" is in the list twice'),
+        ('  "bump",\n', '  "bump",\n  "bump",\n', 6, 'the chapter "bump" is in the list twice'),
         ('"car"', '"carr"', 3, 'there is no chapter named "carr"; did you mean "car"?'),
         ('"own.toml"', '"parts/own.toml"', 6, "there is no file"),
-        ('"car"', "5", 2, 'in the template the list "chapters" has a number; a text was expected'),
+        ('"car"', "5", 3, 'in the template the list "chapters" has a number; a text was expected'),
         ('"own.toml"', '"mine.toml"', 1, 'the key "title" is not known in the chapter'),
         ('"own.toml"', '"self-check",\n  "starter-first-page",\n  "design-first-page"', 8,
          'the chapter "design-first-page" needs the chapter "car-and-corner", which is not in the '
@@ -129,7 +129,7 @@ def test_a_template_needs_something(said):
         ('kind = "series"', 'kind = "serie"', 18, 'did you mean "series"?'),
         ('like = "bump"', 'like = "bmup"', 22, 'there is no table "bmup" above'),
         ("=BumpRack+1", "=BumpRock+1", 14, "Own!B3: BumpRock is neither a name nor cells"),
-        ("CORNER.TRAIL(Front,{x})", "CORNER.TRAIL(Frnt,{x})", 17,
+        ("CORNER.TRAIL(Front,{x})", "CORNER.TRAIL(Frnt,{x})", 23,
          "Frnt is neither a name nor cells"),
     ],
 )  # fmt: skip

@@ -221,7 +221,7 @@ def test_a_point_of_a_jig_may_be_off_besides(book, tmp_path):
         ('[[jig]]\npoints = ["rod outer"]\nwide = 1', 'no "wide"'),
         ("[jig]\nwithin = 1", "begins with a line"),
         ("within = 0", "every tolerance is 0"),
-        ("within = ", "wrong.toml: "),
+        ("within = ", "wrong.toml, line 1: "),
     ],
 )
 def test_mistakes_of_a_tolerance_file(book, tmp_path, text, words):

@@ -1,7 +1,8 @@
 """A chapter: a sheet, or the few sheets that belong together, with what it needs and gives."""
 
-from .check import check_keys
+from .check import Place, wrong_keys
 from .declare import LIST, TEXT, list_of, needed
+from .mistakes import Mistakes, hold_all
 from .sheets import Sheets
 from .text_files import TextFile
 
@@ -22,38 +23,52 @@ class Chapter(Sheets):
     needs: names of chapters that must stand above it. needs_anywhere: of those that may stand
     below it too, as a first page may show a result of any sheet.
     given: {"gives": names of cells, "tables": names of tables}, as its head promises them.
+    mistakes: the `Mistakes` to which those found are added; they are raised if it is None.
     """
 
-    def __init__(self, path):
+    def __init__(self, path, mistakes=None):
+        found = Mistakes() if mistakes is None else mistakes
         file = TextFile(path)
-        head = file.content
-        check_keys(head, _TOP, "the chapter", file.trouble)
-        super().__init__(file)
+        found.files.append(file.name)
         self.name = file.path.stem
-        self.about = head["about"]
-        self.needs = head.get("needs", [])
-        self.needs_anywhere = head.get("needs_anywhere", [])
+        head = file.content
+        for trouble in wrong_keys(head, _TOP, "the chapter", Place(file)):
+            found.take(trouble)
+        super().__init__(file, found)
+        self.about = head.get("about", "")
+        self.needs = _texts(head, "needs")
+        self.needs_anywhere = _texts(head, "needs_anywhere")
         for key in ("needs", "needs_anywhere"):
-            if self.name in head.get(key, []):
-                raise file.head_trouble(f'the chapter "{self.name}" needs itself', key, self.name)
-        self.given = {key: head.get(key, []) for key in GIVEN}
+            if self.name in getattr(self, key):
+                found.take(
+                    file.head_trouble(f'the chapter "{self.name}" needs itself', key, self.name)
+                )
+        self.given = {key: _texts(head, key) for key in GIVEN}
+        if mistakes is None:
+            found.hold()
+
+    @property
+    def said(self):
+        """What it is called in a sentence."""
+        return f'the chapter "{self.name}"'
 
     def hold_promise(self, names, tables):
         """`Trouble` unless these names and tables, which its blocks gave, are those promised."""
-        for key, found in (("gives", names), ("tables", tables)):
-            what, promised = GIVEN[key], self.given[key]
-            for each in promised:
-                if each not in found:
-                    raise self.file.head_trouble(
-                        f'the chapter "{self.name}" promises the {what} "{each}", and no block '
-                        "of it gives that",
-                        key,
-                        each,
-                    )
-            for each in found:
-                if each not in promised:
-                    raise self.file.head_trouble(
-                        f'the chapter "{self.name}" gives the {what} "{each}" and does not '
-                        f"promise it; add it to {key} in its head",
-                        key,
-                    )
+        hold_all([*self._broken("gives", names), *self._broken("tables", tables)])
+
+    def _broken(self, key, found):
+        what, promised = GIVEN[key], self.given[key]
+        for each in promised:
+            if each not in found:
+                said = f'promises the {what} "{each}", and no block of it gives that'
+                yield self.file.head_trouble(f"{self.said} {said}", key, each)
+        for each in found:
+            if each not in promised:
+                said = f'gives the {what} "{each}" and does not promise it; add it to {key}'
+                yield self.file.head_trouble(f"{self.said} {said} in its head", key)
+
+
+def _texts(head, key):
+    """The texts of a list of the head, as far as it is one."""
+    given = head.get(key, [])
+    return [each for each in given if isinstance(each, str)] if isinstance(given, list) else []

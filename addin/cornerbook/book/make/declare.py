@@ -15,15 +15,28 @@ class Field:
     holds: the kind of value as `text_files.kind_name` calls it; None for any.
     required: whether the key must be given. among: the accepted words of a text, where they
     are few. each: for a list, the `Row` or `Field` that every one of its items must be.
+    least, most: the limits of a number, where it has any; whole: whether it counts something.
+    form: (a regular expression, words) of a text that must look like something.
     """
 
-    __slots__ = ("holds", "required", "among", "each")
+    __slots__ = ("holds", "required", "among", "each", "least", "most", "whole", "form")
 
-    def __init__(self, holds, required=False, among=(), each=None):
+    def __init__(
+        self, holds, required=False, among=(), each=None, least=None, most=None, whole=False,
+        form=None,
+    ):  # fmt: skip
         self.holds = holds
         self.required = required
         self.among = tuple(among)
         self.each = each
+        self.least = least
+        self.most = most
+        self.whole = whole
+        self.form = form
+
+    def but(self, **changes):
+        """The same field with some of it changed."""
+        return Field(**{**{key: getattr(self, key) for key in self.__slots__}, **changes})
 
 
 class Row:
@@ -54,13 +67,20 @@ NUMBER = Field("a number")
 TRUTH = Field("true or false")
 LIST = Field("a list in square brackets")
 ANYTHING = Field(None)
+PIXELS = NUMBER.but(least=20, most=4000)
+"""How wide or high a picture or a chart is."""
 QUANTITY = Field("a text", among=units.KINDS)
 """The kind of quantity that a cell shows, such as length or angle."""
 
 
 def needed(field):
     """The same field, as one that must be given."""
-    return Field(field.holds, True, field.among, field.each)
+    return field.but(required=True)
+
+
+def count_of(most, least=1):
+    """A number that counts something."""
+    return NUMBER.but(least=least, most=most, whole=True)
 
 
 def list_of(each):

@@ -1,20 +1,39 @@
 """From the names of a template and a scenario to the bytes of a workbook."""
 
+from ..file.trouble import Trouble
 from .build import build
+from .mistakes import Mistakes
 from .places import find, workbooks
 from .scenario import Scenario
 from .template import Template
 from .write import to_xlsx
 
 
-def make(template="starter", scenario="lapwing", system="mm", target="calc"):
+def make(template="starter", scenario="lapwing", system="mm", target="calc", notes=None):
     """The bytes of a new workbook.
 
     template, scenario: a name under `workbooks/`, or the path of a .toml file.
     system: "mm" or "in". target: the spreadsheet program it is for.
-    Raises `Trouble` with what to mend.
+    notes: a list to which lines are added on what is no mistake and yet deserves a word.
+    Raises `Trouble` with all that is to be mended, in the template, its chapters and the
+    scenario together: a line each.
     """
-    read_template = Template(find("templates", template))
-    read_scenario = Scenario(find("scenarios", scenario))
+    mistakes = Mistakes()
+    read_template = _read(Template, "templates", template, mistakes)
+    read_scenario = _read(Scenario, "scenarios", scenario, mistakes)
+    if read_template is None:
+        mistakes.hold()
     pictures = workbooks() / "pictures"
-    return to_xlsx(build(read_template, read_scenario, system, target, pictures))
+    book = build(read_template, read_scenario, system, target, pictures, mistakes)
+    if notes is not None:
+        notes += mistakes.noted()
+    return to_xlsx(book)
+
+
+def _read(what, folder, name, mistakes):
+    """A `Template` or a `Scenario`; None, and the mistake kept, where it cannot be read."""
+    try:
+        return what(find(folder, name), mistakes)
+    except Trouble as trouble:
+        mistakes.take(trouble)
+        return None

@@ -5,7 +5,8 @@ from bisect import bisect_right
 from ... import __version__
 from ..file.trouble import Trouble
 from .kinds import KINDS
-from .text_files import PlacedTrouble
+from .mistakes import PlacedTrouble
+from .names import A_NAME, is_name
 from .units import CONSTANTS
 
 
@@ -43,7 +44,8 @@ class Page:
         self.bands = shared.bands
         self.pictures = pictures
         self.row = 0
-        self.starts = []  # the row at which each block begins, for messages
+        self.at = 0  # the number of the block at hand, in its text file
+        self.starts = []  # the row at which each block begins, and its number, for messages
         self.words = {
             "{unit}": system,
             "{car}": scenario.title,
@@ -64,9 +66,11 @@ class Page:
                     text = text.replace(word, meaning)
         return text
 
-    def place(self, block):
-        """Place the next block and leave a free row below it."""
-        self.starts.append(self.row)
+    def place(self, block, at):
+        """Place the next block, whose number in its text file is `at`; a free row below it."""
+        self.at = at
+        self.starts.append((self.row, at))
+        named = set(self.book.names)
         for key, look in (("heading", "heading"), ("note", "aside")):
             if block.get(key):
                 self.line(self.filled(block[key]), look)
@@ -76,18 +80,38 @@ class Page:
             raise
         except Trouble as trouble:
             raise self.trouble(str(trouble)) from None
+        for name in self.book.names:
+            if name not in named and not is_name(name):
+                raise self.trouble(f'"{name}" cannot be a name of cells; {A_NAME}', name)
         self.row += 1
 
     def trouble(self, message, word=None):
         """A `Trouble` that names the text file and its line of the block at hand."""
-        return self.part.trouble(message, word, self.number, len(self.starts) - 1)
+        return self.part.trouble(message, word, self.number, self.at)
 
     def cell_trouble(self, trouble):
         """The same `CellTrouble`, with the text file and its line of the cell's row."""
-        label, own = (self.sheet.cells.get((trouble.row, c)) for c in (0, trouble.column))
-        named = label is not None and isinstance(label.value, str) and label.value
-        block = bisect_right(self.starts, trouble.row) - 1
-        return self.part.trouble(str(trouble), named or own.formula, self.number, block)
+        row, column = trouble.row, trouble.column
+        block = self.starts[bisect_right(self.starts, (row, len(self.sheet.cells))) - 1][1]
+        words = [self._text(row, 0), self._column_title(row, column), self._text(row, column)]
+        for word in words:
+            if word and self.part.file.line_of(word, self.number, block):
+                return self.part.trouble(str(trouble), word, self.number, block)
+        return self.part.trouble(str(trouble), None, self.number, block)
+
+    def _text(self, row, column):
+        """The formula of a cell, else its text."""
+        cell = self.sheet.cells.get((row, column))
+        said = cell and (cell.formula or cell.value)
+        return said if isinstance(said, str) else None
+
+    def _column_title(self, row, column):
+        """The title of the column of a table in which a cell stands."""
+        for table in self.tables.values():
+            inside = table.sheet is self.sheet and table.first <= row <= table.last
+            if inside and column < len(table.titles):
+                return table.titles[column]
+        return None
 
     def line(self, text, look, column=0, to=None, lines=None):
         """A text over columns up to `to` (the last one if None) in a row of its own."""

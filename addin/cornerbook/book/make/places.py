@@ -31,9 +31,7 @@ def find(folder, name, beside=None):
     path = Path(name)
     if path.suffix == ".toml" or len(path.parts) > 1:
         path = path if beside is None else Path(beside) / path
-        if path.is_file():
-            return path
-        raise Trouble(f"there is no file {path}")
+        return _held(path)
     ours = names_in(folder)
     if name in ours:
         return workbooks() / folder / (name + ".toml")
@@ -41,3 +39,17 @@ def find(folder, name, beside=None):
         f'there is no {folder[:-1]} named "{name}"; {nearest(name, ours)}, or the path of '
         "a .toml file of your own"
     )
+
+
+def _held(path):
+    """The path, of a file that is there."""
+    try:
+        if path.is_file():
+            return path
+        if path.is_dir():
+            raise Trouble(f"{path} is a folder; a .toml file was expected")
+    except (OSError, ValueError) as error:
+        # Such as a name that is too long for the system, or a folder that may not be read.
+        said = getattr(error, "strerror", None) or str(error)
+        raise Trouble(f"{path} cannot be read: {said}") from error
+    raise Trouble(f"there is no file {path}")

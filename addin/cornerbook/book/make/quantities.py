@@ -3,22 +3,21 @@
 from ...cells.block import key_of
 from ...cells.quantity import name_of, of_axle, quantities
 from . import units
+from .mistakes import hold_all
 from .text_files import nearest
 
 
 def quantities_of(page, names):
     """(name, kind of unit, whether it is one of the axle) of quantities; `Trouble` for others."""
     known = quantities()
-    found = []
-    for name in names:
-        entry = known.get(key_of(str(name)))
-        if entry is None:
-            named = [name_of(entry) for entry in known.values()]
-            raise page.trouble(
-                f'the quantity "{name}" is not known; {nearest(str(name), named)}', str(name)
-            )
-        found.append((name_of(entry), units.kind_of_unit(entry.unit), of_axle(entry)))
-    return found
+    named = [name_of(entry) for entry in known.values()]
+    hold_all(
+        page.trouble(f'the quantity "{name}" is not known; {nearest(name, named)}', name)
+        for name in names
+        if key_of(name) not in known
+    )
+    entries = [known[key_of(name)] for name in names]
+    return [(name_of(e), units.kind_of_unit(e.unit), of_axle(e)) for e in entries]
 
 
 def hold_axle_keys(page, block, wanted, keys):

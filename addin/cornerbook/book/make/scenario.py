@@ -1,93 +1,181 @@
 """A scenario: the numbers of a car, as text that anyone can edit."""
 
+from ...cells.adjusted import ADJUSTERS
+from ...cells.block import key_of
 from . import units
-from .text_files import TextFile, kind_name, nearest
+from .corner_rows import CornerRows
+from .mistakes import Mistakes, PlacedTrouble, hold_all
+from .text_files import TextFile, kind_name, nearest, number_wrong, text_wrong
+
+OWN = ("title", "unit")
+"""Keys of every scenario, whichever chapters it serves."""
+
+ADJUSTER = ("moves", "turn")
+"""Keys of an adjuster."""
 
 
 class Scenario:
     """A scenario file. Numbers are given in its own unit system, `unit` ("mm" or "in").
 
     Every method takes a key with dots, such as "car.wheelbase", and raises `Trouble` with
-    the file and the key where the scenario has no such value or one of the wrong kind.
+    the file and the line where the scenario has no such value or one of the wrong kind.
+
+    mistakes: the `Mistakes` to which those of its head are added; they are raised if it is None.
     """
 
-    def __init__(self, path):
+    def __init__(self, path, mistakes=None):
+        found = Mistakes() if mistakes is None else mistakes
         self.file = TextFile(path)
-        self.unit = self._of("unit", str)
+        found.files.append(self.file.name)
+        self.unit, self.title = units.SYSTEMS[0], ""
+        if self.file.is_empty:
+            found.take(
+                self.file.at('the file is empty; title = "...", unit = "mm" and more were expected')
+            )
+        else:
+            self._read_head(found)
+        if mistakes is None:
+            found.hold()
+
+    def _read_head(self, mistakes):
+        for key in OWN:
+            try:
+                setattr(self, key, self._text(key))
+            except PlacedTrouble as trouble:
+                mistakes.take(trouble)
         if self.unit not in units.SYSTEMS:
-            raise self.file.trouble(f'the unit is "{self.unit}"; "mm" or "in" was expected', "unit")
-        self.title = self._of("title", str)
+            mistakes.take(
+                self.wrong(f'the unit is "{self.unit}"; "mm" or "in" was expected', "unit")
+            )
+            self.unit = units.SYSTEMS[0]
+
+    def wrong(self, message, key, *within):
+        """A `PlacedTrouble` at a key, or at something within its table."""
+        return self.file.at(message, *key.split("."), *within)
+
+    # ---------------------------------------------------------------- values
+
+    def has(self, key):
+        """Whether there is a value or a table of this key."""
+        return self._look(key)[0]
 
     def value(self, key, kind, system):
         """A number or text of a kind, in the wanted unit system."""
-        value = self._of(key, str if kind == "text" else float)
-        return units.converted(value, kind, self.unit, system)
+        if kind == "text":
+            return self._text(key)
+        value = self._of(key)
+        said = number_wrong(value)
+        if said is not None:
+            raise self.wrong(f"{key} is {said}", key)
+        return units.converted(float(value), kind, self.unit, system)
 
     def band(self, key, kind, system):
         """A target band's two ends, in the wanted unit system."""
-        ends = self._of(key, list)
-        if len(ends) != 2 or not all(_is_number(end) for end in ends) or ends[0] > ends[1]:
-            raise self.file.trouble(
-                f"{key} is no band; two numbers were expected, the smaller first: [low, high]",
-                key.split(".")[-1],
+        ends = self._of(key)
+        good = isinstance(ends, list) and len(ends) == 2 and not any(map(number_wrong, ends))
+        if not good or ends[0] > ends[1]:
+            raise self.wrong(
+                f"{key} is no band; two numbers were expected, the smaller first: [low, high]", key
             )
         return [units.converted(float(end), kind, self.unit, system) for end in ends]
 
-    def corner(self, key, system):
-        """A corner's rows: tuples of a name, a kind, and one or three numbers or a word."""
-        table = self._of(key, dict)
-        rows = []
-        for label, value in table.items():
-            if isinstance(value, str):
-                rows.append((label, "text", [value]))
-                continue
-            numbers = value if isinstance(value, list) else [value]
-            if len(numbers) not in (1, 3) or not all(_is_number(n) for n in numbers):
-                raise self.file.trouble(
-                    (
-                        f'{key}: the row "{label}" has no number; [x, y, z], one number or a '
-                        "word was expected"
-                    ),
-                    label,
-                )
-            kind = "angle" if len(numbers) == 1 and "radius" not in label.lower() else "length"
-            rows.append(
-                (label, kind, [units.converted(float(n), kind, self.unit, system) for n in numbers])
-            )
-        return rows
+    def corner(self, key, system, whole=False):
+        """A corner's rows: tuples of a name, a kind, and one or three numbers or a word.
+
+        whole: whether every row that a linkage needs must be there.
+        """
+        read = CornerRows(self._table(key), whole)
+        hold_all(
+            self.wrong(f"{key}: {said}", key, *([] if label is None else [label]))
+            for label, said in read.wrong
+        )
+        return [
+            (label, kind, [self._converted(value, kind, system) for value in values])
+            for label, kind, values in read.rows
+        ]
+
+    def own_rows(self, key):
+        """(line, name) of a corner's rows that no formula reads."""
+        path = key.split(".")
+        own = CornerRows(self._table(key), False).own
+        return [(self.file.lines.of((*path, label)), label) for label in own]
 
     def adjusters(self, key, system):
         """Tuples of a name, what it moves, and how far for each turn: (dx, dy, dz)."""
-        rows = []
-        for name, content in self._of(key, dict).items():
-            good = isinstance(content, dict) and isinstance(content.get("moves"), str)
-            way = content.get("turn") if good else None
-            if not isinstance(way, list) or len(way) != 3 or not all(map(_is_number, way)):
-                raise self.file.trouble(
-                    f'{key}: "{name}" needs moves = "..." and turn = [dx, dy, dz]', name
-                )
-            turn = [units.converted(float(n), "length", self.unit, system) for n in way]
-            rows.append((name, content["moves"], turn))
-        return rows
+        table = self._table(key)
+        hold_all(
+            self.wrong(f'{key}: "{name}" {said}', key, name, *within)
+            for name, content in table.items()
+            for said, *within in _adjuster_wrong(name, content)
+        )
+        return [
+            (
+                name,
+                content["moves"],
+                [self._converted(part, "length", system) for part in content["turn"]],
+            )
+            for name, content in table.items()
+        ]
 
-    def _of(self, key, wanted):
+    # ---------------------------------------------------------------- looking up
+
+    def _look(self, key):
+        """(whether there is such a key, its value)."""
         value = self.file.content
         for part in key.split("."):
             if not isinstance(value, dict) or part not in value:
-                known = value if isinstance(value, dict) else {}
-                raise self.file.trouble(
-                    f'the key "{key}" is missing{"; " + nearest(part, known) if known else ""}'
-                )
+                return False, None
             value = value[part]
-        if wanted is float and _is_number(value):
-            return float(value)
-        if wanted is not float and isinstance(value, wanted):
+        return True, value
+
+    def _of(self, key):
+        found, value = self._look(key)
+        if not found:
+            raise self.wrong(f'the key "{key}" is missing', key)
+        return value
+
+    def _text(self, key):
+        value = self._of(key)
+        if not isinstance(value, str):
+            raise self.wrong(f"{key} is {kind_name(value)}; a text was expected", key)
+        said = text_wrong(value)
+        if said is not None:
+            raise self.wrong(f"the text {key} {said}", key)
+        return value
+
+    def _table(self, key):
+        value = self._of(key)
+        if not isinstance(value, dict):
+            raise self.wrong(f"{key} is {kind_name(value)}; a table was expected", key)
+        return value
+
+    def _converted(self, value, kind, system):
+        if kind == "text":
             return value
-        expected = {float: "a number", str: "a text", list: "a list", dict: "a table"}[wanted]
-        raise self.file.trouble(
-            f"{key} is {kind_name(value)}; {expected} was expected", key.split(".")[-1]
-        )
+        return units.converted(float(value), kind, self.unit, system)
 
 
-def _is_number(value):
-    return isinstance(value, (int, float)) and not isinstance(value, bool)
+def _adjuster_wrong(name, content):
+    """What is wrong with an adjuster: (words that follow its name, the key where it is)."""
+    wrong = text_wrong(name)
+    if wrong is not None:
+        yield (f"has a name that {wrong}",)
+    shape = 'needs moves = "..." and turn = [dx, dy, dz]'
+    if not isinstance(content, dict):
+        yield (shape,)
+        return
+    for key in content:
+        if key not in ADJUSTER:
+            yield f'has a key "{key}", which is not known; {nearest(key, ADJUSTER)}', key
+    moves, turn = content.get("moves"), content.get("turn")
+    if not isinstance(moves, str):
+        yield (shape,)
+    elif key_of(moves) not in map(key_of, ADJUSTERS):
+        yield f'moves "{moves}", which is not known; {nearest(moves, ADJUSTERS)}', "moves"
+    if not isinstance(turn, list) or len(turn) != 3:
+        yield (shape,)
+        return
+    for axis, part in zip("xyz", turn, strict=True):
+        said = number_wrong(part)
+        if said is not None:
+            yield f"has a wrong d{axis}: it is {said}", "turn"

@@ -1,39 +1,96 @@
 """The sheets that one text file describes, each with its blocks: checked whole."""
 
-from .check import check_block, check_keys
-from .declare import LIST, TEXT, TRUTH, needed
+from .check import Place, wrong_block, wrong_keys
+from .declare import LIST, NUMBER, TEXT, TRUTH, list_of, needed
+from .mistakes import Mistakes
+
+LONGEST_NAME = 31
+
+_NAME = TEXT.but(
+    form=(
+        r"(?!')[^\[\]:*?/\\\n\t]{1,%d}(?<!')" % LONGEST_NAME,
+        f"a name of at most {LONGEST_NAME} letters without any of [ ] : * ? / \\ and with no ' "
+        "at its ends",
+    )
+)
 
 _SHEET = {
-    "name": needed(TEXT), "widths": LIST, "block": needed(LIST), "landscape": TRUTH,
-    "colour": TEXT,
+    "name": needed(_NAME), "widths": list_of(NUMBER.but(least=1, most=200)), "block": needed(LIST),
+    "landscape": TRUTH, "colour": TEXT.but(form=("#[0-9A-Fa-f]{6}", "a colour such as #2F4B66")),
 }  # fmt: skip
+
+MOST_COLUMNS = 100
+
+_NAMING = ("from", "band")
+"""The keys by which a block, or a row of it, names a key of the scenario."""
 
 
 class Sheets:
     """The sheets of a text file that holds [[sheet]] tables.
 
-    file: a `TextFile`. sheets: its sheets in order, as tables of plain values. Raises `Trouble`
-    with the line of a sheet or block that is not as it may be.
+    file: a `TextFile`. sheets: its sheets in order, as tables of plain values. left_out: (sheet,)
+    and (sheet, block) of those with a mistake, by their numbers from zero. keys: the keys of a
+    scenario that its blocks name.
+    mistakes: the `Mistakes` to which those found are added; they are raised if it is None.
     """
 
-    def __init__(self, file):
+    def __init__(self, file, mistakes=None):
         self.file = file
-        self.sheets = file.content["sheet"]
+        self.sheets = file.content.get("sheet", [])
+        self.left_out = set()
+        self.keys = frozenset(keys_named(file.content))
+        found = Mistakes() if mistakes is None else mistakes
+        if not isinstance(self.sheets, list):
+            self.sheets = []
         for number, sheet in enumerate(self.sheets):
-            self._check(sheet, number)
+            self._check(sheet, number, found)
+        if mistakes is None:
+            found.hold()
 
     def trouble(self, message, word, sheet=None, block=None):
         """A `Trouble` about a word of the file, in a sheet and block; these count from zero."""
         return self.file.trouble(message, word, sheet, block)
 
+    @property
+    def said(self):
+        """What it is called in a sentence."""
+        return "the template"
+
     def hold_promise(self, names, tables):
         """Nothing: sheets without a head promise no names, and may give any."""
 
-    def _check(self, sheet, number):
+    def _check(self, sheet, number, mistakes):
+        place = Place(self.file, "sheet", number)
         if not isinstance(sheet, dict):
-            raise self.trouble("a sheet begins with [[sheet]]", "sheet")
-        check_keys(sheet, _SHEET, "a sheet", lambda said, word: self.trouble(said, word, number))
-        for place, block in enumerate(sheet["block"]):
-            check_block(
-                block, lambda said, word, place=place: self.trouble(said, word, number, place)
-            )
+            mistakes.take(place.wrong("a sheet begins with [[sheet]]"))
+            self.left_out.add((number,))
+            return
+        for trouble in self._wrong_sheet(sheet, place):
+            mistakes.take(trouble)
+            self.left_out.add((number,))
+        blocks = sheet.get("block")
+        for at, block in enumerate(blocks if isinstance(blocks, list) else ()):
+            for trouble in wrong_block(block, place.inside("block", at)):
+                mistakes.take(trouble)
+                self.left_out.add((number, at))
+
+    @staticmethod
+    def _wrong_sheet(sheet, place):
+        found = list(wrong_keys(sheet, _SHEET, "a sheet", place))
+        yield from found
+        if not found and len(sheet.get("widths", ())) > MOST_COLUMNS:
+            yield place.wrong(f"a sheet has at most {MOST_COLUMNS} columns with widths", "widths")
+        if not found and sheet["name"].lower() == "history":
+            yield place.wrong("Excel keeps the name History for itself", "name")
+
+
+def keys_named(content):
+    """The keys of a scenario that the blocks of a text file name, whatever else is wrong in it."""
+    for sheet in _tables(content.get("sheet")):
+        for block in _tables(sheet.get("block")):
+            for table in (block, *_tables(block.get("rows"))):
+                yield from (table[key] for key in _NAMING if isinstance(table.get(key), str))
+
+
+def _tables(given):
+    return [each for each in given if isinstance(each, dict)] if isinstance(given, list) else []

@@ -6,8 +6,9 @@ with its chapters, before anything is built from it.
 
 from ..file.trouble import Trouble
 from .chapter import GIVEN, Chapter
-from .check import check_keys
+from .check import Place, wrong_keys
 from .declare import LIST, TEXT, list_of, needed
+from .mistakes import Mistakes, PlacedTrouble
 from .places import find, names_in
 from .sheets import Sheets
 from .text_files import TextFile, nearest
@@ -19,73 +20,111 @@ class Template:
     """A checked template.
 
     chapters: its `Chapter`s in order. parts: these and the template's own sheets, in the
-    order of the workbook. Raises `Trouble` with the file and line to mend.
+    order of the workbook. whole: whether every chapter that is needed is there. misplaced: those
+    that stand below one that needs them.
+    mistakes: the `Mistakes` to which those found are added; they are raised if it is None.
     """
 
-    def __init__(self, path):
+    def __init__(self, path, mistakes=None):
+        self.mistakes = Mistakes() if mistakes is None else mistakes
         self.file = TextFile(path)
+        self.mistakes.files.append(self.file.name)
         content = self.file.content
-        check_keys(content, _TOP, "the template", self.file.trouble)
-        if "chapters" not in content and "sheet" not in content:
-            raise self.file.trouble("the template needs chapters, or sheets of its own")
-        self.title = content["title"]
-        self.chapters = [self._chapter(given) for given in content.get("chapters", [])]
-        self._hold_needs()
+        wrong = list(wrong_keys(content, _TOP, "the template", Place(self.file)))
+        for trouble in wrong:
+            self.mistakes.take(trouble)
+        if not wrong and "chapters" not in content and "sheet" not in content:
+            self._wrong("the template needs chapters, or sheets of its own")
+        self.title = str(content.get("title", ""))
+        self.whole = True
+        self.misplaced = []
+        self.chapters = self._read(content.get("chapters", []))
         self._hold_names()
-        own = [Sheets(self.file)] if "sheet" in content else []
+        own = [Sheets(self.file, self.mistakes)] if "sheet" in content else []
         self.parts: list[Sheets] = [*self.chapters, *own]
+        if mistakes is None:
+            self.mistakes.hold()
 
-    def _chapter(self, given):
+    def _wrong(self, message, *path):
+        self.mistakes.take(self.file.at(message, *path))
+
+    def _read(self, listed):
+        """The chapters of the list, each once, with their needs held."""
+        read = {}
+        for place, given in enumerate(listed if isinstance(listed, list) else ()):
+            chapter = self._chapter(given, place)
+            if chapter is None:
+                self.whole = False
+            elif chapter.name in (other.name for other in read.values()):
+                self._wrong(f"{chapter.said} is in the list twice", "chapters", place)
+            else:
+                read[place] = chapter
+        if self.whole:
+            self._hold_needs(read)
+        return list(read.values())
+
+    def _chapter(self, given, place):
+        """The chapter at a place of the list; None, and the mistake kept, where there is none."""
+        if not isinstance(given, str):
+            return None  # said by the list's own check
         try:
-            path = find("chapters", given, beside=self.file.path.parent)
+            return Chapter(find("chapters", given, self.file.path.parent), self.mistakes)
+        except PlacedTrouble as trouble:
+            self.mistakes.take(trouble)
         except Trouble as trouble:
-            raise self.file.head_trouble(str(trouble), "chapters", given) from None
-        return Chapter(path)
+            self._wrong(str(trouble), "chapters", place)
+        return None
 
-    def _hold_needs(self):
-        """Each chapter once, and those that it needs in the list, above it where they must be."""
-        names = [chapter.name for chapter in self.chapters]
-        for place, chapter in enumerate(self.chapters):
-            if chapter.name in names[:place]:
-                raise self._list_trouble(
-                    f'the chapter "{chapter.name}" is in the list twice', place
-                )
+    def _hold_needs(self, read):
+        """Each chapter's needs in the list, and above it where they must be.
+
+        read: {place in the list: chapter}. What several need is said once.
+        """
+        named = {chapter.name: chapter for chapter in read.values()}
+        above, said = set(), set()
+        for place, chapter in read.items():
             for key in ("needs", "needs_anywhere"):
                 for need in getattr(chapter, key):
-                    if need not in names:
-                        raise self._missing(key, need, place)
-            for need in chapter.needs:
-                if need not in names[:place]:
-                    raise self._list_trouble(
-                        f'the chapter "{chapter.name}" needs the chapter "{need}", which stands '
-                        "below it; put it above",
-                        place,
-                    )
+                    if need in said or need == chapter.name:
+                        continue
+                    if need not in named:
+                        said.add(need)
+                        self.whole = False
+                        self._missing(chapter, key, need, place, named)
+                    elif key == "needs" and need not in above:
+                        said.add(need)
+                        self.misplaced.append(named[need])
+                        self._wrong(
+                            f'{chapter.said} needs the chapter "{need}", which stands below it; '
+                            "put it above",
+                            "chapters",
+                            place,
+                        )
+            above.add(chapter.name)
 
-    def _missing(self, key, need, place):
-        chapter = self.chapters[place]
-        said = f'the chapter "{chapter.name}" needs the chapter "{need}", which is not'
-        known = sorted({*names_in("chapters"), *(each.name for each in self.chapters)})
+    def _missing(self, chapter, key, need, place, named):
+        said = f'{chapter.said} needs the chapter "{need}", which is not'
+        known = sorted({*names_in("chapters"), *named})
         if need in known:
             where = "above" if key == "needs" else "there too"
-            return self._list_trouble(f"{said} in the list; put it {where}", place)
-        return chapter.file.head_trouble(f"{said} known; {nearest(need, known)}", key, need)
-
-    def _list_trouble(self, message, place):
-        """A `Trouble` at the place of a chapter in the list."""
-        return self.file.head_trouble(message, "chapters", self.file.content["chapters"][place])
+            self._wrong(f"{said} in the list; put it {where}", "chapters", place)
+        else:
+            said = f"{said} known; {nearest(need, known)}"
+            self.mistakes.take(chapter.file.head_trouble(said, key, need))
 
     def _hold_names(self):
         """No name of cells, and no table, is given by two chapters."""
-        givers = {}
+        givers: dict = {}
         for chapter in self.chapters:
             for key, what in GIVEN.items():
                 for each in chapter.given[key]:
                     first = givers.setdefault((key, each.lower()), chapter)
                     if first is not chapter:
-                        raise chapter.file.head_trouble(
-                            f'the {what} "{each}" is given by two chapters, "{first.name}" and '
-                            f'"{chapter.name}"',
-                            key,
-                            each,
+                        self.mistakes.take(
+                            chapter.file.head_trouble(
+                                f'the {what} "{each}" is given by two chapters, "{first.name}" '
+                                f'and "{chapter.name}"',
+                                key,
+                                each,
+                            )
                         )

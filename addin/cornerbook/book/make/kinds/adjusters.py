@@ -2,7 +2,7 @@
 
 from ...file.address import cell_name
 from .. import units
-from ..declare import LIST, TEXT, block_kind, needed
+from ..declare import TEXT, block_kind, list_of, needed
 from ..model import Array
 from ..quantities import hold_axle_keys, quantities_of
 from ..rows import columns_of, put_input
@@ -11,8 +11,8 @@ from ..rows import columns_of, put_input
 @block_kind(
     "adjusters",
     {
-        "corner": needed(TEXT), "from": needed(TEXT), "quantities": needed(LIST), "rack": TEXT,
-        "wheelbase": TEXT,
+        "corner": needed(TEXT), "from": needed(TEXT), "quantities": needed(list_of(TEXT)),
+        "rack": TEXT, "wheelbase": TEXT,
     },
 )  # fmt: skip
 def adjusters(page, block):

@@ -2,20 +2,32 @@
 
 from ...file.address import cell_name
 from .. import units
-from ..declare import LIST, NUMBER, TEXT, block_kind, needed
+from ..declare import LIST, NUMBER, TEXT, block_kind, list_of, needed
 from ..model import Chart
 from ..rows import columns_of
 from ..tables import Table
-from ..text_files import kind_name
+from ..text_files import number_wrong
 
 MARGIN = 0.1
 """Share of a drawing's width and height that is left free on every side of the plot."""
 
+SLIMMEST = 10
+"""How much longer one side of a drawing may be than the other."""
+
+
+def _check_points(block, trouble):
+    if not any(block["points"]):
+        raise trouble("an outline has one point at least", "points")
+
 
 @block_kind(
     "outline",
-    {"name": needed(TEXT), "corner": needed(TEXT), "points": needed(LIST), "pose": needed(TEXT)},
-)
+    {
+        "name": needed(TEXT), "corner": needed(TEXT), "points": needed(list_of(TEXT)),
+        "pose": needed(TEXT),
+    },
+    check=_check_points,
+)  # fmt: skip
 def outline(page, block):
     """Points in the order in which a line joins them; an empty name lifts the pen.
 
@@ -45,17 +57,24 @@ def _check_view(block, trouble):
         raise trouble("a drawing shows one table at least", "tables")
     for key in ("range_across", "range_up"):
         ends = block[key]
-        if [kind_name(end) for end in ends] != [NUMBER.holds] * 2 or ends[0] >= ends[1]:
+        if len(ends) != 2 or any(map(number_wrong, ends)) or ends[0] >= ends[1]:
             raise trouble(
                 f"{key} is no range; two numbers were expected, the smaller first: [low, high]", key
             )
+    wide, high = (block[key][1] - block[key][0] for key in ("range_across", "range_up"))
+    if not wide / SLIMMEST <= high <= wide * SLIMMEST:
+        raise trouble(
+            f"one range is more than {SLIMMEST} times the other; a drawing to scale has one shape",
+            "range_up",
+        )
 
 
 @block_kind(
     "drawing",
     {
-        "title": needed(TEXT), "tables": needed(LIST), "across": needed(TEXT), "up": needed(TEXT),
-        "range_across": needed(LIST), "range_up": needed(LIST), "width": NUMBER,
+        "title": needed(TEXT), "tables": needed(list_of(TEXT)), "across": needed(TEXT),
+        "up": needed(TEXT), "range_across": needed(LIST), "range_up": needed(LIST),
+        "width": NUMBER,
     },
     check=_check_view,
 )  # fmt: skip

@@ -1,7 +1,7 @@
 """A block that one formula fills, such as a two-way table."""
 
 from .. import units
-from ..declare import NUMBER, QUANTITY, TEXT, TRUTH, block_kind, needed
+from ..declare import QUANTITY, TEXT, TRUTH, block_kind, count_of, needed
 from ..model import Array
 from ..tables import Table
 
@@ -9,8 +9,8 @@ from ..tables import Table
 @block_kind(
     "grid",
     {
-        "name": TEXT, "formula": needed(TEXT), "rows": needed(NUMBER), "columns": needed(NUMBER),
-        "unit": needed(QUANTITY), "heat": TRUTH,
+        "name": TEXT, "formula": needed(TEXT), "rows": needed(count_of(1000)),
+        "columns": needed(count_of(100)), "unit": needed(QUANTITY), "heat": TRUTH,
     },
 )  # fmt: skip
 def grid(page, block):

@@ -1,14 +1,14 @@
 """A block of sensitivities: every coordinate of a corner against quantities, coloured."""
 
 from ....cells.block import POINTS
-from ..declare import LIST, TEXT, block_kind, needed
+from ..declare import TEXT, block_kind, list_of, needed
 from ..quantities import hold_axle_keys, quantities_of
 from ..rows import columns_of
 
 
 @block_kind(
     "heat",
-    {"corner": needed(TEXT), "quantities": needed(LIST), "rack": TEXT, "wheelbase": TEXT},
+    {"corner": needed(TEXT), "quantities": needed(list_of(TEXT)), "rack": TEXT, "wheelbase": TEXT},
 )
 def heat(page, block):
     """How each coordinate of a corner moves each quantity: a cell each, coloured by size."""

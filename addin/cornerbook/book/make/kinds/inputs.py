@@ -2,6 +2,7 @@
 
 from .. import units
 from ..declare import ANYTHING, NUMBER, QUANTITY, TEXT, Row, block_kind, list_of, needed
+from ..mistakes import hold_all
 from ..rows import put_input
 from ..text_files import kind_name
 
@@ -16,7 +17,25 @@ _ROW = Row(
 )  # fmt: skip
 
 
-@block_kind("inputs", {"rows": needed(list_of(_ROW))})
+def _check_values(block, trouble):
+    """The template's own values are of their rows' kinds, and limits the right way round."""
+    hold_all(
+        trouble(f'{said} of the row "{row["label"]}" {wrong}', row["label"])
+        for row in block["rows"]
+        for said, wrong in _wrong(row)
+    )
+
+
+def _wrong(row):
+    wanted = TEXT if row["kind"] == "text" else NUMBER
+    value = row.get("value")
+    if "value" in row and kind_name(value) != wanted.holds:
+        yield "the value", f"is {kind_name(value)}; {wanted.holds} was expected"
+    if "least" in row and "most" in row and row["least"] > row["most"]:
+        yield "the limits", "are the wrong way round: least is more than most"
+
+
+@block_kind("inputs", {"rows": needed(list_of(_ROW))}, check=_check_values)
 def inputs(page, block):
     """A yellow cell for each row: from the scenario, or a value of the template's in mm."""
     for row in block["rows"]:
@@ -24,7 +43,9 @@ def inputs(page, block):
         if "from" in row:
             value = page.scenario.value(row["from"], kind, page.system)
         else:
-            value = _own_value(page, row, kind)
+            value = row["value"]
+            if kind != "text":
+                value = units.converted(float(value), kind, "mm", page.system)
         at = page.row
         page.sheet.put(at, 0, value=page.filled(row["label"]), look="label")
         put_input(page, at, 1, value, kind, row["label"], row.get("least"), row.get("most"))
@@ -33,19 +54,6 @@ def inputs(page, block):
         if "name" in row:
             page.book.name(row["name"], page.sheet, at, 1, at, 1)
         page.row += 1
-
-
-def _own_value(page, row, kind):
-    """The template's own value of a row, in the workbook's unit."""
-    value = row["value"]
-    wanted = TEXT if kind == "text" else NUMBER
-    if kind_name(value) != wanted.holds:
-        raise page.trouble(
-            f'the value of the row "{row["label"]}" is {kind_name(value)}; '
-            f"{wanted.holds} was expected",
-            row["label"],
-        )
-    return value if kind == "text" else units.converted(float(value), kind, "mm", page.system)
 
 
 def _note(page, row, column, text):

@@ -19,7 +19,7 @@ def corner(page, block):
     page.row += 1
     columns_of(page, ["Row", "x", "y", "z", "unit"])
     first = page.row
-    _corner_rows(page, block)
+    _corner_rows(page, block, whole=True)
     page.book.name(name, page.sheet, first, 0, page.row - 1, 3)
 
 
@@ -28,12 +28,12 @@ def points(page, block):
     """Named points that make no linkage, such as those of the steering column: no check."""
     columns_of(page, ["Row", "x", "y", "z", "unit"])
     first = page.row
-    _corner_rows(page, block)
+    _corner_rows(page, block, whole=False)
     page.book.name(block["name"], page.sheet, first, 0, page.row - 1, 3)
 
 
-def _corner_rows(page, block):
-    for label, kind, numbers in page.scenario.corner(block["from"], page.system):
+def _corner_rows(page, block, whole):
+    for label, kind, numbers in page.scenario.corner(block["from"], page.system, whole):
         at = page.row
         page.sheet.put(at, 0, value=label, look="label")
         for i, number in enumerate(numbers):

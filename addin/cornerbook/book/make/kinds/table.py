@@ -2,12 +2,14 @@
 
 from ...file.address import cell_name
 from .. import units
-from ..declare import LIST, NUMBER, QUANTITY, TEXT, Row, block_kind, list_of, needed
+from ..declare import QUANTITY, TEXT, Row, block_kind, count_of, list_of, needed
 from ..quantities import hold_axle_keys, quantities_of
 from ..rows import columns_of
 from ..tables import Table, keep_table
 
-_RUNS = {"start": TEXT, "end": TEXT, "points": NUMBER, "like": TEXT, "every": NUMBER}
+_RUNS = {
+    "start": TEXT, "end": TEXT, "points": count_of(1001), "like": TEXT, "every": count_of(1000),
+}  # fmt: skip
 
 _COLUMN = Row(
     "column",
@@ -28,7 +30,7 @@ def _check_runs(block, trouble):
     "table",
     {
         "name": needed(TEXT), "corner": needed(TEXT), "over": needed(TEXT), **_RUNS,
-        "held": TEXT, "wheelbase": TEXT, "quantities": needed(LIST),
+        "held": TEXT, "wheelbase": TEXT, "quantities": needed(list_of(TEXT)),
     },
     check=_check_runs,
 )  # fmt: skip

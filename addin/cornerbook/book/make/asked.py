@@ -1,0 +1,184 @@
+"""What a template's blocks ask of a scenario, and what the scenario holds besides."""
+
+import functools
+
+from ..file.trouble import Trouble
+from . import units
+from .places import find, names_in
+from .scenario import OWN
+from .sheets import keys_named
+from .text_files import TextFile, kind_name, near
+
+
+class Asked:
+    """A scenario as the blocks of a template ask it.
+
+    It has a scenario's methods. What is missing or wrong is kept as a mistake, and something
+    stands in for it, so that a block goes on and asks for the rest.
+
+    scenario: the `Scenario`; None for one that could not be read. mistakes: the `Mistakes`.
+    part: the `Sheets` whose blocks are asking.
+    """
+
+    def __init__(self, scenario, mistakes):
+        self.scenario = scenario
+        self.mistakes = mistakes
+        self.part = None
+        self._unit = units.SYSTEMS[0] if scenario is None else scenario.unit
+        self._asked = {}
+
+    @property
+    def title(self):
+        """The car's name."""
+        return "" if self.scenario is None else self.scenario.title
+
+    def value(self, key, kind, system):
+        """See `Scenario.value`."""
+        stand_in = "" if kind == "text" else 1.0
+        shape = "a text" if kind == "text" else f"a number, {self._quantity(kind)}"
+        return self._answer("value", key, shape, stand_in, kind, system)
+
+    def band(self, key, kind, system):
+        """See `Scenario.band`."""
+        shape = f"[low, high], {self._quantity(kind)}"
+        return self._answer("band", key, shape, [0.0, 1.0], kind, system)
+
+    def corner(self, key, system, whole=False):
+        """See `Scenario.corner`; rows of the user's own are noted."""
+        rows = self._answer("corner", key, "a table of points", None, system, whole)
+        if rows is None:
+            return [("Wheel centre", "length", [0.0, 0.0, 0.0])]
+        for line, label in self.scenario.own_rows(key):
+            said = f'{key}: the row "{label}" is one of your own; no formula reads it'
+            self.mistakes.notes.append((self.scenario.file.name, line, said))
+        return rows
+
+    def adjusters(self, key, system):
+        """See `Scenario.adjusters`."""
+        stand_in = [("", "tie rod", [0.0, 0.0, 0.0])]
+        return self._answer("adjusters", key, "a table of adjusters", stand_in, system)
+
+    def _quantity(self, kind):
+        unit = units.unit_of(kind, self._unit)
+        return f"{kind} in {unit}" if unit else kind
+
+    def _answer(self, method, key, shape, stand_in, *how):
+        self._asked.setdefault(key, (self.part.said, shape))
+        if self.scenario is not None and self.scenario.has(key):
+            try:
+                return getattr(self.scenario, method)(key, *how)
+            except Trouble as trouble:
+                self.mistakes.take(trouble)
+        return stand_in
+
+    # ---------------------------------------------------------------- keys
+
+    def hold_keys(self, template):
+        """Keep as mistakes what is missing, and the keys that no chapter knows.
+
+        A scenario may serve several templates: a key that any chapter of ours uses is known.
+        """
+        if self.scenario is None or self.scenario.file.is_empty:
+            return
+        theirs = {key for part in template.parts for key in part.keys}
+        keys = _Keys(self.scenario, {*OWN, *self._asked, *theirs, *keys_of_ours()})
+        missing = {key: said for key, said in self._asked.items() if not self.scenario.has(key)}
+        if template.whole:
+            for path in keys.unknown():
+                self.mistakes.take(keys.said_of_unknown(path, missing))
+        for trouble in keys.said_of_missing(missing):
+            self.mistakes.take(trouble)
+
+
+class _Keys:
+    """The keys of a scenario beside those that are known.
+
+    known: keys with dots. One that is known stands for all within it.
+    """
+
+    def __init__(self, scenario, known):
+        self.scenario = scenario
+        self.known = known
+
+    def unknown(self, table=None, path=()):
+        """The paths of keys that are not known; of a table of such, the table's alone."""
+        for name, value in (self.scenario.file.content if table is None else table).items():
+            key = ".".join((*path, name))
+            if key in self.known:
+                continue
+            if not any(each.startswith(key + ".") for each in self.known):
+                yield (*path, name)
+            elif isinstance(value, dict):
+                yield from self.unknown(value, (*path, name))
+
+    def said_of_unknown(self, path, missing):
+        """The mistake of an unknown key. missing: {key: (who needs it, what)}; what it is rather
+        meant to be is taken from these, for it is said here."""
+        key = ".".join(path)
+        meant = self._meant(path)
+        said = f'the key "{key}" is not known to any chapter'
+        if meant is not None:
+            said = f'the key "{key}" is not known; did you mean "{meant}"?'
+            needed = [each for each in missing if each == meant or each.startswith(meant + ".")]
+            if needed:
+                said += f" {missing[needed[0]][0][:1].upper()}{missing[needed[0]][0][1:]} needs it"
+            for each in needed:
+                del missing[each]
+        return self.scenario.file.at(said, *path)
+
+    def _meant(self, path):
+        """The known key that one resembles: among its neighbours, or of the same name elsewhere."""
+        *above, name = path
+        head = "".join(part + "." for part in above)
+        names = {each[len(head) :].split(".")[0] for each in self.known if each.startswith(head)}
+        names.discard(name)
+        absent = [each for each in sorted(names) if not self.scenario.has(head + each)]
+        found = near(name, absent) or near(name, sorted(names))
+        if found is not None:
+            return head + found
+        others = sorted(self.known - {".".join(path)})
+        return next((each for each in others if each.split(".")[-1] == name), None)
+
+    def said_of_missing(self, missing):
+        """The mistakes of keys that are missing: one for each, or for each table of them."""
+        tables: dict = {}
+        for key, said in missing.items():
+            tables.setdefault(self._first_absent(key), {})[key] = said
+        for absent, keys in tables.items():
+            found, holder = self._around(absent)
+            if not isinstance(holder, dict):
+                said = f"{found} is {kind_name(holder)}; a table was expected"
+            elif absent in keys:
+                who, shape = keys[absent]
+                said = f'the key "{absent}" is missing; {who} needs it: {shape}'
+                known = self._meant(tuple(absent.split(".")))
+                if absent not in keys_of_ours() and known is not None and self.scenario.has(known):
+                    said += f'; did you mean "{known}"?'
+            else:
+                who = next(iter(keys.values()))[0]
+                named = [f"{key[len(absent) + 1 :]} ({shape})" for key, (_, shape) in keys.items()]
+                said = f"the table [{absent}] is missing; {who} needs it: {', '.join(named)}"
+            yield self.scenario.file.at(said, *absent.split("."))
+
+    def _first_absent(self, key):
+        """The outermost part of a key that is not there: a table's, or the key itself."""
+        parts = key.split(".")
+        for end in range(1, len(parts)):
+            if not self.scenario.has(".".join(parts[:end])):
+                return ".".join(parts[:end])
+        return key
+
+    def _around(self, absent):
+        """(key, value) of what should hold one that is not there."""
+        path = absent.split(".")[:-1]
+        value = self.scenario.file.content
+        for part in path:
+            value = value[part]
+        return ".".join(path), value
+
+
+@functools.cache
+def keys_of_ours():
+    """The keys of a scenario that our chapters name."""
+    files = [TextFile(find("chapters", name)) for name in names_in("chapters")]
+    return frozenset(key for file in files for key in keys_named(file.content))
