@@ -44,6 +44,8 @@ class Corner(_corner.Corner):
     def table(self, quantities, travel=0.0, rack=0.0, wheelbase=None):
         """Several quantities at once, each pose solved once; a list of what `at` gives."""
         wanted = chosen("quantities", quantities)
+        if wheelbase is not None:
+            wheelbase = float(wheelbase)
         if np.ndim(travel) == 0 and np.ndim(rack) == 0:
             found = [value_at(e, self, wheelbase, float(travel), float(rack)) for e in wanted]
             return [math.nan if value is None else value for value in found]

@@ -5,11 +5,10 @@ are asked for are read, so a block may be unfinished.
 """
 
 import difflib
-import math
 import re
 
 from ..geometry.vec import Vec
-from .mend import Mend, shown
+from .mend import Mend, finite, is_number, shown
 
 POINTS = (
     "wheel centre",
@@ -81,7 +80,7 @@ class Block:
                 "a name in the first column, then x, y, z was expected"
             )
         for row in rows:
-            label = row[0]
+            label = row[0] if row else None
             if not isinstance(label, str) or not label.strip():
                 continue
             key = key_of(label)
@@ -170,10 +169,10 @@ class Block:
 
     @staticmethod
     def _number(name, what, cell):
-        if isinstance(cell, (int, float)) and not isinstance(cell, bool):
-            number = float(cell)
-            if math.isfinite(number):
+        if is_number(cell):
+            number = finite(cell)
+            if number is not None:
                 return number
-        if cell is None or cell == "":
+        if cell is None or (isinstance(cell, str) and not cell):
             raise Mend(f"{name}: {what} is empty; a number was expected")
         raise Mend(f"{name}: {what} is {shown(cell)}; {A_NUMBER}")

@@ -23,8 +23,10 @@ def call(name, *raw):
         return run(formula, raw)
     except Mend as mend:
         return mend.sentence
-    except (ZeroDivisionError, OverflowError):
+    except ZeroDivisionError:
         return Mend(_NO_VALUE).sentence
+    except OverflowError:
+        return Mend(_TOO_LARGE).sentence
     except Exception as error:  # a host must never see one
         return Mend(f"{name} failed inside: {error!r}; please report it").sentence
 

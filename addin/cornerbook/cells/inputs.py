@@ -1,11 +1,12 @@
 """From what a host passes for an argument to what a formula takes, or a sentence."""
 
-import math
+import re
 from functools import lru_cache
+from itertools import chain
 
 from .corner import Corner
 from .declare import REQUIRED
-from .mend import Mend, shown
+from .mend import Mend, Words, finite, is_number, shown
 
 _KINDS = {
     "block": "a block of cells (names in the first column, then x, y, z)",
@@ -42,7 +43,7 @@ def value_of(argument, raw):
 
 
 def _empty(raw):
-    return raw is None or raw == "" or raw == ()
+    return raw is None or (isinstance(raw, (str, tuple)) and not raw)
 
 
 def _single(argument, raw):
@@ -69,18 +70,46 @@ def _block(argument, raw):
     if alone:
         given = "nothing" if _empty(cell) else shown(cell)
         raise Mend(f"{argument.name}: {given} given, {_KINDS['block']} was expected")
-    return corner_of(raw if isinstance(raw, tuple) else tuple(raw))
+    return corner_of(_kept(raw if isinstance(raw, tuple) else tuple(raw)))
+
+
+_IN_CELLS = {float, int, str, type(None)}
+
+
+def _kept(rows):
+    """The rows as corners are remembered by: of cells that are alike only if they mean the same.
+
+    To Python TRUE equals 1, and what else may stand in a cell may not be comparable at all.
+    """
+    if set(map(type, chain.from_iterable(rows))) <= _IN_CELLS:
+        return rows
+    return tuple((*_label(row), *map(_cell_kept, row[1:])) for row in rows)
+
+
+def _label(row):
+    return [str(label) if isinstance(label, str) else None for label in row[:1]]
+
+
+def _cell_kept(cell):
+    if cell is None or type(cell) is str:
+        return cell
+    return float(cell) if is_number(cell) and finite(cell) is not None else Words(shown(cell))
+
+
+_COMMA = re.compile(r"\s*[-+]?\d+,\d+\s*")
 
 
 def _number(argument, raw):
     if isinstance(raw, str) and raw.startswith("# "):
         # Another formula's sentence: what is to be mended is said once, as it stands.
         raise Mend(raw[2:])
-    if isinstance(raw, bool) or not isinstance(raw, (int, float)):
-        raise Mend(f"{argument.name}: {shown(raw)} given, a number was expected")
-    number = float(raw)
+    if not is_number(raw):
+        comma = isinstance(raw, str) and _COMMA.fullmatch(raw)
+        asked = ": is its comma a decimal point?" if comma else ""
+        raise Mend(f"{argument.name}: {shown(raw)} given, a number was expected{asked}")
+    number = finite(raw)
     low, high = argument.above, argument.below
-    if not math.isfinite(number):
+    if number is None:
         raise Mend(f"{argument.name}: no finite number")
     if (low is not None and not number > low) or (high is not None and not number < high):
         raise Mend(
@@ -110,7 +139,8 @@ def _names(argument, raw):
     if isinstance(raw, str):
         cells = raw.split(",")
     elif isinstance(raw, (tuple, list)):
-        cells = [cell for row in raw for cell in row]
+        rows = [row if isinstance(row, (tuple, list)) else (row,) for row in raw]
+        cells = [cell for row in rows for cell in row]
     else:
         cells = [raw]
     names = []

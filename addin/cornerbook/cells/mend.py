@@ -1,5 +1,11 @@
 """What is wrong with an input, in a sentence that says what to mend."""
 
+import math
+import numbers
+
+# A text longer than this is not shown whole in a sentence.
+_LONGEST = 80
+
 
 class Mend(ValueError):
     """An input that a formula cannot work with; the text is for the user's cell."""
@@ -37,6 +43,23 @@ def shown(value):
         return str(value)
     if isinstance(value, bool):
         return "TRUE" if value else "FALSE"
-    if isinstance(value, (int, float)):
-        return f"{value:.6g}"
-    return f'"{value}"'
+    if is_number(value):
+        number = finite(value)
+        return "a number too large to show" if number is None else f"{number:.6g}"
+    text = str(value)
+    return f'"{text[: _LONGEST - 3]}..."' if len(text) > _LONGEST else f'"{text}"'
+
+
+def is_number(value):
+    """Whether a cell or argument is a number of any kind, and no truth."""
+    return isinstance(value, (float, int, numbers.Real)) and not isinstance(value, bool)
+
+
+def finite(value):
+    """A number of any kind as a float; None for one that is none or beyond all floats."""
+    try:
+        number = float(value)
+    except OverflowError:
+        return None
+    # Added to it, nothing makes a zero with a minus one without.
+    return number + 0.0 if math.isfinite(number) else None

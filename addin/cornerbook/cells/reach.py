@@ -27,7 +27,7 @@ def limit(corner, way):
     good, bad = 0.0, _STEP * radius
     while closes(corner, *way(bad)):
         good, bad = bad, bad + _STEP * radius
-        if bad > _FARTHEST * radius:
+        if bad > _FARTHEST * radius or bad == good:  # a radius may be too small to step by
             return None
     for _ in range(30):
         middle = 0.5 * (good + bad)

@@ -15,6 +15,7 @@ import math
 
 PI = math.pi
 NAN = math.nan
+INFINITY = math.inf
 
 _DEGREE = math.pi / 180.0
 
@@ -27,23 +28,23 @@ def sqrt(x):
 
 
 def sin(x):
-    """Sine of an angle in radians."""
+    """Sine of an angle in radians; NaN for one that is beyond all numbers."""
     if isinstance(x, float):
-        return math.sin(x)
+        return math.sin(x) if -INFINITY < x < INFINITY else NAN
     return x.__array_namespace__().sin(x)
 
 
 def cos(x):
-    """Cosine of an angle in radians."""
+    """Cosine of an angle in radians; NaN for one that is beyond all numbers."""
     if isinstance(x, float):
-        return math.cos(x)
+        return math.cos(x) if -INFINITY < x < INFINITY else NAN
     return x.__array_namespace__().cos(x)
 
 
 def tan(x):
-    """Tangent of an angle in radians."""
+    """Tangent of an angle in radians; NaN for one that is beyond all numbers."""
     if isinstance(x, float):
-        return math.tan(x)
+        return math.tan(x) if -INFINITY < x < INFINITY else NAN
     return x.__array_namespace__().tan(x)
 
 
