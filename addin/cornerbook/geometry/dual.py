@@ -15,7 +15,9 @@ All numbers of one calculation must be duals, or floats beside them: an array or
 step that meets a dual from the left does not know it. `still` makes duals of no slope.
 """
 
-from .numbers import absolute, atan2, cos, larger, sin, sqrt, tan, where
+from .follow import Links, Lying, angles_of
+from .linkage import WheelAt
+from .numbers import absolute, atan2, cos, larger, mapped, sin, sqrt, tan, where
 from .pose import Pose
 from .vec import Vec
 
@@ -172,37 +174,24 @@ def moving(point, velocity):
 
 def still(thing):
     """A copy of an object of the geometry with every number in it a dual of no slope."""
-    if isinstance(thing, float) or hasattr(thing, "__array_namespace__"):
-        return Dual(thing, 0.0)
-    if isinstance(thing, tuple):
-        return tuple(still(part) for part in thing)
-    fields = getattr(thing, "__slots__", None) or getattr(thing, "__dict__", None)
-    if not fields:
-        return thing  # None, or a word that tells one body from another
-    copy = object.__new__(type(thing))
-    for name in fields:
-        setattr(copy, name, still(getattr(thing, name)))
-    return copy
+    return mapped(lambda number: Dual(number, 0.0), thing)
 
 
 def sloped_pose(linkage, plain, travel, rack):
     """The `Pose`, in duals, of a linkage some of whose points are duals of floats.
 
     plain: the `Pose` of the values alone, solved. travel, rack: floats. The solver's trials
-    divide one rounding error by another in the end, and their slopes are no use; so the
-    height that they found is taken, and one step of Newton's gives it its exact slope (the
-    theorem of implicit functions).
+    divide one rounding error by another in the end, and their slopes are no use; so the place
+    that they found is taken, and one step of Newton's gives it its exact slope (the theorem of
+    implicit functions).
     """
-    inner = Vec(linkage.tie_inner.x, linkage.tie_inner.y + rack, linkage.tie_inner.z)
-
-    def missed(slope):
-        return linkage.wheel_height_at(Dual(plain.lower.z, slope), inner) - (
-            linkage.wheel_height + travel
-        )
-
-    miss = missed(0.0)
-    steepness = missed(1.0).slope - miss.slope
-    return linkage.pose_at(plain.lower.z - miss / steepness, travel, rack)
+    values = mapped(lambda number: number.value if isinstance(number, Dual) else number, linkage)
+    angles = angles_of(values, plain)
+    links = Links(linkage, WheelAt(linkage.wheel_height + travel))
+    there = Lying(links, *angles, rack)
+    correction = there.correction(Vec(0.0, 0.0, 0.0))
+    moved = map(lambda angle, change: angle + change, angles, correction)
+    return Lying(links, *moved, rack).pose(0.0)
 
 
 def moving_pose(pose, motion):

@@ -19,20 +19,40 @@ fixed number of trials reaches full accuracy: the first at the height as drawn p
 the travel, then a secant step, then inverse quadratic interpolation through the
 last three (R. P. Brent, *Algorithms for Minimization Without Derivatives*, 1973,
 chapter 4; from memory). Where two assemblies exist, the drawn one is followed.
+
+All that holds away from the ends of the reach. A place found there is sure; one that is not
+(something stands nearly in line, or the trials have not settled) is tried with more trials and
+then followed from the drawn one (`follow.py`), which tells whether it can be reached.
 """
 
-from .numbers import NAN, absolute, larger, ratio, sign, sqrt, where
+from .follow import FEW, TOLERANCE, followed
+from .numbers import NAN, absolute, again, asked_again, larger, ratio, sign, sqrt, where
 from .pose import Pose
-from .vec import Vec
+from .vec import Vec, from_frame, in_frame
 
-# Four reach the rounding of a float on an ordinary corner over +-80 mm of travel and
-# 40 degrees of steer; six do so on all but one in some thousands of wild ones, whose
-# arms stand near the end of their reach.
-TRIALS = 6
+# Four reach the rounding of a float on all but one in a thousand poses of ordinary corners over
+# +-80 mm of travel and 40 degrees of steer. Six do so on all but one in some thousands of wild
+# ones, whose arms stand near the end of their reach: for a kind of number that cannot be asked
+# again. Eight are the second attempt of the others.
+TRIALS = 4
+TRIALS_AT_ONCE = 6
+MORE_TRIALS = 8
 
-# A pose is given only if the wheel centre came to the asked travel within this
-# part of the upright's height (the distance between its ball joints).
-TOLERANCE = 1e-10
+# The trials have settled if they miss by no more than this part of the upright's height: some
+# hundred roundings.
+SETTLED = 2e-15
+SETTLED_AGAIN = 1e-13
+
+# ... and if what is missed rises, at the trials, at least this much for each unit of height;
+# away from the ends of the reach it rises by about one.
+STEEP = 0.3
+_BESIDE = 0.02
+ROUNDING2 = 1e-20
+
+# A place on the drawn side is sure if nothing there stands within some 6 degrees of being in
+# line with what it carries, nor within some 21 degrees as drawn: by the square of the tangent.
+CLEAR2 = 0.01
+CLEAR2_DRAWN = 0.15
 
 
 def bounded_root(x):
@@ -106,17 +126,22 @@ class Linkage:
         # Upright: the tie-rod end and the wheel centre in the frame of the axis.
         self.upright_length = sqrt(upright2)
         self.upright_inverse = 1.0 / self.upright_length
+        self.upright_inverse2 = self.upright_inverse * self.upright_inverse
         axis = upright * self.upright_inverse
         self.tie_offset = (tie_outer - lower_ball).dot(axis)
         lever = tie_outer - lower_ball - axis * self.tie_offset
         rod = tie_inner - tie_outer
         self.rod_way = sign(tie_outer.y - tie_inner.y)
+        self.lever = lever
         self.tie_radius2 = lever.dot(lever)
         self.tie_half = 0.5 * (self.tie_radius2 - rod.dot(rod))
         self.tie_side = sign(axis.cross(tie_inner - lower_ball).dot(lever))
         self.wheel = in_frame(wheel_centre - lower_ball, axis, lever)
         self.spindle = in_frame(spindle, axis, lever)
         self.wheel_height = wheel_centre.z
+        self.drawn_centre = wheel_centre
+        self.drawn_spindle = spindle
+        self.doubt = self.doubt_as_drawn()
 
     def lower_at(self, height, root=sqrt):
         """The lower ball joint when it is at this height."""
@@ -133,6 +158,10 @@ class Linkage:
 
     def upper_for(self, lower, root=sqrt):
         """The upper ball joint for a place of the lower one."""
+        return self._upper_for(lower, root)[0]
+
+    def _upper_for(self, lower, root):
+        """(the upper ball joint, the shares of the span and across it by which it lies there)."""
         centre = self.upper.centre
         level = self.upper.level
         rising = self.upper.rising
@@ -147,11 +176,12 @@ class Linkage:
         b = side / reach2
         flat = p * a - q * b
         high = q * a + p * b
-        return Vec(
+        upper = Vec(
             centre.x + level.x * flat + rising.x * high,
             centre.y + level.y * flat + rising.y * high,
             centre.z + rising.z * high,
         )
+        return upper, a, b
 
     def turn(self, lower, axis, inner, root=sqrt):
         """How far the upright has turned about the steering axis to suit the rod.
@@ -190,75 +220,127 @@ class Linkage:
         travel: rise of the wheel centre against the body. rack: how far the rack
         has moved to the left. Floats or arrays, in the unit of the points.
         """
-        inner = self._inner_end(rack)
+        inner = self.inner_end(rack)
         wanted = self.wheel_height + travel
-        height = self.height_for(
-            self.lower_ball.z + travel, lambda height: self.wheel_height_at(height, inner) - wanted
-        )
-        return self._assembled(height, inner, lambda centre, spindle: centre.z - wanted)
+        first = self.lower_ball.z + travel
+
+        def miss(height):
+            return self.wheel_height_at(height, inner) - wanted
+
+        height, flat = self._trials(first, miss, TRIALS)
+        height = self._sure_alone(height, first, miss)
+        missed = WheelAt(wanted)
+        pose, unsure = self._assembled(height, inner, missed, SETTLED, flat)
+        return again(unsure > 0.0, _slowly, (self, first, missed, rack), pose, FEW)
 
     def pose_at(self, height, travel, rack):
         """The `Pose` as for `pose`, the height of the lower ball joint there being known."""
-        wanted = self.wheel_height + travel
-        return self._assembled(
-            height, self._inner_end(rack), lambda centre, spindle: centre.z - wanted
-        )
+        missed = WheelAt(self.wheel_height + travel)
+        return self._assembled(height, self.inner_end(rack), missed, SETTLED, 0.0)[0]
 
     def pose_where(self, first, missed, rack):
         """The `Pose` where a height that is taken of the wheel is met; NaN where none closes.
 
-        missed: a function of the wheel centre and the spindle in the body's axes, for by how
-        much the height is missed; it must rise about as fast as the lower ball joint does.
+        missed: as for `follow.Way`; it must rise about as fast as the lower ball joint does.
         first: the height of the lower ball joint to try first. rack: as for `pose`.
         """
-        inner = self._inner_end(rack)
-        height = self.height_for(first, lambda height: missed(*self.wheel_at(height, inner)))
-        return self._assembled(height, inner, missed)
+        pose, unsure = self.tried(first, missed, rack)
+        return again(unsure > 0.0, _slowly, (self, first, missed, rack), pose, FEW)
 
-    def _inner_end(self, rack):
+    def tried(self, first, missed, rack, trials=TRIALS, settled=SETTLED):
+        """(the `Pose` found by a number of trials, more than nothing where it is not sure).
+
+        settled: by how much may be missed, as a part of the upright's height.
+        """
+        inner = self.inner_end(rack)
+
+        def miss(height):
+            return missed(*self.wheel_at(height, inner))
+
+        height, flat = self._trials(first, miss, trials)
+        height = self._sure_alone(height, first, miss)
+        pose, unsure = self._assembled(height, inner, missed, settled, flat)
+        # What is missed may rise where the wheel centre has turned back.
+        step = _BESIDE * self.upright_length
+        rise = self.wheel_height_at(height + step, inner) - pose.wheel_centre.z
+        return pose, where(rise >= STEEP * step, unsure, 1.0)
+
+    def inner_end(self, rack):
+        """The rod's inner end, the rack having moved."""
         return Vec(self.tie_inner.x, self.tie_inner.y + rack, self.tie_inner.z)
 
     def wheel_at(self, height, inner):
         """Wheel centre and spindle for a trial height of the lower ball joint."""
-        lower, _, axis, lever, square = self._frame(height, inner, bounded_root)
+        lower, _, axis, lever, square = self._frame(height, inner, bounded_root)[:5]
         centre = lower + from_frame(self.wheel, axis, lever, square)
         return centre, from_frame(self.spindle, axis, lever, square)
 
-    @staticmethod
-    def height_for(oldest, missed):
+    def height_for(self, first, missed):
         """The height of the lower ball joint at which nothing is missed, from a first trial."""
+        return self._trials(first, missed, TRIALS_AT_ONCE)[0]
+
+    def _trials(self, oldest, missed, trials):
+        """(the height of the lower ball joint, how much too flat what is missed rises to there).
+
+        The second is above a rounding where it rises slower than `STEEP` between any trial and
+        the next: it may then have turned back.
+        """
         oldest_miss = missed(oldest)
         older = oldest - oldest_miss
         older_miss = missed(older)
+        if not asked_again(older_miss):
+            trials = TRIALS_AT_ONCE
+        flat = oldest_miss * (older_miss - (1.0 - STEEP) * oldest_miss)
         slope = ratio(older - oldest, older_miss - oldest_miss, 1.0)
         height = older - older_miss * slope
-        for _ in range(TRIALS - 2):
+        for _ in range(trials - 2):
             miss = missed(height)
             older_slope = slope
-            slope = ratio(height - older, miss - older_miss, older_slope)
+            step, rise = height - older, miss - older_miss
+            slope = ratio(step, rise, older_slope)
             bend = ratio(slope - older_slope, miss - oldest_miss, 0.0)
+            flatter = step * (STEEP * step - rise)
+            flat = where(flat > flatter, flat, flatter)
             oldest_miss = older_miss
             older, older_miss = height, miss
             height = height - miss * (slope - oldest_miss * bend)
-        return height
+        return height, flat * self.upright_inverse2
+
+    def _sure_alone(self, height, first, miss):
+        """A height found, for a kind of number that cannot be asked again; else as it is.
+
+        Where no place on the drawn side is sure, only the drawn place itself is kept.
+        """
+        if asked_again(height):
+            return height
+        stays = absolute(miss(first)) <= TOLERANCE * self.upright_length
+        return where(self.doubt > 0.0, where(stays, height, NAN), height)
 
     def _frame(self, height, inner, root=sqrt):
-        """The upright's joints and frame: lower, upper, axis, tie-rod lever, axis x lever."""
+        """The upright's joints and frame: lower, upper, axis, tie-rod lever, axis x lever.
+
+        And the shares by which the upper ball joint and the lever lie aside of their lines.
+        """
         lower = self.lower_at(height, root)
-        upper = self.upper_for(lower, root)
+        upper, upper_a, upper_b = self._upper_for(lower, root)
         axis = (upper - lower) * self.upright_inverse
         flat, a, b = self.turn(lower, axis, inner, root)
         across = axis.cross(flat)
         lever = flat * a + across * b
         square = across * a - flat * b
-        return lower, upper, axis, lever, square
+        return lower, upper, axis, lever, square, (upper_a, upper_b), (a, b)
 
-    def _assembled(self, height, inner, missed):
-        lower, upper, axis, lever, square = self._frame(height, inner)
+    def _assembled(self, height, inner, missed, settled, flat):
+        """(the `Pose` for a height of the lower ball joint, more than nothing where not sure).
+
+        settled: see `tried`. flat: see `_trials`.
+        """
+        lower, upper, axis, lever, square, upper_shares, tie_shares = self._frame(height, inner)
         centre = lower + from_frame(self.wheel, axis, lever, square)
         spindle = from_frame(self.spindle, axis, lever, square)
+        miss = absolute(missed(centre, spindle)) * self.upright_inverse
         # Asked this way round, a centre that is NaN (a rod that does not reach) is no hit.
-        hit = absolute(missed(centre, spindle)) <= TOLERANCE * self.upright_length
+        hit = miss <= TOLERANCE
         tie_outer = lower + axis * self.tie_offset + lever
         # A rack moved past the upright closes the linkage again: the wheel turned about past
         # a quarter turn, or the rod pointing the other way. No steering carries it there.
@@ -266,7 +348,7 @@ class Linkage:
         passed = where(same_way, where(spindle.y > 0.0, 0.0, NAN), NAN)
         # Added to a place, this leaves it as it is or makes it NaN.
         doubt = where(hit, passed, NAN)
-        return Pose(
+        pose = Pose(
             lower=lower.shifted(doubt),
             upper=upper.shifted(doubt),
             tie_outer=tie_outer.shifted(doubt),
@@ -275,23 +357,57 @@ class Linkage:
             spindle=spindle.shifted(doubt),
             radius=self.radius,
         )
+        unsure = self._near_an_end(height - self.lower.centre.z, upper_shares, tie_shares, CLEAR2)
+        # Asked this way round, what is NaN is not sure.
+        unsure = where(miss + doubt <= settled, where(flat <= ROUNDING2, unsure, 1.0), 1.0)
+        return pose, self.doubt + unsure
+
+    def doubt_as_drawn(self):
+        """More than nothing where no place on the drawn side is sure.
+
+        So it is where something is drawn nearly in line with what it carries, or where the
+        wheel hardly rises with the lower ball joint.
+        """
+        height = self.lower.centre.z + self.lower.arm.z
+        shares = self._frame(height, self.tie_inner, bounded_root)[5:]
+        step = _BESIDE * self.upright_length
+        rise = self.wheel_height_at(height + step, self.tie_inner) - self.wheel_height_at(
+            height, self.tie_inner
+        )
+        flat = where(rise >= STEEP * step, 0.0, 1.0)
+        return flat + self._near_an_end(self.lower.arm.z, *shares, CLEAR2_DRAWN)
+
+    def _near_an_end(self, rise, upper_shares, tie_shares, clear2):
+        """1.0 where the lower arm, the upper arm or the lever stands nearly in line, else 0.0."""
+        (upper_a, upper_b), (tie_a, tie_b) = upper_shares, tie_shares
+        along2 = rise * rise * self.lower_stretch
+        low = clear2 * along2 <= self.lower.radius2 - along2
+        upper = clear2 * upper_a * upper_a <= upper_b * upper_b
+        tie = clear2 * tie_a * tie_a <= tie_b * tie_b
+        return where(low, where(upper, where(tie, 0.0, 1.0), 1.0), 1.0)
 
 
-def in_frame(vector, axis, arm):
-    """A vector as shares of the axis, the tie-rod lever, and axis x lever."""
-    arm2 = arm.dot(arm)
-    return (
-        vector.dot(axis),
-        vector.dot(arm) / arm2,
-        vector.dot(axis.cross(arm)) / arm2,
-    )
+class WheelAt:
+    """That the wheel centre has risen to a height."""
+
+    __slots__ = ("height",)
+
+    def __init__(self, height):
+        self.height = height
+
+    def __call__(self, centre, spindle):
+        """By how much the height is missed."""
+        return centre.z - self.height
+
+    def rate(self, spin, moved, arm, spindle):
+        """How fast that changes, the upright spinning and its lower ball joint moving.
+
+        arm: the way from there to the wheel centre.
+        """
+        return moved.z + spin.x * arm.y - spin.y * arm.x
 
 
-def from_frame(shares, axis, arm, square):
-    """The vector whose shares `in_frame` gave, with the frame as it now lies."""
-    a, b, c = shares
-    return Vec(
-        axis.x * a + arm.x * b + square.x * c,
-        axis.y * a + arm.y * b + square.y * c,
-        axis.z * a + arm.z * b + square.z * c,
-    )
+def _slowly(linkage, first, missed, rack):
+    """The `Pose` where few trials have not found a sure one; NaN throughout where none is."""
+    pose, unsure = linkage.tried(first, missed, rack, MORE_TRIALS, SETTLED_AGAIN)
+    return again(unsure > 0.0, followed, (linkage, first, missed, rack), pose, FEW)

@@ -88,6 +88,111 @@ def ratio(numerator, denominator, otherwise):
     return where(nothing, otherwise, numerator / denominator)
 
 
+def again(needed, work, given, found, few=0, most=1.0):
+    """What was found, with what `work(*given)` gives in its place where that is needed.
+
+    needed: a condition. given, found: a tuple of numbers and of things made of numbers. A float
+    is worked out again only if it is needed. Of arrays those elements are that need it,
+    gathered from all that is given into arrays of one axis: up to `few` of them one by one, as
+    floats; but where more than the part `most` needs it, all are, as they stand. A kind of
+    number that cannot leave anything out (a recorded step, a dual) keeps what was found,
+    unless its namespace has an `again` of its own.
+
+    This and `first_found` are the places where work is left out because of a value.
+    """
+    if isinstance(needed, bool):
+        return work(*given) if needed else found
+    if not asked_again(needed):
+        return found
+    namespace = needed.__array_namespace__()
+    own = getattr(namespace, "again", None)
+    if own is not None:
+        return own(needed, work, given, found)
+    count = int(namespace.count_nonzero(needed))
+    if count == 0:
+        return found
+    if count > few and count > most * needed.size:
+        return mapped(lambda old, new: namespace.where(needed, new, old), found, work(*given))
+
+    def picked(number):
+        if isinstance(number, float):
+            return number
+        return namespace.broadcast_to(number, needed.shape)[needed]
+
+    def put(old, new):
+        whole = namespace.asarray(namespace.broadcast_to(old, needed.shape), copy=True)
+        whole[needed] = new
+        return whole
+
+    gathered = mapped(picked, given)
+    if count > few:
+        return mapped(put, found, work(*gathered))
+    singly = [work(*mapped(lambda n, i=i: n if isinstance(n, float) else n[i].item(), gathered))
+              for i in range(count)]  # fmt: skip
+    return mapped(lambda old, *new: put(old, namespace.asarray(new)), found, *singly)
+
+
+def first_found(work, cases, of):
+    """What `work` gives for the first of some cases for which it finds something, or NaN.
+
+    cases: tuples of numbers, alike. work: takes one and gives a thing made of numbers, NaN
+    throughout where it finds none. of: the number in a thing that tells. Floats are worked
+    out one after the other; arrays, of one axis, for all cases side by side.
+    """
+    kinds = [number for case in cases for number in case if not isinstance(number, float)]
+    if not kinds:
+        for case in cases:
+            thing = work(*case)
+            if of(thing) == of(thing):
+                break
+        return thing
+    namespace = kinds[0].__array_namespace__()
+
+    def beside(*numbers):
+        rows = (namespace.reshape(namespace.asarray(number), (-1,)) for number in numbers)
+        return namespace.stack(namespace.broadcast_arrays(*rows))
+
+    thing = work(*map(beside, *cases))
+    tells = of(thing)
+
+    def first(number):
+        rows = namespace.broadcast_to(number, tells.shape)
+        chosen = rows[-1]
+        for row in range(len(cases) - 2, -1, -1):
+            chosen = namespace.where(tells[row] == tells[row], rows[row], chosen)
+        return chosen
+
+    return mapped(first, thing)
+
+
+def asked_again(number):
+    """Whether `again` can work something out for some numbers of this kind only."""
+    if isinstance(number, float):
+        return True
+    namespace = number.__array_namespace__()
+    return hasattr(namespace, "again") or hasattr(namespace, "broadcast_to")
+
+
+def mapped(change, thing, *alike):
+    """A copy of a thing with every number in it, also within its parts, changed by a function.
+
+    change: takes the number, and those in its place in the things alike. What is made of
+    numbers: tuples, and objects of the geometry. Words, truths and None stay as they are.
+    """
+    if isinstance(thing, float) or hasattr(thing, "__array_namespace__"):
+        return change(thing, *alike)
+    if isinstance(thing, tuple):
+        return tuple(map(lambda *parts: mapped(change, *parts), thing, *alike))
+    fields = getattr(thing, "__slots__", None) or getattr(thing, "__dict__", None)
+    if not fields:
+        return thing
+    copy = object.__new__(type(thing))
+    for name in fields:
+        parts = (getattr(each, name) for each in (thing, *alike))
+        setattr(copy, name, mapped(change, *parts))
+    return copy
+
+
 def sign(x):
     """1.0 for zero or more, -1.0 below it."""
     return where(x >= 0.0, 1.0, -1.0)

@@ -21,8 +21,10 @@ from .wheel import heading_of, outboard_of
 # where the percentage bends strongly with the place, the first few go astray.
 STEPS = 16
 
-# What is left of the wanted Ackermann percentage after them, in percent.
+# What is left of the wanted Ackermann percentage after them, in percent. Once so little is left
+# as the second says, a step would divide one rounding by another.
 NEAR = 1e-8
+STILL = 1e-10
 
 
 # The steering axis
@@ -327,5 +329,5 @@ def _place_for(moved, drawn, step, pose, wheelbase, rack, ackermann):
         miss = missed(place)
         slope = ratio(place - older, miss - older_miss, 0.0)
         older, older_miss = place, miss
-        place = place - miss * slope
+        place = place - where(absolute(miss) > STILL, miss * slope, 0.0)
     return where(absolute(missed(place)) < NEAR, place, NAN)

@@ -64,6 +64,14 @@ class Stance:
         across = spindle.y * self.cosine - spindle.z * self.sine
         return rise - radius * sqrt(spindle.x * spindle.x + across * across)
 
+    def clearance_rate(self, velocity, turning, spindle, radius):
+        """How fast the clearance grows, the wheel centre moving and the spindle turning so."""
+        across = spindle.y * self.cosine - spindle.z * self.sine
+        across_rate = turning.y * self.cosine - turning.z * self.sine
+        level = sqrt(spindle.x * spindle.x + across * across)
+        level_rate = (spindle.x * turning.x + across * across_rate) / level
+        return velocity.y * self.sine + velocity.z * self.cosine - radius * level_rate
+
     def pose(self, pose):
         """A `Pose` of the body's axes in those of the road."""
         return Pose(
@@ -79,6 +87,25 @@ class Stance:
     def motion(self, moved):
         """A `Motion` against the body, of the body's axes, in those of the road."""
         return Motion(self.turned(moved.spin), self.turned(moved.lower), self.place(moved.lower_at))
+
+
+class WheelOnRoad:
+    """That the disc of the wheel stands on the road."""
+
+    __slots__ = ("stance", "radius")
+
+    def __init__(self, stance, radius):
+        self.stance = stance
+        self.radius = radius
+
+    def __call__(self, centre, spindle):
+        """By how much it stands too high; centre and spindle in the body's axes."""
+        return self.stance.clearance(centre, spindle, self.radius)
+
+    def rate(self, spin, moved, arm, spindle):
+        """How fast that changes; see `linkage.WheelAt`."""
+        velocity, turning = moved + spin.cross(arm), spin.cross(spindle)
+        return self.stance.clearance_rate(velocity, turning, spindle, self.radius)
 
 
 class OnRoad:
@@ -98,9 +125,7 @@ class OnRoad:
         self.linkage = linkage
         self.stance = stance
         self.in_body = linkage.pose_where(
-            linkage.lower_ball.z + travel,
-            lambda centre, spindle: stance.clearance(centre, spindle, linkage.radius),
-            rack,
+            linkage.lower_ball.z + travel, WheelOnRoad(stance, linkage.radius), rack
         )
         self.pose = stance.pose(self.in_body)
 

@@ -68,3 +68,23 @@ class Vec:
     def mirrored(self):
         """The same on the other side of the car: y changes sign."""
         return Vec(self.x, -self.y, self.z)
+
+
+def in_frame(vector, axis, arm):
+    """A vector as shares of the axis, the tie-rod lever, and axis x lever."""
+    arm2 = arm.dot(arm)
+    return (
+        vector.dot(axis),
+        vector.dot(arm) / arm2,
+        vector.dot(axis.cross(arm)) / arm2,
+    )
+
+
+def from_frame(shares, axis, arm, square):
+    """The vector whose shares `in_frame` gave, with the frame as it now lies."""
+    a, b, c = shares
+    return Vec(
+        axis.x * a + arm.x * b + square.x * c,
+        axis.y * a + arm.y * b + square.y * c,
+        axis.z * a + arm.z * b + square.z * c,
+    )

@@ -13,6 +13,7 @@ import numpy as np
 
 from ....cells.block import Block
 from ....cells.corner import Corner, DrawnPose
+from ....geometry.numbers import again, mapped
 from ....geometry.vec import Vec
 
 
@@ -139,6 +140,17 @@ class Cars:
 
     def maximum(self, x, floor):
         return Many(np.maximum(x.array, floor), self)
+
+    def again(self, needed, work, given, found):
+        """See `numbers.again`: it is done with the cars' plain arrays."""
+
+        def work_plainly(*plain):
+            return mapped(_plain, work(*plain))
+
+        plain = again(needed.array, work_plainly, mapped(_plain, given), mapped(_plain, found))
+        return mapped(
+            lambda number: number if isinstance(number, float) else Many(number, self), plain
+        )
 
     def where(self, condition, if_true, if_false):
         if isinstance(if_true, str) or isinstance(if_false, str):
