@@ -83,6 +83,10 @@ class Asked:
         theirs = {key for part in template.parts for key in part.keys}
         keys = _Keys(self.scenario, {*OWN, *self._asked, *theirs, *keys_of_ours()})
         missing = {key: said for key, said in self._asked.items() if not self.scenario.has(key)}
+        for holder, trouble in keys.no_tables():
+            self.mistakes.take(trouble)
+            for key in [each for each in missing if each.startswith(holder + ".")]:
+                del missing[key]
         if template.whole:
             for path in keys.unknown():
                 self.mistakes.take(keys.said_of_unknown(path, missing))
@@ -111,14 +115,29 @@ class _Keys:
             elif isinstance(value, dict):
                 yield from self.unknown(value, (*path, name))
 
+    def no_tables(self):
+        """(key, mistake) of what should be a table and is none."""
+        for each in self.known:
+            parts = each.split(".")
+            for end in range(1, len(parts)):
+                key = ".".join(parts[:end])
+                if self.scenario.has(key) and not isinstance(self.scenario.value_of(key), dict):
+                    said = (
+                        f"{key} is {kind_name(self.scenario.value_of(key))}; a table was expected"
+                    )
+                    yield key, self.scenario.wrong(said, key)
+
     def said_of_unknown(self, path, missing):
         """The mistake of an unknown key. missing: {key: (who needs it, what)}; what it is rather
         meant to be is taken from these, for it is said here."""
         key = ".".join(path)
+        table = isinstance(self.scenario.value_of(key), dict)
+        named = f"the table [{key}]" if table else f'the key "{key}"'
         meant = self._meant(path)
-        said = f'the key "{key}" is not known to any chapter'
+        said = f"{named} is not known to any chapter"
         if meant is not None:
-            said = f'the key "{key}" is not known; did you mean "{meant}"?'
+            shown = f"[{meant}]" if table else f'"{meant}"'
+            said = f"{named} is not known; did you mean {shown}?"
             needed = [each for each in missing if each == meant or each.startswith(meant + ".")]
             if needed:
                 said += f" {missing[needed[0]][0][:1].upper()}{missing[needed[0]][0][1:]} needs it"
@@ -133,7 +152,8 @@ class _Keys:
         names = {each[len(head) :].split(".")[0] for each in self.known if each.startswith(head)}
         names.discard(name)
         absent = [each for each in sorted(names) if not self.scenario.has(head + each)]
-        found = near(name, absent) or near(name, sorted(names))
+        # One that is there already is hardly meant, unless it is nearly the same.
+        found = near(name, absent) or near(name, sorted(names), 0.85)
         if found is not None:
             return head + found
         others = sorted(self.known - {".".join(path)})
@@ -145,10 +165,7 @@ class _Keys:
         for key, said in missing.items():
             tables.setdefault(self._first_absent(key), {})[key] = said
         for absent, keys in tables.items():
-            found, holder = self._around(absent)
-            if not isinstance(holder, dict):
-                said = f"{found} is {kind_name(holder)}; a table was expected"
-            elif absent in keys:
+            if absent in keys:
                 who, shape = keys[absent]
                 said = f'the key "{absent}" is missing; {who} needs it: {shape}'
                 known = self._meant(tuple(absent.split(".")))
@@ -167,14 +184,6 @@ class _Keys:
             if not self.scenario.has(".".join(parts[:end])):
                 return ".".join(parts[:end])
         return key
-
-    def _around(self, absent):
-        """(key, value) of what should hold one that is not there."""
-        path = absent.split(".")[:-1]
-        value = self.scenario.file.content
-        for part in path:
-            value = value[part]
-        return ".".join(path), value
 
 
 @functools.cache

@@ -120,15 +120,25 @@ class _Builder:
         self.pages[name] = page
         all_there = True
         for at, block in enumerate(described["block"]):
+            whole = self._without_wrong_rows(part, number, at, block)
             there = (
                 (number, at) not in part.left_out
                 and not self.lost.used_by(block)
-                and self._attempt(page.place, block, at)
+                and self._attempt(page.place, whole, at)
             )
-            if not there:
+            if not there or whole is not block:
                 self.lost.block(block)
-            all_there &= there
+                all_there = False
         return all_there
+
+    @staticmethod
+    def _without_wrong_rows(part, sheet, at, block):
+        """The block without those of its rows that have a mistake."""
+        wrong = {place[2] for place in part.left_out if place[:2] == (sheet, at) and place[2:]}
+        if not wrong:
+            return block
+        kept = [row for number, row in enumerate(block["rows"]) if number not in wrong]
+        return {**block, "rows": kept}
 
     def hold_formulas(self):
         """Keep the mistakes of all formulas."""

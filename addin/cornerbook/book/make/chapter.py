@@ -1,8 +1,9 @@
 """A chapter: a sheet, or the few sheets that belong together, with what it needs and gives."""
 
-from .check import Place, wrong_keys
+from .check import wrong_keys
 from .declare import LIST, TEXT, list_of, needed
 from .mistakes import Mistakes, hold_all
+from .places import workbooks
 from .sheets import Sheets
 from .text_files import TextFile
 
@@ -10,6 +11,8 @@ _TOP = {
     "about": needed(TEXT), "needs": list_of(TEXT), "needs_anywhere": list_of(TEXT),
     "gives": list_of(TEXT), "tables": list_of(TEXT), "sheet": needed(LIST),
 }  # fmt: skip
+
+FOLDER = "chapters"
 
 GIVEN = {"gives": "name", "tables": "table"}
 """The keys under which a chapter promises what it gives, and what each of it is."""
@@ -29,11 +32,14 @@ class Chapter(Sheets):
     def __init__(self, path, mistakes=None):
         found = Mistakes() if mistakes is None else mistakes
         file = TextFile(path)
+        if file.path.parent == workbooks() / FOLDER:
+            # A scenario or a chapter of the user's may have the same name.
+            file.name = f"{FOLDER}/{file.name}"
         found.files.append(file.name)
         self.name = file.path.stem
         head = file.content
-        for trouble in wrong_keys(head, _TOP, "the chapter", Place(file)):
-            found.take(trouble)
+        for where, said in wrong_keys(head, _TOP, "the chapter", ()):
+            found.take(file.at(said, *where))
         super().__init__(file, found)
         self.about = head.get("about", "")
         self.needs = _texts(head, "needs")

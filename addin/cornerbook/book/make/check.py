@@ -1,116 +1,123 @@
-"""Whether a template's tables hold what they may hold, said by key and line where not.
+"""Whether a template's tables hold what they may hold, said by key where not.
 
-Every function gives the `PlacedTrouble`s that it finds; there is no first one that stops it.
+Every function gives pairs (path, message) of all that it finds: the path to what is wrong, as
+`lines.Lines` has it, for the line.
 """
 
 import re
 
 from .declare import PIXELS, Row
 from .kinds import KINDS
-from .mistakes import PlacedTrouble
-from .text_files import LONGEST_LIST, kind_name, near, nearest, number_wrong, text_wrong
+from .text_files import (
+    LONGEST_LIST,
+    kind_name,
+    near,
+    nearest,
+    number_said,
+    number_wrong,
+    text_wrong,
+)
 
 _PIXELS = ("width", "height")
 """Keys that are a size in pixels in a block of any kind that has them."""
 
 
-class Place:
-    """A table of a file, for what is said of it.
-
-    file: the `TextFile`. path: the way to the table, as `lines.Lines` has it.
-    """
-
-    def __init__(self, file, *path):
-        self.file = file
-        self.path = path
-
-    def inside(self, *path):
-        """The place of something within it."""
-        return Place(self.file, *self.path, *path)
-
-    def wrong(self, message, *path):
-        """A `PlacedTrouble` at something within it."""
-        return self.file.at(message, *self.path, *path)
+class _Wrong(Exception):
+    """What a kind's own check stops with: a path and a message."""
 
 
-def wrong_block(block, place):
+def wrong_block(block, path):
     """What is wrong with a block by the declaration of its kind."""
     if not isinstance(block, dict):
-        yield place.wrong("a block begins with [[sheet.block]]")
+        yield path, "a block begins with [[sheet.block]]"
         return
     name = block.get("kind")
     kind = KINDS.get(name) if isinstance(name, str) else None
     if kind is None:
         said = "a block has no kind" if name is None else f'the kind "{name}" is not known'
-        yield place.wrong(f"{said}; {nearest(str(name), sorted(KINDS))}", "kind")
+        yield (*path, "kind"), f"{said}; {nearest(str(name), sorted(KINDS))}"
         return
     fields = dict(kind.fields)
     for key in _PIXELS:
         if key in fields:
             fields[key] = PIXELS.but(required=fields[key].required)
-    found = list(wrong_keys(block, fields, f'a block of kind "{name}"', place))
-    yield from found
-    if kind.check is not None and not found:
-        yield from _checked(kind, block, place)
+    yield from wrong_keys(block, fields, f'a block of kind "{name}"', path)
+    if kind.check is not None and _is_sound(block, fields):
+        yield from _checked(kind, block, path)
 
 
-def _checked(kind, block, place):
+def _is_sound(block, fields):
+    """Whether a block's own keys are as declared, whatever its rows hold."""
+    return all(
+        (_value_wrong(block[key], field, key, "it") is None) if key in block else not field.required
+        for key, field in fields.items()
+    )
+
+
+def _checked(kind, block, path):
     """What the kind's own check finds: the first thing."""
 
     def trouble(message, word):
-        if word is None or word in block:
-            return place.wrong(message, *([] if word is None else [word]))
-        return place.file.trouble(message, word, *place.path[1::2])
+        return _Wrong((*path, word) if word in block else path, message)
 
     try:
         kind.check(block, trouble)
-    except PlacedTrouble as found:
-        yield found
+    except _Wrong as found:
+        yield found.args
 
 
-def wrong_keys(table, fields, what, place):
+def wrong_keys(table, fields, what, path):
     """What is wrong with a table by {key: `Field`}; `what` it is, for messages."""
     meant = set()
     for key in table:
         if key not in fields:
             meant.add(near(key, [each for each in fields if each not in table]))
-            yield place.wrong(
-                f'the key "{key}" is not known in {what}; {nearest(key, fields)}', key
-            )
+            yield (*path, key), f'the key "{key}" is not known in {what}; {nearest(key, fields)}'
     for key, field in fields.items():
         if key in table:
-            yield from _wrong_value(table[key], field, key, what, place)
+            wrong = _value_wrong(table[key], field, key, what)
+            if wrong is not None:
+                yield (*path, key), wrong
+            elif field.each is not None:
+                for number, item in enumerate(table[key]):
+                    yield from _wrong_item(item, field.each, key, what, (*path, key, number))
         elif field.required and key not in meant:
-            yield place.wrong(f'the key "{key}" is missing in {what}')
+            yield path, f'the key "{key}" is missing in {what}'
 
 
-def _wrong_value(value, field, key, what, place):
+def _value_wrong(value, field, key, what):
+    """Why a key's value is not what it may be; None where it is."""
     if field.holds is not None and kind_name(value) != field.holds:
-        yield place.wrong(
-            f'in {what} the key "{key}" is {kind_name(value)}; {field.holds} was expected', key
-        )
-        return
-    said = _unfit(value, field)
-    if said is not None:
-        yield place.wrong(f'in {what} the key "{key}" {said}', key)
-    elif field.among and value not in field.among:
-        yield place.wrong(
-            f'in {what} the {key} "{value}" is not known; {nearest(value, field.among)}', key
-        )
-    if field.each is not None:
-        for number, item in enumerate(value):
-            yield from _wrong_item(item, field.each, key, what, place.inside(key, number))
+        return f'in {what} the key "{key}" is {kind_name(value)}; {field.holds} was expected'
+    wrong = _unfit(value, field)
+    if wrong is not None:
+        return f'in {what} the key "{key}" {wrong}'
+    if field.among and value not in field.among:
+        return f'in {what} the {key} "{value}" is not known; {nearest(value, field.among)}'
+    return None
 
 
-def _wrong_item(item, each, key, what, place):
+def _wrong_item(item, each, key, what, path):
     if isinstance(each, Row):
-        yield from _wrong_row(item, each, place)
+        yield from _wrong_row(item, each, path)
     elif kind_name(item) != each.holds:
-        yield place.wrong(
-            f'in {what} the list "{key}" has {kind_name(item)}; {each.holds} was expected'
-        )
+        yield path, f'in {what} the list "{key}" has {kind_name(item)}; {each.holds} was expected'
     elif _unfit(item, each) is not None:
-        yield place.wrong(f'in {what} an item of the list "{key}" {_unfit(item, each)}')
+        yield path, f'in {what} an item of the list "{key}" {_unfit(item, each)}'
+
+
+def _wrong_row(row, declared, path):
+    if not isinstance(row, dict):
+        yield path, f"a {declared.what} is {kind_name(row)}; {declared.shown} was expected"
+        return
+    name = f'the {declared.what} "{row.get(declared.named_by, "?")}"'
+    found = list(wrong_keys(row, declared.fields, name, path))
+    yield from found
+    if declared.one_of and sum(key in row for key in declared.one_of) != 1:
+        yield path, f"{name} needs one of: {' or '.join(declared.one_of)}"
+    elif declared.check is not None and not found:
+        for key, subject, said in declared.check(row):
+            yield (*path, key), f"{subject} of {name} {said}"
 
 
 def _unfit(value, field):
@@ -124,28 +131,13 @@ def _unfit(value, field):
         if len(value) > LONGEST_LIST:
             return f"has {len(value)} items; {LONGEST_LIST} at most were expected"
         texts = [text_wrong(item) for item in value if isinstance(item, str)]
-        return next((wrong for wrong in texts if wrong is not None), None)
-    if isinstance(value, bool) or not isinstance(value, (int, float)):
+        return next((f"has a text that {wrong}" for wrong in texts if wrong is not None), None)
+    if kind_name(value) != "a number":
         return None
-    wrong = number_wrong(value)
-    if wrong is not None:
-        return "is " + wrong
-    low, high = field.least, field.most
-    if (low is None or value >= low) and (high is None or value <= high):
-        return None if not field.whole or value == int(value) else f"is {value:g}; {_limits(field)}"
-    return f"is {value:g}; {_limits(field)}"
-
-
-def _limits(field):
+    if field.least is None:
+        wrong = number_wrong(value)
+        return None if wrong is None else "is " + wrong
+    if field.least <= value <= field.most and not (field.whole and value != int(value)):
+        return None
     what = "a whole number" if field.whole else "a number"
-    return f"{what} from {field.least:g} to {field.most:g} was expected"
-
-
-def _wrong_row(row, declared, place):
-    if not isinstance(row, dict):
-        yield place.wrong(f"a {declared.what} is {kind_name(row)}; {declared.shown} was expected")
-        return
-    name = f'the {declared.what} "{row.get(declared.named_by, "?")}"'
-    yield from wrong_keys(row, declared.fields, name, place)
-    if declared.one_of and sum(key in row for key in declared.one_of) != 1:
-        yield place.wrong(f"{name} needs one of: {' or '.join(declared.one_of)}")
+    return f"is {number_said(value)}; {what} from {field.least:g} to {field.most:g} was expected"

@@ -43,16 +43,19 @@ class Row:
     """What an item of a list holds, where it is a table of keys such as { label = ..., ... }.
 
     what: 'row' or 'column', for messages. named_by: the key whose value names it there.
-    fields: {key: `Field`}. one_of: keys of which exactly one must be given.
+    fields: {key: `Field`}. one_of: keys of which exactly one must be given. check: a function
+    of a row whose keys are as declared, for what fields cannot say one by one: it gives a key,
+    "the value" or whatever is wrong there, and words that follow 'the value of the row "..."'.
     """
 
-    __slots__ = ("what", "named_by", "fields", "one_of")
+    __slots__ = ("what", "named_by", "fields", "one_of", "check")
 
-    def __init__(self, what, named_by, fields, one_of=()):
+    def __init__(self, what, named_by, fields, one_of=(), check=None):
         self.what = what
         self.named_by = named_by
         self.fields = fields
         self.one_of = tuple(one_of)
+        self.check = check
 
     @property
     def shown(self):

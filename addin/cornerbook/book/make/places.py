@@ -36,8 +36,8 @@ def find(folder, name, beside=None):
     if name in ours:
         return workbooks() / folder / (name + ".toml")
     raise Trouble(
-        f'there is no {folder[:-1]} named "{name}"; {nearest(name, ours)}, or the path of '
-        "a .toml file of your own"
+        f'there is no {folder[:-1]} named "{name}"; {nearest(name, ours)} (or the path '
+        "of a .toml file of your own)"
     )
 
 

@@ -59,6 +59,10 @@ class Scenario:
         """Whether there is a value or a table of this key."""
         return self._look(key)[0]
 
+    def value_of(self, key):
+        """The value or table of a key as it stands; None where there is none."""
+        return self._look(key)[1]
+
     def value(self, key, kind, system):
         """A number or text of a kind, in the wanted unit system."""
         if kind == "text":

@@ -1,6 +1,6 @@
 """The sheets that one text file describes, each with its blocks: checked whole."""
 
-from .check import Place, wrong_block, wrong_keys
+from .check import wrong_block, wrong_keys
 from .declare import LIST, NUMBER, TEXT, TRUTH, list_of, needed
 from .mistakes import Mistakes
 
@@ -28,9 +28,9 @@ _NAMING = ("from", "band")
 class Sheets:
     """The sheets of a text file that holds [[sheet]] tables.
 
-    file: a `TextFile`. sheets: its sheets in order, as tables of plain values. left_out: (sheet,)
-    and (sheet, block) of those with a mistake, by their numbers from zero. keys: the keys of a
-    scenario that its blocks name.
+    file: a `TextFile`. sheets: its sheets in order, as tables of plain values. left_out: (sheet,),
+    (sheet, block) and (sheet, block, row) of those with a mistake, by their numbers from zero.
+    keys: the keys of a scenario that its blocks name.
     mistakes: the `Mistakes` to which those found are added; they are raised if it is None.
     """
 
@@ -60,28 +60,30 @@ class Sheets:
         """Nothing: sheets without a head promise no names, and may give any."""
 
     def _check(self, sheet, number, mistakes):
-        place = Place(self.file, "sheet", number)
+        path = ("sheet", number)
         if not isinstance(sheet, dict):
-            mistakes.take(place.wrong("a sheet begins with [[sheet]]"))
+            mistakes.take(self.file.at("a sheet begins with [[sheet]]", *path))
             self.left_out.add((number,))
             return
-        for trouble in self._wrong_sheet(sheet, place):
-            mistakes.take(trouble)
+        for where, said in _wrong_sheet(sheet, path):
+            mistakes.take(self.file.at(said, *where))
             self.left_out.add((number,))
         blocks = sheet.get("block")
         for at, block in enumerate(blocks if isinstance(blocks, list) else ()):
-            for trouble in wrong_block(block, place.inside("block", at)):
-                mistakes.take(trouble)
-                self.left_out.add((number, at))
+            for where, said in wrong_block(block, (*path, "block", at)):
+                mistakes.take(self.file.at(said, *where))
+                # Of a row with a mistake the block can do without, to show those of the others.
+                row = where[5:6] if where[4:5] == ("rows",) else ()
+                self.left_out.add((number, at, *row))
 
-    @staticmethod
-    def _wrong_sheet(sheet, place):
-        found = list(wrong_keys(sheet, _SHEET, "a sheet", place))
-        yield from found
-        if not found and len(sheet.get("widths", ())) > MOST_COLUMNS:
-            yield place.wrong(f"a sheet has at most {MOST_COLUMNS} columns with widths", "widths")
-        if not found and sheet["name"].lower() == "history":
-            yield place.wrong("Excel keeps the name History for itself", "name")
+
+def _wrong_sheet(sheet, path):
+    found = list(wrong_keys(sheet, _SHEET, "a sheet", path))
+    yield from found
+    if not found and len(sheet.get("widths", ())) > MOST_COLUMNS:
+        yield (*path, "widths"), f"a sheet has at most {MOST_COLUMNS} columns with widths"
+    if not found and sheet["name"].lower() == "history":
+        yield (*path, "name"), "Excel keeps the name History for itself"
 
 
 def keys_named(content):

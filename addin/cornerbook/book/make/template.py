@@ -5,8 +5,8 @@ with its chapters, before anything is built from it.
 """
 
 from ..file.trouble import Trouble
-from .chapter import GIVEN, Chapter
-from .check import Place, wrong_keys
+from .chapter import FOLDER, GIVEN, Chapter
+from .check import wrong_keys
 from .declare import LIST, TEXT, list_of, needed
 from .mistakes import Mistakes, PlacedTrouble
 from .places import find, names_in
@@ -30,9 +30,9 @@ class Template:
         self.file = TextFile(path)
         self.mistakes.files.append(self.file.name)
         content = self.file.content
-        wrong = list(wrong_keys(content, _TOP, "the template", Place(self.file)))
-        for trouble in wrong:
-            self.mistakes.take(trouble)
+        wrong = list(wrong_keys(content, _TOP, "the template", ()))
+        for where, said in wrong:
+            self._wrong(said, *where)
         if not wrong and "chapters" not in content and "sheet" not in content:
             self._wrong("the template needs chapters, or sheets of its own")
         self.title = str(content.get("title", ""))
@@ -68,7 +68,7 @@ class Template:
         if not isinstance(given, str):
             return None  # said by the list's own check
         try:
-            return Chapter(find("chapters", given, self.file.path.parent), self.mistakes)
+            return Chapter(find(FOLDER, given, self.file.path.parent), self.mistakes)
         except PlacedTrouble as trouble:
             self.mistakes.take(trouble)
         except Trouble as trouble:
@@ -104,7 +104,7 @@ class Template:
 
     def _missing(self, chapter, key, need, place, named):
         said = f'{chapter.said} needs the chapter "{need}", which is not'
-        known = sorted({*names_in("chapters"), *named})
+        known = sorted({*names_in(FOLDER), *named})
         if need in known:
             where = "above" if key == "needs" else "there too"
             self._wrong(f"{said} in the list; put it {where}", "chapters", place)

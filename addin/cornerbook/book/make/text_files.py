@@ -198,9 +198,9 @@ def _depth(content):
 # ---------------------------------------------------------------- words on values
 
 
-def near(word, known):
-    """The known word that one resembles, None where there is none."""
-    found = difflib.get_close_matches(word, list(known), n=1, cutoff=0.6)
+def near(word, known, alike=0.6):
+    """The known word that one resembles by so much, None where there is none."""
+    found = difflib.get_close_matches(word, list(known), n=1, cutoff=alike)
     return found[0] if found else None
 
 
@@ -238,18 +238,17 @@ def number_wrong(value):
     if kind_name(value) != "a number":
         return f"{kind_name(value)}; a number was expected"
     if not abs(value) <= LARGEST_NUMBER:
-        said = _size(value)
-        return f"{said}; a number up to {LARGEST_NUMBER:.0f} was expected"
+        return f"{number_said(value)}; a number up to {LARGEST_NUMBER:.0f} was expected"
     return None
 
 
-def _size(number):
-    """A number that is none to work with, in a word or two."""
+def number_said(number):
+    """A number as TOML gives it, however large, in a word or two."""
     if isinstance(number, float) and math.isnan(number):
         return "nan, not a number"
     if isinstance(number, float) and math.isinf(number):
         return "infinite"
-    return f"{number:.3g}" if abs(number) < 1e300 else "far too large"
+    return f"{number:.6g}" if abs(number) < 1e300 else "far too large"
 
 
 def text_wrong(text):

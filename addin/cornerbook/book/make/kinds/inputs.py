@@ -2,9 +2,18 @@
 
 from .. import units
 from ..declare import ANYTHING, NUMBER, QUANTITY, TEXT, Row, block_kind, list_of, needed
-from ..mistakes import hold_all
 from ..rows import put_input
 from ..text_files import kind_name
+
+
+def _wrong(row):
+    """The template's own value is of the row's kind, and the limits are the right way round."""
+    wanted = TEXT if row["kind"] == "text" else NUMBER
+    if "value" in row and kind_name(row["value"]) != wanted.holds:
+        yield "value", "the value", f"is {kind_name(row['value'])}; {wanted.holds} was expected"
+    if "least" in row and "most" in row and row["least"] > row["most"]:
+        yield "least", "the limits", "are the wrong way round: least is more than most"
+
 
 _ROW = Row(
     "row",
@@ -14,28 +23,11 @@ _ROW = Row(
         "note": TEXT, "least": NUMBER, "most": NUMBER, "value": ANYTHING,
     },
     one_of=("from", "value"),
+    check=_wrong,
 )  # fmt: skip
 
 
-def _check_values(block, trouble):
-    """The template's own values are of their rows' kinds, and limits the right way round."""
-    hold_all(
-        trouble(f'{said} of the row "{row["label"]}" {wrong}', row["label"])
-        for row in block["rows"]
-        for said, wrong in _wrong(row)
-    )
-
-
-def _wrong(row):
-    wanted = TEXT if row["kind"] == "text" else NUMBER
-    value = row.get("value")
-    if "value" in row and kind_name(value) != wanted.holds:
-        yield "the value", f"is {kind_name(value)}; {wanted.holds} was expected"
-    if "least" in row and "most" in row and row["least"] > row["most"]:
-        yield "the limits", "are the wrong way round: least is more than most"
-
-
-@block_kind("inputs", {"rows": needed(list_of(_ROW))}, check=_check_values)
+@block_kind("inputs", {"rows": needed(list_of(_ROW))})
 def inputs(page, block):
     """A yellow cell for each row: from the scenario, or a value of the template's in mm."""
     for row in block["rows"]:
