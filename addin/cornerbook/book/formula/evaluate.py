@@ -6,6 +6,7 @@ stops the generator with the cell's name. The tests hold each stored value to wh
 Calc computes.
 """
 
+import inspect
 import math
 
 from ...catalogue import FORMULAS, call
@@ -65,6 +66,10 @@ class Evaluator:
     def _call(self, name, arguments, sheet):
         if name.startswith(NAMESPACE):
             return self._ours(name[len(NAMESPACE) :], arguments, sheet)
+        if name in _CHOICES:
+            least, most = _CHOICES[name]
+            if not least <= len(arguments) <= most:
+                raise _counted(name, arguments)
         if name == "IF":
             taken = 1 if _logical(self._single(arguments[0], sheet)) else 2
             if taken < len(arguments):
@@ -84,10 +89,14 @@ class Evaluator:
                 f"{', '.join(sorted(FUNCTIONS))}, IF, IFERROR "
                 "and the CORNER formulas"
             )
+        try:
+            inspect.signature(FUNCTIONS[name]).bind(*arguments)
+        except TypeError:
+            raise _counted(name, arguments) from None
         if name.startswith("IS"):
             return FUNCTIONS[name](self._caught(arguments[0], sheet))
         values = [self._of(a, sheet) if a is not None else None for a in arguments]
-        return FUNCTIONS[name](*values)
+        return _worked(lambda: FUNCTIONS[name](*values))
 
     def _caught(self, tree, sheet):
         try:
@@ -106,6 +115,28 @@ class Evaluator:
             missing = CellError("#N/A")
             return tuple(tuple(missing if v is None else v for v in row) for row in result)
         return result
+
+
+_CHOICES = {"IF": (2, 3), "IFERROR": (2, 2)}
+"""How many arguments those take that do not look at all of them."""
+
+
+def _counted(name, arguments):
+    count = len(arguments)
+    return Trouble(f"{name} is given {count} argument{'s' * (count != 1)}, which it does not take")
+
+
+def _worked(work):
+    """What a function gives; the error that a spreadsheet shows where that is no number."""
+    try:
+        value = work()
+    except ZeroDivisionError:
+        raise CellError("#DIV/0!") from None
+    except (OverflowError, ValueError):
+        raise CellError("#NUM!") from None
+    if isinstance(value, complex) or (isinstance(value, float) and not math.isfinite(value)):
+        raise CellError("#NUM!")
+    return value
 
 
 def number_of(value):
@@ -145,13 +176,15 @@ def _infix(operator, left, right):
     a, b = number_of(left), number_of(right)
     if operator == "/" and b == 0.0:
         raise CellError("#DIV/0!")
-    return {
-        "+": lambda: a + b,
-        "-": lambda: a - b,
-        "*": lambda: a * b,
-        "/": lambda: a / b,
-        "^": lambda: a**b,
-    }[operator]()
+    return _worked(
+        {
+            "+": lambda: a + b,
+            "-": lambda: a - b,
+            "*": lambda: a * b,
+            "/": lambda: a / b,
+            "^": lambda: a**b,
+        }[operator]
+    )
 
 
 def _compare(operator, left, right):
@@ -243,6 +276,7 @@ FUNCTIONS = {
 
 def _index(cells, row):
     """A cell of one column, by its number from one."""
+    cells = cells if isinstance(cells, tuple) else ((cells,),)
     place = int(number_of(row))
     if not 1 <= place <= len(cells):
         raise CellError("#REF!")
@@ -256,6 +290,9 @@ def _match(wanted, cells, kind):
     """The number of the first cell of one column that equals a value."""
     if number_of(kind) != 0.0:
         raise Trouble("MATCH is known to the generator with 0 for an exact match only")
+    cells = cells if isinstance(cells, tuple) else ((cells,),)
+    if any(len(row) != 1 for row in cells):
+        raise CellError("#N/A")
     for place, (cell,) in enumerate(cells, 1):
         if not isinstance(cell, CellError) and _compare("=", cell, wanted):
             return float(place)

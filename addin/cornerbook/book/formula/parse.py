@@ -7,7 +7,7 @@ for an omitted argument]), ('infix', '+', left, right), ('prefix', '-', tree),
 """
 
 from openpyxl.formula import Tokenizer
-from openpyxl.formula.tokenizer import Token
+from openpyxl.formula.tokenizer import Token, TokenizerError
 
 from ..file.trouble import Trouble
 
@@ -19,9 +19,14 @@ _STRENGTH = {
 
 def parse(text):
     """The tree of a formula that begins with '='; raises `Trouble` if it is none."""
-    tokens = [t for t in Tokenizer(text).items if t.type != Token.WSPACE]
-    parser = _Parser(tokens, text)
-    tree = parser.expression(0)
+    try:
+        tokens = [t for t in Tokenizer(text).items if t.type != Token.WSPACE]
+        parser = _Parser(tokens, text)
+        tree = parser.expression(0)
+    except (TokenizerError, IndexError) as error:
+        raise Trouble(f"the formula {text} cannot be read") from error
+    except RecursionError as error:
+        raise Trouble(f"the formula {text[:40]} ... is nested too deeply") from error
     if parser.next is not None:
         raise parser.trouble()
     return tree
