@@ -275,14 +275,14 @@ def changed(text, chance):
     return _bytes(content, chance) if chance.random() < 0.04 else content
 
 
-def _ours(folder, name):
+def ours(folder, name):
     return (workbooks() / folder / f"{name}.toml").read_text(encoding="utf-8")
 
 
 def _needed(name, order):
     """The chapters that a chapter needs and itself, added in an order that their needs allow."""
     if name not in order:
-        head = tomllib.loads(_ours("chapters", name))
+        head = tomllib.loads(ours("chapters", name))
         for need in head.get("needs", ()):
             _needed(need, order)
         order.append(name)
@@ -302,17 +302,17 @@ def files(chance):
 
     One of them is changed, or both that and the scenario.
     """
-    scenario = _ours("scenarios", "lapwing")
+    scenario = ours("scenarios", "lapwing")
     what = chance.random()
     if what < 0.5:
         name = "car"
-        template, own = EVERY_KIND.read_text(encoding="utf-8"), _ours("chapters", name)
+        template, own = EVERY_KIND.read_text(encoding="utf-8"), ours("chapters", name)
         which = "template" if what < 0.4 else "scenario"
     else:
         name = chance.choice(SMALL if what < 0.95 else names_in("chapters"))
         chapters = [f"{each}.toml" if each == name else each for each in _needed(name, [])]
         template = f'title = "Mine"\nchapters = [{", ".join(map(quoted, chapters))}]\n'
-        own = _ours("chapters", name)
+        own = ours("chapters", name)
         which = chance.choice(("template", "chapter", "chapter", "chapter", "scenario", "scenario"))
     texts = {"template": template, "chapter": own, "scenario": scenario}
     made = {part: text.encode() for part, text in texts.items()}

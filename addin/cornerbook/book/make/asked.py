@@ -159,6 +159,12 @@ class _Keys:
         others = sorted(self.known - {".".join(path)})
         return next((each for each in others if each.split(".")[-1] == name), None)
 
+    def _there_instead(self, key):
+        """The known key beside a missing one that the scenario has and that it resembles."""
+        head = key[: key.rfind(".") + 1]
+        there = [each for each in sorted(self.known) if self.scenario.has(each)]
+        return near(key, [each for each in there if each[: each.rfind(".") + 1] == head], 0.8)
+
     def said_of_missing(self, missing):
         """The mistakes of keys that are missing: one for each, or for each table of them."""
         tables: dict = {}
@@ -168,8 +174,8 @@ class _Keys:
             if absent in keys:
                 who, shape = keys[absent]
                 said = f'the key "{absent}" is missing; {who} needs it: {shape}'
-                known = self._meant(tuple(absent.split(".")))
-                if absent not in keys_of_ours() and known is not None and self.scenario.has(known):
+                known = self._there_instead(absent)
+                if absent not in keys_of_ours() and known is not None:
                     said += f'; did you mean "{known}"?'
             else:
                 who = next(iter(keys.values()))[0]

@@ -48,7 +48,7 @@ def wrong_block(block, path):
 
 def _is_sound(block, fields):
     """Whether a block's own keys are as declared, whatever its rows hold."""
-    return all(
+    return set(block) <= set(fields) and all(
         (_value_wrong(block[key], field, key, "it") is None) if key in block else not field.required
         for key, field in fields.items()
     )
@@ -130,6 +130,8 @@ def _unfit(value, field):
     if isinstance(value, list):
         if len(value) > LONGEST_LIST:
             return f"has {len(value)} items; {LONGEST_LIST} at most were expected"
+        if field.each is not None:
+            return None  # each item is looked at in its own place
         texts = [text_wrong(item) for item in value if isinstance(item, str)]
         return next((f"has a text that {wrong}" for wrong in texts if wrong is not None), None)
     if kind_name(value) != "a number":

@@ -33,7 +33,9 @@ def make(template="starter", scenario="lapwing", system="mm", target="calc", not
 def _read(what, folder, name, mistakes):
     """A `Template` or a `Scenario`; None, and the mistake kept, where it cannot be read."""
     try:
-        return what(find(folder, name), mistakes)
+        path = find(folder, name)
+        mistakes.files.append(path.name)
+        return what(path, mistakes)
     except Trouble as trouble:
         mistakes.take(trouble)
         return None

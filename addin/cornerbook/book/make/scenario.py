@@ -5,7 +5,7 @@ from ...cells.block import key_of
 from . import units
 from .corner_rows import CornerRows
 from .mistakes import Mistakes, PlacedTrouble, hold_all
-from .text_files import TextFile, kind_name, nearest, number_wrong, text_wrong
+from .text_files import TextFile, kind_name, near, nearest, number_wrong, text_wrong
 
 OWN = ("title", "unit")
 """Keys of every scenario, whichever chapters it serves."""
@@ -168,16 +168,20 @@ def _adjuster_wrong(name, content):
     if not isinstance(content, dict):
         yield (shape,)
         return
+    meant = set()
     for key in content:
         if key not in ADJUSTER:
+            meant.add(near(key, ADJUSTER))
             yield f'has a key "{key}", which is not known; {nearest(key, ADJUSTER)}', key
     moves, turn = content.get("moves"), content.get("turn")
     if not isinstance(moves, str):
-        yield (shape,)
+        if "moves" not in meant:
+            yield (shape,)
     elif key_of(moves) not in map(key_of, ADJUSTERS):
         yield f'moves "{moves}", which is not known; {nearest(moves, ADJUSTERS)}', "moves"
     if not isinstance(turn, list) or len(turn) != 3:
-        yield (shape,)
+        if "turn" not in meant:
+            yield (shape,)
         return
     for axis, part in zip("xyz", turn, strict=True):
         said = number_wrong(part)

@@ -1,0 +1,204 @@
+"""A scenario is held to what the chapters ask for: its keys, its rows, and its values."""
+
+from pathlib import Path
+
+import pytest
+from cornerbook.book.file.trouble import Trouble
+from cornerbook.book.make.new import make
+
+LAPWING = (Path(__file__).parents[3] / "workbooks" / "scenarios" / "lapwing.toml").read_text(
+    encoding="utf-8"
+)
+
+SMALL = """title = "Small"
+chapters = ["car", "front-corner"]
+
+[[sheet]]
+name = "Own"
+
+[[sheet.block]]
+kind = "inputs"
+rows = [{ label = "Wheel radius", from = "steering.wheel_radius", kind = "length" }]
+
+[[sheet.block]]
+kind = "adjusters"
+corner = "Front"
+from = "adjusters"
+quantities = ["caster"]
+"""
+
+
+def line_of(text, part):
+    return next(n for n, line in enumerate(text.splitlines(), 1) if part in line)
+
+
+def changed(text, *pairs):
+    for old, new in pairs:
+        assert old in text
+        text = text.replace(old, new, 1)
+    return text
+
+
+@pytest.fixture
+def said(tmp_path):
+    """A function of a scenario's text: the lines that `make` stops with."""
+
+    def run(scenario, template=SMALL):
+        (tmp_path / "mine.toml").write_text(template, encoding="utf-8")
+        (tmp_path / "lapwing.toml").write_text(scenario, encoding="utf-8")
+        with pytest.raises(Trouble) as problem:
+            make(str(tmp_path / "mine.toml"), str(tmp_path / "lapwing.toml"))
+        return str(problem.value).split("\n")
+
+    return run
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "sentence"),
+    [
+        ("cg_height = 310", "cg_hieght = 310",
+         'the key "car.cg_hieght" is not known; did you mean "car.cg_height"? '
+         'The chapter "car" needs it'),
+        # Known to a chapter of ours that this template does not have.
+        ("rolling = 0.02", "roling = 0.02",
+         'the key "steering.roling" is not known; did you mean "steering.rolling"?'),
+        ("trail = [15, 30]", "trial = [15, 30]",
+         'the key "target.trial" is not known; did you mean "target.trail"?'),
+        ("[tyre]", "[tyres]", "the table [tyres] is not known; did you mean [tyre]?"),
+        ("unsprung_rear = 46", "unsprung_rear = 46\ncolour = 3",
+         'the key "car.colour" is not known to any chapter'),
+        ("[locked]", "[locked]\nhub_ahead = 8",
+         'the key "locked.hub_ahead" is not known; did you mean "first.hub_ahead"?'),
+        ('title = "Lapwing"', 'title = "Lapwing"\ntrack = 5', 'the key "track" is not known'),
+        ('"Lower ball joint" =', '"Lower bal joint" =',
+         'corner.front: the row "Lower bal joint" is not known; did you mean "Lower ball joint"?'),
+        ('"Spring frame" =', '"Spring frane" =',
+         'corner.front: the row "Spring frane" is not known; did you mean "Spring frame"?'),
+        ("Tie rod inner\" = [-72, 202, 197]", "Tie rod inner\" = -72",
+         'corner.front: the row "Tie rod inner" is one number; [x, y, z] was expected'),
+        ('"Tyre radius" = 262', '"Tyre radius" = [262, 1, 1]',
+         'the row "Tyre radius" is a list in square brackets; one number was expected'),
+        ('"Rod mount" = "lower arm"', '"Rod mount" = "lower am"',
+         'the row "Rod mount" is "lower am"; did you mean "lower arm"?'),
+        ('"Rod outer" =', '"TIE-ROD OUTER" =',
+         'the row "TIE-ROD OUTER" stands there already, as "Tie rod outer"'),
+        ("[5, 521, 150]", "[5, 521,5, 150]",
+         "has a list of 4; [x, y, z] was expected; a decimal is written with a point"),
+        ("[5, 521, 150]", '[5, "521,5", 150]',
+         'has a wrong y: it is the text "521,5"; a number was expected, with a decimal point and '
+         "without quotation marks: 521.5"),
+        ("[5, 521, 150]", "[5, nan, 150]", "has a wrong y: it is nan, not a number"),
+        ('wheelbase = 1580', 'wheelbase = "1580,5"',
+         'car.wheelbase is the text "1580,5"; a number was expected, with a decimal point'),
+        ("wheelbase = 1580", "wheelbase = 1580,5", "a decimal is written with a point: 1580.5"),
+        ("wheelbase = 1580", "wheelbase = true",
+         "car.wheelbase is true or false; a number was expected"),
+        ("wheelbase = 1580", "wheelbase = inf", "car.wheelbase is infinite; a number up to"),
+        ("wheelbase = 1580", "wheelbase = -nan", "car.wheelbase is nan, not a number"),
+        ("wheelbase = 1580", "wheelbase = 1" + "0" * 400, "car.wheelbase is far too large"),
+        ("wheelbase = 1580", "wheelbase = 2e9", "car.wheelbase is 2e+09; a number up to"),
+        ("wheelbase = 1580", "wheelbase = 1979-05-27", "car.wheelbase is a date or time"),
+        ("wheelbase = 1580", "wheelbase = {}", "car.wheelbase is a table; a number was expected"),
+        ("wheelbase = 1580", "wheelbase = 1" + "0" * 4500, "a number has thousands of digits"),
+        ("wheelbase = 1580", "wheelbase = 1580\nwheelbase = 5", "the key wheelbase stands twice"),
+        ("[turn]", "[car]", "the table car stands twice"),
+        ('{ moves = "upper arm", turn = [0, 1.25, 0] }',
+         '{ mvoes = "upper arm", turn = [0, 1, 0] }',
+         'adjusters: "Upper arm, rod ends" has a key "mvoes", which is not known; did you mean '
+         '"moves"?'),
+        ('{ moves = "upper arm", turn = [0, 1.25, 0] }', '{ moves = "uper arm", turn = [0, 1, 0] }',
+         'moves "uper arm", which is not known; did you mean "upper arm"?'),
+        ('{ moves = "upper arm", turn = [0, 1.25, 0] }',
+         '{ moves = "upper arm", turn = [0, "1,25", 0] }', "has a wrong dy: it is the text"),
+        ('unit = "mm"', 'unit = "cm"', 'the unit is "cm"; "mm" or "in" was expected'),
+        ('title = "Lapwing"', 'title = "Lap\\u0007wing"',
+         "the text title has the letter with the code 7, which cannot be shown"),
+    ],
+)  # fmt: skip
+def test_a_mistake_has_its_sentence_and_its_line(said, old, new, sentence):
+    text = changed(LAPWING, (old, new))
+    (line,) = said(text)
+    number = next(
+        n for n, pair in enumerate(zip(text.split("\n"), LAPWING.split("\n"), strict=False), 1)
+        if pair[0] != pair[1]
+    )  # fmt: skip
+    assert line.startswith(f"lapwing.toml, line {number}: "), line
+    assert sentence in line
+
+
+def test_a_missing_key_says_who_needs_it_and_what_it_is(said):
+    (line,) = said(changed(LAPWING, ("cg_height = 310\n", "")))
+    assert line == (
+        f'lapwing.toml, line {line_of(LAPWING, "[car]")}: the key "car.cg_height" is missing; '
+        'the chapter "car" needs it: a number, length in mm'
+    )
+    (line,) = said(changed(LAPWING, ("wheel_radius = 130\n", "")))
+    assert "the template needs it: a number, length in mm" in line
+    inches = changed(LAPWING, ('unit = "mm"', 'unit = "in"'), ("mass = 280\n", ""))
+    assert "a number, mass in lb" in said(inches)[0]
+
+
+def test_a_missing_table_is_said_once_with_all_that_is_needed_of_it(said):
+    head, tail = LAPWING.split("[range]")
+    (line,) = said(head + "[" + tail.split("[", 1)[1])
+    assert line.startswith("lapwing.toml, line 1: the table [range] is missing")
+    for key in ("travel", "ride", "lock"):
+        assert f"{key} (a number, length in mm)" in line
+
+
+def test_a_missing_row_of_a_corner(said):
+    (line,) = said(changed(LAPWING, ('"Tie rod inner" = [-72, 202, 197]\n', "")))
+    assert line == (
+        f"lapwing.toml, line {line_of(LAPWING, '[corner.front]')}: corner.front: the row "
+        '"Tie rod inner" is missing; [x, y, z] was expected'
+    )
+
+
+def test_a_key_that_should_be_a_table(said):
+    text = changed(LAPWING, ("[locked]\nradius = 8000\nslip_stiffness = 12\n", ""))
+    text = changed(text, ('title = "Lapwing"', 'title = "Lapwing"\nlocked = 3'))
+    (line,) = said(text)
+    assert line.endswith("locked is a number; a table was expected")
+
+
+def test_a_row_of_the_users_own_is_made_and_noted(tmp_path):
+    own = '"Seat bolt, left" = [-600, 180, 120]\n"Spring rate" = 21\n"Made by" = "us"\n'
+    scenario = changed(LAPWING, ('"Tie rod outer" =', own + '"Tie rod outer" ='))
+    (tmp_path / "car.toml").write_text(scenario, encoding="utf-8")
+    notes = []
+    make("design", str(tmp_path / "car.toml"), notes=notes)
+    first = line_of(scenario, '"Seat bolt, left"')
+    assert notes == [
+        f'car.toml, line {first + n}: corner.front: the row "{name}" is one of your own; no '
+        "formula reads it"
+        for n, name in enumerate(("Seat bolt, left", "Spring rate", "Made by"))
+    ]
+
+
+def test_without_such_rows_there_is_no_note():
+    notes = []
+    make("design", notes=notes)
+    make("starter", notes=notes)
+    assert notes == []
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "meant"),
+    [('"Upper joint"', '"Uper joint"', "Upper joint"), ('"Pinion"', '"Pinon"', "Pinion")],
+)
+def test_points_of_a_column_are_held_to_their_own_names(said, old, new, meant):
+    template = 'title = "T"\n[[sheet]]\nname = "A"\n[[sheet.block]]\nkind = "points"\n'
+    template += 'name = "Column"\nfrom = "column"\n'
+    (line,) = said(changed(LAPWING, (old + " =", new + " =")), template)
+    assert f'did you mean "{meant}"?' in line
+
+
+def test_one_scenario_serves_both_templates():
+    """Keys that only the other one asks for are known."""
+    for template in ("starter", "design"):
+        assert make(template)
+
+
+def test_the_scenario_is_read_though_the_template_cannot_be(said):
+    lines = said(changed(LAPWING, ('unit = "mm"', 'unit = "cm"')), "title =\n")
+    assert [line.split(",")[0] for line in lines] == ["mine.toml", "lapwing.toml"]
