@@ -12,7 +12,7 @@ from cornerbook.book.make.new import make
 def texts(content):
     book = openpyxl.load_workbook(io.BytesIO(content))
     return {
-        (sheet.title, cell.coordinate): cell.value
+        (sheet.title, cell.coordinate): getattr(cell.value, "text", cell.value)
         for sheet in book
         for row in sheet.iter_rows()
         for cell in row

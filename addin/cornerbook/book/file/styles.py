@@ -32,12 +32,11 @@ _ORDER = (
     "tableStyles", "colors", "extLst",
 )  # fmt: skip
 
-# What stands before the colour in a font.
-_BEFORE_COLOUR = {
-    MAIN + name
-    for name in ("b", "i", "strike", "condense", "extend", "outline", "shadow", "u", "vertAlign",
-                 "sz")
-}  # fmt: skip
+# What a font is made of, in the same way.
+_FONT_ORDER = (
+    "b", "i", "strike", "condense", "extend", "outline", "shadow", "u", "vertAlign", "sz",
+    "color", "name", "family", "charset", "scheme",
+)  # fmt: skip
 
 # A style sheet for a file that has none.
 _FEWEST = (
@@ -92,10 +91,9 @@ class Styles:
             font = copy.deepcopy(_nth(self._group("fonts"), int(made.get("fontId", 0))))
             for colour in font.findall(MAIN + "color"):
                 font.remove(colour)
-            grey = etree.Element(MAIN + "color", rgb=_rgb(FAINT))
-            # The standard asks for an order: the colour stands behind the size.
-            before = [i for i, child in enumerate(font) if child.tag in _BEFORE_COLOUR]
-            font.insert(max(before, default=-1) + 1, grey)
+            font.append(etree.Element(MAIN + "color", rgb=_rgb(FAINT)))
+            # The standard asks for an order, which not every writer keeps.
+            font[:] = sorted(font, key=lambda child: _rank(child.tag))
             made.set("fontId", self._part("fonts", font))
             made.set("applyFont", "1")
             self._made[key] = self._append("cellXfs", made)
@@ -160,6 +158,11 @@ class Styles:
             found = etree.Element(MAIN + name)
             root.insert(place, found)
         return found
+
+
+def _rank(tag):
+    name = tag.rpartition("}")[2] if isinstance(tag, str) else ""
+    return _FONT_ORDER.index(name) if name in _FONT_ORDER else len(_FONT_ORDER)
 
 
 def _nth(group, number):

@@ -249,6 +249,45 @@ class Function:
         return [run.single(cell) for cell in self.wanted]
 
 
+def _as_in_a_cell(tree, array):
+    """Whether an array formula gives what the same formula gives in an ordinary cell.
+
+    It does if it is one call of ours, or fills one cell and no operator takes a range apart.
+    """
+    if tree[0] == "call" and tree[1].startswith("CORNER."):
+        return True
+    return ":" not in array.replace("$", "") and not _takes_a_range_apart(tree)
+
+
+def _takes_a_range_apart(tree):
+    """Whether an operator or a function works on the cells of a range one by one."""
+    kind = tree[0]
+    if kind in ("infix", "prefix", "postfix"):
+        parts = [part for part in tree[2:] if isinstance(part, tuple)]
+        taken_whole = False
+    elif kind == "call":
+        parts = [part for part in tree[2] if part is not None]
+        taken_whole = tree[1] in _TAKE_RANGES or tree[1].startswith("CORNER.")
+        if tree[1] == "IF":
+            # A named cell may be what is shown; the condition must be one truth.
+            parts = [p for i, p in enumerate(parts) if i == 0 or p[0] != "reference"]
+    else:
+        return False
+    if not taken_whole and any(p[0] == "reference" and not _is_one(p[1]) for p in parts):
+        return True
+    return any(_takes_a_range_apart(part) for part in parts)
+
+
+_TAKE_RANGES = {
+    "AVERAGE", "COUNT", "COUNTA", "COUNTIF", "INDEX", "MATCH", "MAX", "MIN", "ROWS", "SUM",
+}  # fmt: skip
+
+
+def _is_one(reference):
+    """Whether a reference is the address of one cell; a name may be a range."""
+    return _is_address(reference.rpartition("!")[2].replace("$", ""))
+
+
 class _Run(Evaluator):
     """Values of cells for one choice of inputs."""
 
@@ -292,7 +331,7 @@ class _Run(Evaluator):
         return value[0][0] if isinstance(value, tuple) else value
 
     def _whole(self, tree, content):
-        if content.array and not (tree[0] == "call" and tree[1].startswith("CORNER.")):
+        if content.array and not _as_in_a_cell(tree, content.array):
             raise Trouble(f"{content.formula} is an array formula, which cannot be worked out here")
         value = self._of(tree, self._at[0])
         if isinstance(value, complex) or (isinstance(value, float) and value - value != 0.0):

@@ -260,6 +260,9 @@ class _Work(Evaluator):
             row = self._single(arguments[1], sheet)
             if not isinstance(row, Many):
                 return self._indexed(arguments[0][1], row, sheet)
+        if name == "ROWS":
+            # How many rows a range has is the same for every car.
+            return FUNCTIONS[name](self._of(arguments[0], sheet))
         if name == "IFERROR":
             value = self._caught(arguments[0], sheet)
             if isinstance(value, Many):
@@ -474,6 +477,7 @@ _FOR_MANY = {
     "ABS": lambda x: np.abs(_number(x)),
     "AND": _and,
     "AVERAGE": lambda *v: _folded(np.add)(*v) / len(_numbers(v)),
+    "COS": lambda x: np.cos(_number(x)),
     "COUNT": lambda *v: sum(np.isfinite(x) * 1.0 for x in _numbers_only(v)),
     "INT": lambda x: np.floor(_number(x)),
     "ISBLANK": lambda x: 0.0,
@@ -487,6 +491,7 @@ _FOR_MANY = {
     "OR": _or,
     "RADIANS": lambda x: np.radians(_number(x)),
     "ROUND": _rounded,
+    "SIN": lambda x: np.sin(_number(x)),
     "SIGN": lambda x: np.sign(_number(x)),
     "SQRT": lambda x: np.sqrt(_number(x)),
     "SUM": _folded(np.add),
