@@ -125,7 +125,10 @@ ORDINARY = [
     "=INDEX(B1:B3,2)*2", "=ROUND(B1*B2,2)", "=INT(B1*10)", "=MOD(B1*10,3)", "=SIGN(B1-3)",
     "=TAN(RADIANS(B1*10))", "=IF(B1=B1,1,0)", "=IF(B1<>B2,1,0)", "=IF(B1<\"text\",B1,0)",
     "=IF(B1>3,B1,\"none\")", "=COUNT(B1:B5)+B1", "=IF(B1>3,1/B4,B2)", "=SUMPRODUCT(B1:B3)",
-    "=IF(0.5<SQRT(B1-3),1,2)", "=IF(SQRT(B1-3)<0.5,1,2)",
+    "=IF(0.5<SQRT(B1-3),1,2)", "=IF(SQRT(B1-3)<0.5,1,2)", "=COUNTIF(B1:B3,\">2\")",
+    "=IFERROR(SQRT(B1-3),9)", "=COSH(B1)", '=IF(IF(B1>3,"a","b")="a",1,2)', "=SMALL(B1:B3,2)",
+    "=MATCH(B1,{2,2.5,3,3.5})", "=LEN(B1&B5)", "=CHOOSE(B1,1,2,4,8)", "=IFERROR(1/B4,B1)",
+    "=SUMPRODUCT((B1:B3>1)*B1:B3)", "=IFNA(INDEX(B1:B3,B2),7)",
 ]  # fmt: skip
 
 
@@ -159,9 +162,10 @@ def test_ordinary_formulas_as_for_one_car(formula, tmp_path):
     [
         ('=IF(B1>3,"yes","no")', "text"),
         ('=B1&" mm"', "text"),
-        ("=COUNTIF(B1:B2,3)", "COUNTIF"),
-        ("=IFERROR(B1,0)", "IFERROR"),
-        ("=COSH(B1)", "COSH"),
+        ("=PMT(B1,12,1)", "PMT"),
+        ("=RAND()*B1", "RAND"),
+        ("=OFFSET(B1,0,0)", "OFFSET"),
+        ('=IF(B1>3,"1/2",B1)+1', "1/2"),
         ("=CORNER.NOTHING(B1)", "NOTHING"),
         ('=CORNER.CAMBER(Example,IF(B1>3,"a","b"))', "text"),
     ],

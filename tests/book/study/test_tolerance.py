@@ -376,7 +376,7 @@ def test_what_cannot_be_had_is_left_out_by_name(tmp_path):
     results = (
         *RESULTS[:1],
         ("Words", '=IF(Caster>6.5,"much","little")', "", None, None),
-        ("Unknown", "=CORNER.CASTER(Front)+COUNTIF(B2:B2,6)", "", None, None),
+        ("Unknown", "=CORNER.CASTER(Front)+PMT(0.1,12,B2)", "", None, None),
         ("Wrong", "=CORNER.CAMBER(Front,900)", "", None, None),
         ("Fixed", "=2*3", "", None, None),
     )
@@ -384,7 +384,7 @@ def test_what_cannot_be_had_is_left_out_by_name(tmp_path):
     assert [result.name for result in study.results] == ["Caster"]
     left = dict(study.left_out)
     assert set(left) == {"Words", "Unknown", "Wrong"}
-    assert "COUNTIF" in left["Unknown"]
+    assert "PMT" in left["Unknown"]
     assert left["Wrong"].startswith("as drawn it is a text: # travel 900")
 
 
@@ -392,15 +392,19 @@ def test_left_out_where_only_some_cars_show_it(tmp_path):
     """As drawn a condition is the same for all; only among the cars it differs."""
     results = (
         *RESULTS[:1],
-        ("Late", '=IF(IF(Caster>6.6,"much","more")="much",1,2)', "", None, None),
+        ("Late", "=IF(Caster>6.6,PMT(0.1,12,1),2)", "", None, None),
+        ("Worded", '=IF(IF(Caster>6.6,"much","more")="much",1,2)', "", None, None),
         ("Chosen", "=CORNER.CAMBER(Front,IF(Caster>6.6,10,20))", "", None, None),
-        ("Refused", "=IF(Caster>9,COUNTIF(B2:B2,6),3)+CORNER.CASTER(Front)", "", None, None),
+        ("Refused", "=IF(Caster>6.7,RAND(),3)+CORNER.CASTER(Front)", "", None, None),
     )
     study = Study(written(tmp_path / "car.xlsx", results))
     outcome = study.run(study.amounts(1.0), "normal", 2000, 1)
-    assert [result.name for result in outcome.results] == ["Caster", "Chosen"]
+    assert [result.name for result in outcome.results] == ["Caster", "Worded", "Chosen"]
     assert {name for name, _ in outcome.left_out} == {"Late", "Refused"}
-    assert outcome.values.shape[0] == 2
+    assert "PMT" in dict(outcome.left_out)["Late"]
+    caster, worded = outcome.values[:2]
+    assert set(worded) == {1.0, 2.0} and ((caster > 6.6) == (worded == 1.0)).all()
+    assert outcome.values.shape[0] == 3
 
 
 def test_a_workbook_without_corners(tmp_path):

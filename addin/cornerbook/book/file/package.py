@@ -57,6 +57,16 @@ class Package:
         """Whether the file that was read holds macros. They are never saved."""
         return self._macros
 
+    @property
+    def is_calculated(self):
+        """Whether the program that saved the file vouches for the formulas' stored values.
+
+        A file that asks to be worked out as it opens says that they are none; so do files
+        of programs that only write them (XlsxWriter, openpyxl), where they may be 0. Calc and
+        Excel work out what they save, and Excel lists what it worked out.
+        """
+        return self._book.is_calculated
+
     # Reading
 
     def _at(self, sheet):

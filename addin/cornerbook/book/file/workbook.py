@@ -25,6 +25,7 @@ class Workbook:
         self._strings = None
         self._styles = None
         self._ordered = True
+        self._listed_as_worked_out = bool(parts.relations.targets(self.part, "calcChain"))
         if any(kind.lower().endswith("macrosheet") for _, _, kind in self.listed()):
             raise Trouble(
                 f"{parts.where} has sheets of Excel 4 macros, which no .xlsx may hold; delete "
@@ -55,6 +56,20 @@ class Workbook:
                 scope = sheets[int(scope)] if int(scope) < len(sheets) else None
             found.append((entry.get("name"), scope, (entry.text or "").removeprefix("=")))
         return found
+
+    @property
+    def is_calculated(self):
+        """Whether the program that saved the file worked out its values; see `Package`."""
+        settings = self._parts.tree(self.part).find(MAIN + "calcPr")
+        if settings is not None and settings.get("fullCalcOnLoad") in ("1", "true"):
+            return False
+        for part in self._parts.relations.targets("", "extended-properties"):
+            if part in self._parts:
+                program = self._parts.tree(part).findtext("{*}Application") or ""
+                if program.startswith("LibreOffice"):
+                    return True
+                return program == "Microsoft Excel" and self._listed_as_worked_out
+        return False
 
     @property
     def since_1904(self):

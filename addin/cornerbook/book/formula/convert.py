@@ -1,6 +1,8 @@
 """A workbook from one program's spelling of our formulas to another's, all else untouched."""
 
 from ..file.package import Package
+from ..file.trouble import Trouble
+from .in_cell import in_cell
 from .rewrite import has_call
 from .targets import spelled
 
@@ -19,7 +21,10 @@ def convert(path, target):
         for address, content in package.cells(sheet).items():
             if content.formula is None or not has_call(content.formula):
                 continue
-            formula = spelled(content.formula, target)
+            try:
+                formula = spelled(content.formula, target)
+            except Trouble as trouble:
+                raise in_cell((sheet, address), trouble) from None
             if formula != content.formula:
                 package.set_formula(sheet, address, formula, content.value, content.array)
                 changed += 1

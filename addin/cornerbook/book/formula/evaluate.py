@@ -1,114 +1,280 @@
-"""The values of a workbook's formulas, so that it shows numbers before any program opens it.
+"""The value of a formula, with the semantics of a spreadsheet: those of Calc.
 
-This is no spreadsheet program: it knows the operators and the few functions that
-templates use (`FUNCTIONS`), and every formula of the catalogue. What it does not know
-stops the generator with the cell's name. The tests hold each stored value to what real
-Calc computes.
+    Evaluator(reader).value(parse("=SUM(A1:A3)*2"), ("Sheet1", 0, 1))
+
+It knows the operators, the functions under `functions/` and every formula of the catalogue.
+What it does not know it refuses with a `Trouble` that names it: never a value that is made up.
 """
 
-import inspect
 import math
 
 from ...catalogue import FORMULAS, call
 from ..file.cell_error import CellError
 from ..file.trouble import Trouble
-from .parse import parse
+from .cell_values import BLANK, SKIPPED, number_of, text_of, truth_of, whole_of
+from .functions import OPERATORS, VOLATILE, WHOLE, function_named
+from .ranges import Range, element, size_of, smaller
 
 NAMESPACE = "CORNER."
 
+DEEPEST_NAME = 20
+"""Names whose formulas use other names, one after another."""
+
+_CONVERTED = {"number": number_of, "whole": whole_of, "truth": truth_of, "text": text_of}
+_LITERALS = ("number", "text", "logical")
+
 
 class Evaluator:
-    """Computes formulas by asking for cells.
+    """Works out formulas by asking a reader for cells.
 
-    range_of: a function from a reference's text (a name, "Sheet1!A1:B2", or "A1" with
-        the sheet of the asking cell) and that sheet to rows of values.
+    reader: has `meaning(reference, here)`, the `Range` that a text means, or the tree of a name
+    that stands for a formula; and `rows(place)`, the values of a range.
+
+    here is everywhere the asking cell: (sheet, row, column), counted from 0. wide says whether
+    a formula is worked out element by element, as in an array formula.
     """
 
-    def __init__(self, range_of):
-        self.range_of = range_of
+    def __init__(self, reader):
+        self.reader = reader
+        self._names = 0
 
-    def value(self, formula, sheet):
-        """The value of a formula on a sheet: a number, text, logical, error or table.
+    def value(self, tree, here, array=False):
+        """What a formula comes to: a number, text, logical, `CellError`, or a table.
 
-        An error comes back as a `CellError`, a table as a tuple of row tuples.
+        array: whether it is an array formula. A formula of ours gives its table otherwise,
+        too; of any other table one cell is shown.
         """
         try:
-            return self._of(parse(formula), sheet)
+            if array or _is_ours(tree):
+                value = self._of(tree, here, array)
+                value = value.rows if isinstance(value, Range) else value
+            else:
+                value = self.one(tree, here, False)
         except CellError as error:
             return error
+        return BLANK if value is None or value is SKIPPED else value
 
-    def _of(self, tree, sheet):
+    # Trees
+
+    def _of(self, tree, here, wide):
+        """What a tree comes to: a single value, a `Range` or a table; raises errors."""
         kind = tree[0]
-        if kind in ("number", "text", "logical"):
+        if kind in _LITERALS or kind == "rows":
             return tree[1]
+        if kind == "reference":
+            return self._reference(tree[1], here, wide)
+        if kind == "call":
+            return self._call(tree[1], tree[2], here, wide)
+        if kind == "infix":
+            return self._infixes(tree, here, wide)
         if kind == "error":
             raise CellError(tree[1])
-        if kind == "reference":
-            rows = self.range_of(tree[1], sheet)
-            return rows[0][0] if len(rows) == 1 and len(rows[0]) == 1 else rows
-        if kind == "call":
-            return self._call(tree[1], tree[2], sheet)
-        if kind == "infix":
-            return _infix(tree[1], self._single(tree[2], sheet), self._single(tree[3], sheet))
-        value = number_of(self._single(tree[2], sheet))
-        if kind == "postfix":
-            return value / 100.0
-        return -value if tree[1] == "-" else value
+        if tree[1] == "+":
+            return self._of(tree[2], here, wide)
+        value = self.one(tree[2], here, wide)
+        return self.run(OPERATORS["minus" if kind == "prefix" else "%"], [value])
 
-    def _single(self, tree, sheet):
-        value = self._of(tree, sheet)
-        if isinstance(value, tuple):
-            value = value[0][0] if value and value[0] else None
+    def one(self, tree, here, wide):
+        """What a tree comes to as a single value, or, where wide, as a table; raises errors."""
+        if tree is None:
+            return None
+        if tree[0] in _LITERALS:
+            return tree[1]
+        value = self._of(tree, here, wide)
+        if isinstance(value, Range):
+            if value.is_one:
+                value = value.rows[0][0]
+            elif wide:
+                return value.rows
+            else:
+                value = value.crossed(here)
+        elif isinstance(value, tuple):
+            if wide and size_of(value) != (1, 1):
+                return value
+            value = value[0][0]
         if isinstance(value, CellError):
             raise value
         return value
 
-    def _call(self, name, arguments, sheet):
-        if name.startswith(NAMESPACE):
-            return self._ours(name[len(NAMESPACE) :], arguments, sheet)
-        if name in _CHOICES:
-            least, most = _CHOICES[name]
-            if not least <= len(arguments) <= most:
-                raise _counted(name, arguments)
-        if name == "IF":
-            taken = 1 if _logical(self._single(arguments[0], sheet)) else 2
-            if taken < len(arguments):
-                return self._of(arguments[taken], sheet)
-            return False
-        if name == "IFERROR":
-            try:
-                value = self._of(arguments[0], sheet)
-                if not isinstance(value, CellError):
-                    return value
-            except CellError:
-                pass
-            return self._of(arguments[1], sheet)
-        if name not in FUNCTIONS:
-            raise Trouble(
-                f"the function {name} is not known to the generator; it knows "
-                f"{', '.join(sorted(FUNCTIONS))}, IF, IFERROR "
-                "and the CORNER formulas"
-            )
+    def caught(self, tree, here, wide):
+        """The same as `one`, an error being a value."""
         try:
-            inspect.signature(FUNCTIONS[name]).bind(*arguments)
-        except TypeError:
-            raise _counted(name, arguments) from None
-        if name.startswith("IS"):
-            return FUNCTIONS[name](self._caught(arguments[0], sheet))
-        values = [self._of(a, sheet) if a is not None else None for a in arguments]
-        return _worked(lambda: FUNCTIONS[name](*values))
-
-    def _caught(self, tree, sheet):
-        try:
-            return self._of(tree, sheet)
+            return self.one(tree, here, wide)
         except CellError as error:
             return error
 
-    def _ours(self, name, arguments, sheet):
+    def whole(self, tree, here, wide):
+        """What a tree comes to, whole: a range stays one; an error is a value."""
+        if tree is None:
+            return None
+        try:
+            return self._of(tree, here, wide)
+        except CellError as error:
+            return error
+
+    def _reference(self, text, here, wide):
+        meaning = self.reader.meaning(text, here)
+        if isinstance(meaning, Range):
+            return meaning
+        if self._names >= DEEPEST_NAME:
+            raise Trouble(f"the name {text} leads through more than {DEEPEST_NAME} names")
+        self._names += 1
+        try:
+            return self._of(meaning, here, wide)
+        finally:
+            self._names -= 1
+
+    def _infixes(self, tree, here, wide):
+        # A sum of thousands of terms leans to the left: it is gone along, not into.
+        leaning = []
+        while tree[0] == "infix":
+            leaning.append(tree)
+            tree = tree[2]
+        value = self.one(tree, here, wide)
+        for node in reversed(leaning):
+            value = self.run(OPERATORS[node[1]], [value, self.one(node[3], here, wide)])
+        return value
+
+    # Functions
+
+    def _call(self, name, arguments, here, wide):
+        if name.startswith(NAMESPACE):
+            return self._ours(name[len(NAMESPACE) :], arguments, here, wide)
+        function = function_named(name)
+        if function is None:
+            if name in VOLATILE:
+                raise Trouble(
+                    f"{name} gives another value whenever it is asked, so it is not worked out here"
+                )
+            raise Trouble(f"the function {name} is not known here")
+        if function.is_lazy:
+            function.kinds_of(len(arguments))
+            return function.work(self, arguments, here, wide)
+        values = []
+        for kind, tree in zip(function.kinds_of(len(arguments)), arguments, strict=True):
+            if kind in WHOLE:
+                values.append(self.whole(tree, here, wide or kind == "array"))
+            elif kind == "any":
+                values.append(self.caught(tree, here, wide))
+            else:
+                values.append(self.one(tree, here, wide))
+        return self.run(function, values)
+
+    def run(self, function, values):
+        """A function's value; a table, where it wants a single value and a table is given."""
+        kinds = function.kinds_of(len(values))
+        for kind, value in zip(kinds, values, strict=True):
+            if type(value) is tuple and kind not in WHOLE:
+                return self._each(function, values, kinds)
+        return self.work(function, values, kinds)
+
+    def _each(self, function, values, kinds):
+        single = [kind not in WHOLE for kind in kinds]
+        height = width = 1
+        for value, is_single in zip(values, single, strict=True):
+            if is_single:
+                rows, columns = size_of(value)
+                if function.name in OPERATORS:
+                    height, width = smaller(height, rows), smaller(width, columns)
+                else:
+                    height, width = max(height, rows), max(width, columns)
+
+        def at(row, column):
+            try:
+                picked = [
+                    element(value, row, column) if isinstance(value, tuple) and is_single else value
+                    for value, is_single in zip(values, single, strict=True)
+                ]
+                value = self.work(function, picked, kinds)
+                return value.rows[0][0] if isinstance(value, Range) else value
+            except IndexError:
+                return CellError("#VALUE!")  # beyond one of the tables
+            except CellError as error:
+                return error
+
+        return tuple(tuple(at(r, c) for c in range(width)) for r in range(height))
+
+    def work(self, function, values, kinds):
+        """A function's value for arguments that are none too large; raises errors."""
+        arguments = []
+        for kind, value in zip(kinds, values, strict=True):
+            convert = _CONVERTED.get(kind)
+            if convert is not None:
+                value = convert(value)
+            elif kind == "value" and isinstance(value, CellError):
+                raise value
+            arguments.append(value)
+        try:
+            value = function.work(*arguments)
+        except ZeroDivisionError:
+            raise CellError("#DIV/0!") from None
+        except OverflowError:
+            raise CellError("#NUM!") from None
+        if isinstance(value, float) and not math.isfinite(value):
+            raise CellError("#NUM!")
+        return value
+
+    def select(self, truth, one, other):
+        """What one or the other gives, by a truth, or by a table of them element by element.
+
+        one, other: functions without arguments; what is not taken is not asked.
+        """
+        if isinstance(truth, CellError):
+            raise truth
+        if not isinstance(truth, tuple):
+            return one() if truth_of(truth) else other()
+        tables = [self._asked(choice) for choice in (one, other)]
+        sizes = [size_of(table) for table in (truth, *tables)]
+        height, width = (max(ends) for ends in zip(*sizes, strict=True))
+
+        def at(table, row, column):
+            try:
+                return element(table, row, column) if isinstance(table, tuple) else table
+            except IndexError:
+                return CellError("#N/A")
+
+        return tuple(
+            tuple(self.pick(*(at(t, r, c) for t in (truth, *tables))) for c in range(width))
+            for r in range(height)
+        )
+
+    def pick(self, truth, one, other):
+        """One value or the other by a truth, an error being a value."""
+        try:
+            return one if truth_of(truth) else other
+        except CellError as error:
+            return error
+
+    @staticmethod
+    def _asked(choice):
+        try:
+            value = choice()
+        except CellError as error:
+            return error
+        return value.rows if isinstance(value, Range) else value
+
+    # Formulas of ours
+
+    def _ours(self, name, arguments, here, wide):
         if name not in FORMULAS:
             raise Trouble(f"there is no formula CORNER.{name}")
-        values = [self._of(a, sheet) if a is not None else None for a in arguments]
-        result = call(name, *values)
+        return self.ours(name, [self.argument(tree, here, wide) for tree in arguments])
+
+    def argument(self, tree, here, wide=False):
+        """What a host hands over for an argument of ours: a range as rows, an empty cell as None.
+
+        Raises errors: a host hands none over.
+        """
+        value = self.whole(tree, here, wide)
+        if isinstance(value, Range):
+            value = value.rows[0][0] if value.is_one else value.rows
+        if isinstance(value, CellError):
+            raise value
+        return value
+
+    def ours(self, name, raw):
+        """The value of CORNER.name, for arguments as a host hands them over."""
+        result = call(name, *raw)
         if result is None:
             raise CellError("#N/A")
         if isinstance(result, tuple):
@@ -117,201 +283,5 @@ class Evaluator:
         return result
 
 
-_CHOICES = {"IF": (2, 3), "IFERROR": (2, 2)}
-"""How many arguments those take that do not look at all of them."""
-
-
-def _counted(name, arguments):
-    count = len(arguments)
-    return Trouble(f"{name} is given {count} argument{'s' * (count != 1)}, which it does not take")
-
-
-def _worked(work):
-    """What a function gives; the error that a spreadsheet shows where that is no number."""
-    try:
-        value = work()
-    except ZeroDivisionError:
-        raise CellError("#DIV/0!") from None
-    except (OverflowError, ValueError):
-        raise CellError("#NUM!") from None
-    if isinstance(value, complex) or (isinstance(value, float) and not math.isfinite(value)):
-        raise CellError("#NUM!")
-    return value
-
-
-def number_of(value):
-    """A cell's value as a number, as arithmetic takes it; raises `CellError` for none."""
-    if isinstance(value, bool):
-        return 1.0 if value else 0.0
-    if isinstance(value, (int, float)):
-        return float(value)
-    if value is None:
-        return 0.0
-    if isinstance(value, CellError):
-        raise value
-    raise CellError("#VALUE!")
-
-
-def _logical(value):
-    if isinstance(value, str):
-        raise CellError("#VALUE!")
-    return bool(number_of(value))
-
-
-def _text(value):
-    if value is None:
-        return ""
-    if isinstance(value, bool):
-        return "TRUE" if value else "FALSE"
-    if isinstance(value, float):
-        return f"{value:.15g}"
-    return str(value)
-
-
-def _infix(operator, left, right):
-    if operator == "&":
-        return _text(left) + _text(right)
-    if operator in ("=", "<>", "<", ">", "<=", ">="):
-        return _compare(operator, left, right)
-    a, b = number_of(left), number_of(right)
-    if operator == "/" and b == 0.0:
-        raise CellError("#DIV/0!")
-    return _worked(
-        {
-            "+": lambda: a + b,
-            "-": lambda: a - b,
-            "*": lambda: a * b,
-            "/": lambda: a / b,
-            "^": lambda: a**b,
-        }[operator]
-    )
-
-
-def _compare(operator, left, right):
-    # Numbers come before texts and texts before logicals, as in any spreadsheet.
-    def order(value):
-        if isinstance(value, bool):
-            return (2, float(value))
-        if isinstance(value, str):
-            return (1, value.lower())
-        return (0, number_of(value))
-
-    if left is None and isinstance(right, str):
-        left = ""
-    if right is None and isinstance(left, str):
-        right = ""
-    a, b = order(left), order(right)
-    return {
-        "=": a == b, "<>": a != b, "<": a < b, ">": a > b, "<=": a <= b, ">=": a >= b,
-    }[operator]  # fmt: skip
-
-
-def _flat(values):
-    for value in values:
-        if isinstance(value, tuple):
-            for row in value:
-                yield from row
-        else:
-            yield value
-
-
-def _numbers(*values):
-    for value in _flat(values):
-        if isinstance(value, CellError):
-            raise value
-        if isinstance(value, (int, float)) and not isinstance(value, bool):
-            yield float(value)
-
-
-def _countif(cells, wanted):
-    if isinstance(wanted, str) and wanted[:1] in "<>=":
-        raise Trouble("COUNTIF is known to the generator with a plain value only")
-    same = 0
-    for cell in _flat([cells]):
-        if not isinstance(cell, CellError) and type(cell) is type(wanted):
-            same += _compare("=", cell, wanted)
-    return float(same)
-
-
-def _logicals(values):
-    return [_logical(v) for v in _flat(values) if v is not None]
-
-
-def _is_number(value):
-    return isinstance(value, (int, float)) and not isinstance(value, bool)
-
-
-FUNCTIONS = {
-    "ABS": lambda x: abs(number_of(x)),
-    "AND": lambda *v: all(_logicals(v)),
-    "AVERAGE": lambda *v: _mean(list(_numbers(*v))),
-    "COS": lambda x: math.cos(number_of(x)),
-    "COUNT": lambda *v: float(sum(_is_number(x) for x in _flat(v))),
-    "COUNTA": lambda *v: float(sum(x is not None for x in _flat(v))),
-    "COUNTIF": _countif,
-    "INDEX": lambda *v: _index(*v),
-    "INT": lambda x: float(math.floor(number_of(x))),
-    "ISBLANK": lambda x: x is None,
-    "ISERROR": lambda x: isinstance(x, CellError),
-    "ISNUMBER": _is_number,
-    "ISTEXT": lambda x: isinstance(x, str),
-    "MATCH": lambda *v: _match(*v),
-    "MAX": lambda *v: max(_numbers(*v), default=0.0),
-    "MIN": lambda *v: min(_numbers(*v), default=0.0),
-    "MOD": lambda x, y: number_of(x) - number_of(y) * math.floor(number_of(x) / number_of(y)),
-    "NOT": lambda x: not _logical(x),
-    "OR": lambda *v: any(_logicals(v)),
-    "PI": lambda: math.pi,
-    "RADIANS": lambda x: math.radians(number_of(x)),
-    "ROUND": lambda x, digits: rounded(number_of(x), number_of(digits)),
-    "ROWS": lambda v: float(len(v)) if isinstance(v, tuple) else 1.0,
-    "SIN": lambda x: math.sin(number_of(x)),
-    "SIGN": lambda x: float((number_of(x) > 0.0) - (number_of(x) < 0.0)),
-    "SQRT": lambda x: _root(number_of(x)),
-    "SUM": lambda *v: math.fsum(_numbers(*v)),
-    "SUMPRODUCT": lambda v: math.fsum(_numbers(v)),
-    "TAN": lambda x: math.tan(number_of(x)),
-}
-
-
-def _index(cells, row):
-    """A cell of one column, by its number from one."""
-    cells = cells if isinstance(cells, tuple) else ((cells,),)
-    place = int(number_of(row))
-    if not 1 <= place <= len(cells):
-        raise CellError("#REF!")
-    value = cells[place - 1][0]
-    if isinstance(value, CellError):
-        raise value
-    return value
-
-
-def _match(wanted, cells, kind):
-    """The number of the first cell of one column that equals a value."""
-    if number_of(kind) != 0.0:
-        raise Trouble("MATCH is known to the generator with 0 for an exact match only")
-    cells = cells if isinstance(cells, tuple) else ((cells,),)
-    if any(len(row) != 1 for row in cells):
-        raise CellError("#N/A")
-    for place, (cell,) in enumerate(cells, 1):
-        if not isinstance(cell, CellError) and _compare("=", cell, wanted):
-            return float(place)
-    raise CellError("#N/A")
-
-
-def _mean(values):
-    if not values:
-        raise CellError("#DIV/0!")
-    return math.fsum(values) / len(values)
-
-
-def rounded(x, digits):
-    """A number rounded to digits, half away from zero, as a spreadsheet does."""
-    scale = 10.0 ** int(digits)
-    return math.copysign(math.floor(abs(x) * scale + 0.5) / scale, x)
-
-
-def _root(x):
-    if x < 0.0:
-        raise CellError("#NUM!")
-    return math.sqrt(x)
+def _is_ours(tree):
+    return tree[0] == "call" and tree[1].startswith(NAMESPACE)

@@ -2,11 +2,11 @@
 
 import re
 
-from openpyxl.formula import Tokenizer
 from openpyxl.formula.tokenizer import Token
 
 from ..file.trouble import Trouble
 from .targets import formula_name
+from .tokens import tokens as tokens_of
 
 _MAYBE = re.compile(r"CORNER[._][A-Z0-9_]+\s*\(", re.IGNORECASE)
 _CELLS = re.compile(r"^\$?[A-Z]{1,3}\$?\d+(:\$?[A-Z]{1,3}\$?\d+)?$|^\$?[A-Z]{1,3}:\$?[A-Z]{1,3}$"
@@ -28,7 +28,7 @@ class Call:
 
 def taken_apart(formula):
     """A formula as a list of tokens and `Call`s, calls within arguments included."""
-    tokens = Tokenizer(formula).items
+    tokens = tokens_of(formula)
     parts, at = _parts(tokens, 0, False)
     if at != len(tokens):
         raise Trouble(f"the formula {formula} cannot be read")

@@ -8,8 +8,9 @@ excel-classic: functions of a macro workbook cannot have a dot: CORNER_TRAIL.
 
 import re
 
-from openpyxl.formula import Tokenizer
 from openpyxl.formula.tokenizer import Token
+
+from .tokens import tokens
 
 _PREFIX = {"calc": "CORNER.", "excel": "_xldudf_CORNER_", "excel-classic": "CORNER_"}
 
@@ -29,7 +30,7 @@ def spelled(formula, target):
     if "CORNER" not in formula.upper():
         return formula
     words = []
-    for token in Tokenizer(formula).items:
+    for token in tokens(formula):
         name = None
         if token.type == Token.FUNC and token.subtype == Token.OPEN:
             name = formula_name(token.value)

@@ -1,66 +1,241 @@
-"""The values of a workbook as it stands: those stored in the file, and ours worked out anew."""
+"""The values of a workbook as it stands.
+
+A formula of ours is always worked out anew: the program that wrote the file may not have had
+it. An ordinary formula is worked out anew, too, and then this rule says which value counts, ours
+or the one that the file stores:
+
+- The file stores none, an error, 0 or an empty text: ours. Programs that write files put 0 where
+  they never worked anything out.
+- Nothing vouches for the file's values (`Package.is_calculated`): ours.
+- A cell that it reads counts with another value than the file stores: ours.
+- Both are the same but for rounding: ours, which has all digits; a file may have 15.
+- Else the file's, and a sentence says so (`doubts`).
+
+Where the formula has something that is not known here, the file's value counts, unless there is
+none, or it is 0 or empty and nothing vouches for it: that is refused, with the cell's name.
+"""
 
 from ..file.address import cell_name
+from ..file.cell_error import CellError
 from ..file.trouble import Trouble
+from .cell_values import is_number
 from .evaluate import Evaluator
-from .rewrite import has_call, put_together, taken_apart
+from .in_cell import InCell, in_cell
+from .order import Needed, work_out
+from .parse import parse
+from .ranges import Range, spread
+from .rewrite import has_call
+from .trees import Trees
+
+_NEAR = 1e-9
+"""Numbers that differ by less than this part of themselves count as one; and by less than
+this part of what they are made of, times a thousandth."""
+
+NAMED = 5
+"""How many cells a sentence names."""
+
+
+class Unknown:
+    """The value of a cell that cannot be worked out here. trouble: says why."""
+
+    def __init__(self, trouble):
+        self.trouble = trouble
+
+    @property
+    def why(self):
+        """A sentence that names the cell."""
+        return str(self.trouble)
 
 
 class Values:
-    """The values of a workbook's cells: those stored, and ours worked out anew."""
+    """The values of a workbook's cells.
 
-    def __init__(self, package):
+    trees: the `Trees` of the same package, if there are any.
+    """
+
+    def __init__(self, package, trees=None):
         self.package = package
-        self.evaluator = Evaluator(self._range)
-        self.cells = {sheet: package.cells(sheet) for sheet in package.sheets}
+        self.trees = trees or Trees(package)
+        self.cells = self.trees.cells
+        self.evaluator = Evaluator(self)
         self.known = {}
-        self.at_work = []
+        self.changed = set()
+        """Cells that count with another value than the file stores."""
+        self._against = []
+        self._rows = {}
 
     def at(self, sheet, address):
-        """The value of a cell; a table for the first cell of an array formula."""
-        key = (sheet, address)
-        if key not in self.known:
-            content = self.cells[sheet].get(address)
-            if content is None:
-                return None
-            self.known[key] = content.value
-            if content.formula is not None and (content.value is None or has_call(content.formula)):
-                self.known[key] = self.of(content.formula[1:], sheet, address, content.value)
-        return self.known[key]
+        """The value of a cell; a table for the first cell of an array formula.
 
-    def of(self, text, sheet, address, otherwise=None):
-        """The value of a formula's text in a cell; `otherwise` for what is not known here."""
-        self.at_work.append(address)
-        try:
-            return self.evaluator.value("=" + _our_spelling(text), sheet)
-        except Trouble:
-            return otherwise
-        finally:
-            self.at_work.pop()
+        Raises `Trouble` for one that is not known, naming the cell.
+        """
+        value = self.seen((sheet, address))
+        if isinstance(value, Unknown):
+            raise value.trouble
+        return value
 
-    def _range(self, reference, sheet):
-        place = self.package.resolve(reference, sheet, self.at_work[-1] if self.at_work else None)
-        return self.block(*place)
+    def seen(self, cell):
+        """The same; an `Unknown` in place of what is not known."""
+        if cell not in self.known:
+            if not self.trees.is_made(cell):
+                content = self.trees.content(cell)
+                return None if content is None else content.value
+            work_out(cell, self.known, self.trees.surely_reads, self._make, self._circle)
+        return self.known[cell]
+
+    def of(self, text, sheet, address):
+        """What a formula of ours is given for an argument's text in a cell; raises `Trouble`.
+
+        A single value, None for an empty cell, or rows of them for a range.
+        """
+        tree = parse("=" + text)
+        while True:
+            try:
+                return self.evaluator.argument(tree, self.trees.at((sheet, address)))
+            except CellError as error:
+                return error
+            except Needed as needed:
+                self.seen(needed.cell)
 
     def block(self, sheet, top, left, bottom, right):
-        """The values of a range, as rows."""
+        """The values of a range, as rows; raises `Trouble` as `at` does."""
         return tuple(
             tuple(_single(self.at(sheet, cell_name(r, c))) for c in range(left, right + 1))
             for r in range(top, bottom + 1)
         )
 
+    def doubts(self):
+        """Sentences on cells whose stored value is not what comes out here."""
+        if not self._against:
+            return []
+        more = len(self._against) - NAMED
+        named = ", ".join(self._against[:NAMED]) + (f" and {more} more" if more > 0 else "")
+        return [f"What the file holds was kept where something else comes out here: {named}."]
+
+    # What the evaluator asks for
+
+    def meaning(self, reference, here):
+        return self.trees.meaning(reference, here, self._range)
+
+    def _range(self, place):
+        return Range(self, place)
+
+    def rows(self, place):
+        if place not in self._rows:
+            self._rows[place] = tuple(
+                tuple(map(self._read, row)) for row in self.trees.block(place)
+            )
+        return self._rows[place]
+
+    def _read(self, cell):
+        if cell in self.known:
+            value = self.known[cell]
+            if isinstance(value, Unknown):
+                raise value.trouble
+            return _single(value)
+        if self.trees.is_made(cell):
+            raise Needed(cell)
+        content = self.trees.content(cell)
+        return None if content is None else content.value
+
+    # Working out
+
+    def _circle(self, cell):
+        return self._settled(cell, Unknown(InCell(f"{said(cell)} needs its own result")))
+
+    def _make(self, cell):
+        first = self.trees.first_of_array(cell)
+        if first is not None:
+            return self._inside(cell, first)
+        content = self.trees.content(cell)
+        try:
+            made = self.evaluator.value(
+                self.trees.tree(cell), self.trees.at(cell), content.array is not None
+            )
+        except Trouble as trouble:
+            made = Unknown(in_cell(cell, trouble))
+        if content.array is not None and not isinstance(made, Unknown):
+            _, top, left, bottom, right = self.trees.place(content.array, self.trees.at(cell))
+            rows = made if isinstance(made, tuple) else ((made,),)
+            made = spread(rows, bottom - top + 1, right - left + 1)
+        return self._settled(cell, made)
+
+    def _inside(self, cell, first):
+        """The value of a cell within an array formula, which its first cell has worked out."""
+        if first not in self.known:
+            raise Needed(first)
+        table = self.known[first]
+        content = self.trees.content(cell)
+        stored = None if content is None else content.value
+        if not isinstance(table, tuple):
+            # Not known, or the file's own values count.
+            return table if isinstance(table, Unknown) else stored
+        _, top, left = self.trees.at(first)
+        _, row, column = self.trees.at(cell)
+        value = table[row - top][column - left]
+        if not _same(value, stored, 0.0):
+            self.changed.add(cell)
+        return value
+
+    def _settled(self, cell, made):
+        """Which value of a cell counts: what was made, or what is stored."""
+        content = self.trees.content(cell)
+        stored = content.value
+        if isinstance(made, Unknown):
+            is_empty = stored is None or stored == 0 or stored == ""
+            if stored is None or (is_empty and not self.package.is_calculated):
+                return made
+            return stored
+        shown = _single(made)
+        if _same(shown, stored, 0.0):
+            return made
+        if (
+            has_call(content.formula)
+            or stored in (None, 0, "")
+            or isinstance(stored, CellError)
+            or not self.package.is_calculated
+            or self._reads_changed(cell)
+        ):
+            if not _same(shown, stored, self._size(cell)):
+                self.changed.add(cell)
+            return made
+        if _same(shown, stored, self._size(cell)):
+            return made
+        self._against.append(f"{said(cell)} ({_words(stored)}, here {_words(shown)})")
+        return stored
+
+    def _reads_changed(self, cell):
+        reads, _ = self.trees.reads(cell)
+        return not self.changed.isdisjoint(reads)
+
+    def _size(self, cell):
+        """The largest number that a cell reads."""
+        numbers = [_single(self.seen(other)) for other in self.trees.reads(cell)[0]]
+        return max((abs(n) for n in numbers if isinstance(n, float)), default=0.0)
+
+
+def said(cell):
+    """A cell in words: Sheet!B7."""
+    return "%s!%s" % cell
+
+
+def _words(value):
+    if isinstance(value, CellError):
+        return value.code
+    return f"{value:.9g}" if isinstance(value, float) else str(value)
+
+
+def _same(one, other, size):
+    """Whether two values are one but for rounding, which may be as large as what they come from."""
+    if isinstance(one, CellError) or isinstance(other, CellError):
+        return isinstance(one, CellError) and isinstance(other, CellError) and (
+            one.code == other.code
+        )  # fmt: skip
+    if is_number(one) and is_number(other):
+        apart = abs(one - other)
+        return apart <= _NEAR * max(abs(one), abs(other)) or apart <= 1e-3 * _NEAR * size
+    return one == other and isinstance(one, str) == isinstance(other, str)
+
 
 def _single(value):
     return value[0][0] if isinstance(value, tuple) else value
-
-
-def _our_spelling(text):
-    if "_xldudf_" not in text and "CORNER_" not in text.upper():
-        return text
-    parts = taken_apart("=" + text)
-
-    def spelled(call):
-        arguments = ["" if a is None else put_together(a, spelled) for a in call.arguments]
-        return f"CORNER.{call.name}({','.join(arguments)})"
-
-    return put_together(parts, spelled)

@@ -5,7 +5,8 @@ import re
 from ...catalogue import FORMULAS
 from ..file.address import COLUMNS, ROWS, column_number
 from ..file.trouble import Trouble
-from ..formula.evaluate import FUNCTIONS, NAMESPACE
+from ..formula.evaluate import NAMESPACE
+from ..formula.functions import every_function, function_named
 from ..formula.parse import parse
 from .model import CellTrouble
 from .text_files import near
@@ -82,8 +83,8 @@ def _hold(node, book, names, lost):
             _hold_cells(node[1], book, names.values())
     elif node[1].startswith(NAMESPACE):
         _hold_ours(node[1][len(NAMESPACE) :], len(node[2]))
-    elif node[1] not in FUNCTIONS and node[1] not in _CHOICES:
-        meant = near(node[1], sorted({*FUNCTIONS, *_CHOICES}))
+    elif function_named(node[1]) is None and node[1] not in _CHOICES:
+        meant = near(node[1], sorted({*every_function(), *_CHOICES}))
         said = f'; did you mean "{meant}"?' if meant else ""
         raise Trouble(f"the function {node[1]} is not known to the generator{said}")
 

@@ -6,9 +6,13 @@ Rows and columns count from zero.
 import re
 
 from ..file.address import cell_name, column_number
-from ..file.cell_error import CellError
 from ..file.trouble import Trouble
 from ..formula.evaluate import Evaluator
+from ..formula.order import Needed, work_out
+from ..formula.parse import nodes, parse
+from ..formula.ranges import Range, rows_of, spread
+
+_CELL = re.compile(r"^\$?([A-Z]{1,3})\$?(\d+)$", re.IGNORECASE)
 
 
 class CellTrouble(Trouble):
@@ -19,9 +23,6 @@ class CellTrouble(Trouble):
         self.sheet = sheet
         self.row = row
         self.column = column
-
-
-_CELL = re.compile(r"^\$?([A-Z]{1,3})\$?(\d+)$", re.IGNORECASE)
 
 
 class Cell:
@@ -164,75 +165,130 @@ class Book:
 
 
 class _Computing:
+    """Works out every formula of a book; a cell is (sheet, row, column) here."""
+
     def __init__(self, book):
         self.book = book
-        self.evaluator = Evaluator(self.rows)
-        self.done = set()
-        self.under_way = set()
+        self.evaluator = Evaluator(self)
+        self.names = {name.lower(): place for name, place in book.names.items()}
+        self.cells = {sheet.name: sheet.cells for sheet in book.sheets}
+        self.trees = {}
+        self.known = {}
+        self.arrays = {}
+        self.tables = {}
 
     def run(self):
-        for sheet in self.book.sheets:
-            for row, column in list(sheet.cells):
-                self.cell(sheet, row, column)
+        for sheet, cells in self.cells.items():
+            for (row, column), cell in list(cells.items()):
+                if cell.array is not None or cell.formula is not None:
+                    cell.value = work_out(
+                        (sheet, row, column), self.known, self.reads, self.make, self.circle
+                    )
 
-    def rows(self, reference, sheet):
-        sheet, top, left, bottom, right = self.place(reference, sheet)
-        return tuple(
-            tuple(self.cell(sheet, r, c) for c in range(left, right + 1))
-            for r in range(top, bottom + 1)
-        )
+    # What the evaluator asks for
 
-    def place(self, reference, sheet):
-        for name, (where, *block) in self.book.names.items():
-            if name.lower() == reference.lower():
-                return (where, *block)
+    def meaning(self, reference, here):
+        return Range(self, self.place(reference, here))
+
+    def place(self, reference, here):
+        named = self.names.get(reference.lower())
+        if named is not None:
+            sheet, *block = named
+            return (sheet.name, *block)
+        sheet = here[0]
         if "!" in reference:
             name, reference = reference.rsplit("!", 1)
-            sheet = self.book.sheet(name.strip("'").replace("''", "'"))
+            sheet = self.book.sheet(name.strip("'").replace("''", "'")).name
         corners = [_CELL.match(part) for part in reference.split(":")]
         if len(corners) > 2 or not all(corners):
             raise Trouble(f"{reference} is neither a name nor cells")
-        at = [(int(m.group(2)) - 1, column_number(m.group(1))) for m in corners]
-        return (sheet, *at[0], *at[-1])
+        places = [(int(m.group(2)) - 1, column_number(m.group(1))) for m in corners]
+        return (sheet, *places[0], *places[-1])
 
-    def cell(self, sheet, row, column):
-        cell = sheet.cells.get((row, column))
+    def rows(self, place):
+        if place not in self.tables:
+            sheet, top, left, bottom, right = place
+            self.tables[place] = tuple(
+                tuple(self.seen((sheet, r, c)) for c in range(left, right + 1))
+                for r in range(top, bottom + 1)
+            )
+        return self.tables[place]
+
+    def seen(self, key):
+        if key in self.known:
+            return self.known[key]
+        cell = self.content(key)
         if cell is None:
             return None
-        key = (sheet.name, row, column)
-        if cell.array is not None:
-            self.array(cell.array, sheet)
-        elif cell.formula is not None and key not in self.done:
-            self.work(key, cell, sheet)
+        if cell.array is not None or cell.formula is not None:
+            raise Needed(key)
         return cell.value
 
-    def array(self, array, sheet):
-        top, left, bottom, right = array.place
-        key = (sheet.name, top, left)
-        if key in self.done:
-            return
-        first = Cell(formula=array.formula)
-        table = self.work(key, first, sheet)
-        rows = table if isinstance(table, tuple) else ((table,),)
-        for row in range(top, bottom + 1):
-            for column in range(left, right + 1):
-                r, c = row - top, column - left
-                inside = r < len(rows) and c < len(rows[r])
-                value = rows[r][c] if inside else CellError("#N/A")
-                sheet.cells[row, column].value = value
+    # Working out
 
-    def work(self, key, cell, sheet):
-        if key in self.under_way:
-            raise CellTrouble(*key, f"the formula {cell.formula} needs its own result")
-        self.under_way.add(key)
+    def content(self, key):
+        return self.cells[key[0]].get(key[1:])
+
+    def first_of_array(self, key):
+        """The cell that holds the array formula in which another stands; None for any other."""
+        array = self.content(key).array
+        if array is None or array.place[:2] == key[1:]:
+            return None
+        return (key[0], *array.place[:2])
+
+    def reads(self, key):
+        first = self.first_of_array(key)
+        if first is not None:
+            yield first
+            return
+        for node in nodes(self.tree(key)):
+            if node[0] != "reference":
+                continue
+            try:
+                sheet, top, left, bottom, right = self.place(node[1], key)
+            except Trouble as trouble:
+                raise _in_cell(key, trouble) from None
+            cells = self.cells[sheet]
+            for row in range(top, bottom + 1):
+                for column in range(left, right + 1):
+                    cell = cells.get((row, column))
+                    if cell is not None and (cell.formula is not None or cell.array is not None):
+                        yield (sheet, row, column)
+
+    def tree(self, key):
+        if key not in self.trees:
+            cell = self.content(key)
+            try:
+                self.trees[key] = parse(cell.formula if cell.array is None else cell.array.formula)
+            except Trouble as trouble:
+                raise _in_cell(key, trouble) from None
+        return self.trees[key]
+
+    def make(self, key):
+        first = self.first_of_array(key)
+        if first is None:
+            return self.of_formula(key, self.content(key).array)
+        if first not in self.known:
+            raise Needed(first)
+        table = self.arrays[first]
+        return table[key[1] - first[1]][key[2] - first[2]]
+
+    def of_formula(self, key, array):
         try:
-            value = self.evaluator.value(cell.formula, sheet)
-        except CellTrouble:
-            # A cell that this one needs has said already which one it is.
-            raise
+            value = self.evaluator.value(self.tree(key), key, array is not None)
         except Trouble as trouble:
-            raise CellTrouble(*key, str(trouble)) from None
-        cell.value = value[0][0] if isinstance(value, tuple) else value
-        self.under_way.discard(key)
-        self.done.add(key)
-        return value
+            raise _in_cell(key, trouble) from None
+        if array is not None:
+            top, left, bottom, right = array.place
+            value = spread(rows_of(value), bottom - top + 1, right - left + 1)
+            self.arrays[key] = value
+        return value[0][0] if isinstance(value, tuple) else value
+
+    def circle(self, key):
+        formula = self.content(key).formula
+        raise CellTrouble(*key, f"the formula {formula} needs its own result")
+
+
+def _in_cell(key, trouble):
+    """The `Trouble` as one of a cell; as it is, if it names one that the cell needs."""
+    return trouble if isinstance(trouble, CellTrouble) else CellTrouble(*key, str(trouble))

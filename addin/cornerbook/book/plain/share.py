@@ -7,7 +7,7 @@ which the same calculation stands in plain formulas. All else in the file stays 
 from ..file.package import Package
 from ..file.trouble import Trouble
 from ..formula.rewrite import has_call
-from ..formula.values import Values
+from ..formula.values import Unknown, Values
 from .array_cells import array_cells, single
 from .check_page import add_check_page
 from .kept_numbers import KeptNumbers
@@ -23,29 +23,43 @@ def share(path, values=False):
     Raises `Trouble` with the cell for what cannot be written in plain formulas.
     """
     package = Package.read(path)
-    if values:
-        _freeze(package)
-        return package.to_bytes(), package.warnings()
-    messages = _make_plain(package)
-    return package.to_bytes(), package.warnings() + messages
+    known = Values(package)
+    messages = _freeze(package, known) if values else _make_plain(package, known)
+    return package.to_bytes(), package.warnings() + messages + known.doubts()
 
 
-def _freeze(package):
-    """Make every formula what it shows."""
-    values = Values(package)
-    for sheet in package.sheets:
-        for address, content in package.cells(sheet).items():
-            if content.formula is not None and (content.value is None or has_call(content.formula)):
-                value = values.at(sheet, address)
-                if value is not None and not isinstance(value, tuple):
-                    package.set_formula(sheet, address, content.formula, value, content.array)
+def _freeze(package, values):
+    """Make every formula the value that counts, as `Values` says; no sentences."""
+    for cell in values.trees.made():
+        _store(package, values, cell, values.at(*cell))
     package.freeze_values(lambda *_: True)
+    return []
 
 
-def _make_plain(package):
+def _store_ordinary(package, values):
+    """Store what ordinary formulas come to where the file has another value of them."""
+    for cell in values.trees.made():
+        content = values.trees.content(cell)
+        if content is None or not has_call(content.formula or ""):
+            value = values.seen(cell)
+            if not isinstance(value, Unknown):
+                _store(package, values, cell, value)
+
+
+def _store(package, values, cell, value):
+    if cell not in values.changed:
+        return
+    content = values.trees.content(cell)
+    if content is None or content.formula is None:
+        package.set_value(*cell, single(value))
+    else:
+        package.set_formula(*cell, content.formula, single(value), content.array)
+
+
+def _make_plain(package, values):
     """Make every call plain formulas; sentences on what is worth saying about it."""
     _hold_calls_in_cells(package)
-    values, workings = Values(package), Workings()
+    workings = Workings()
     calls, kept = Calls(package, values, workings), KeptNumbers(package, values)
     found = []
     for sheet in package.sheets:
@@ -56,6 +70,7 @@ def _make_plain(package):
                 parts = calls.read(sheet, address, content.formula)
                 found.append((sheet, address, content.array, parts))
     if found:
+        _store_ordinary(package, values)
         sheets = workings.settle()
         place_tables(package, sheets)
         workings.compute()

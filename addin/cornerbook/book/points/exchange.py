@@ -54,7 +54,7 @@ def take_in(book, path, block="Front", unit=None):
         rows, messages = rows_of_csv(path), []
     else:
         rows, messages = rows_of_dxf(path)
-    messages += Intake(found, rows, path).write()
+    messages += Intake(found, rows, path).write() + found.values.doubts()
     verdict = PointBlock(package, block, found.unit).check()
     if verdict not in (None, "ok"):
         messages.append(f"The check of the points says: {str(verdict).lstrip('# ').rstrip('.')}.")

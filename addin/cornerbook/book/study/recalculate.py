@@ -11,22 +11,12 @@ from ..file.cell_error import CellError
 from ..file.package import Package
 from ..file.trouble import Trouble
 from ..formula.evaluate import Evaluator
-from ..formula.parse import parse
-from ..formula.rewrite import has_call
-from ..formula.targets import formula_name
+from ..formula.in_cell import in_cell
+from ..formula.ranges import Range, spread
+from ..formula.trees import Trees
+from ..formula.values import Unknown, Values
 
-HIDING = {"INDIRECT", "OFFSET"}
-"""Functions whose text does not show which cells they read."""
-
-
-class Unknown:
-    """The value of a cell that cannot be worked out here. why: a sentence without the cell."""
-
-    def __init__(self, why):
-        self.why = why
-
-
-CIRCLE = Unknown("it refers to itself, by way of other cells")
+CIRCLE = Unknown(Trouble("it refers to itself, by way of other cells"))
 
 
 class Recalculation:
@@ -38,12 +28,9 @@ class Recalculation:
 
     def __init__(self, package):
         self.package = package
-        self.cells = {sheet: package.cells(sheet) for sheet in package.sheets}
-        self._trees = {}
-        self._places = {}
-        self._reads = {}
-        self._blocks = {}
-        self._still = {}
+        self.trees = Trees(package)
+        self.cells = self.trees.cells
+        self.values = Values(package, self.trees)
         self._names = None
 
     @classmethod
@@ -69,7 +56,7 @@ class Recalculation:
 
     def content(self, cell):
         """The `CellContent` of a cell; None if it is empty."""
-        return self.cells[cell[0]].get(cell[1])
+        return self.trees.content(cell)
 
     def said(self, cell):
         """A cell in words: its name if it has one, and its address."""
@@ -111,7 +98,7 @@ class Recalculation:
             if cell in done:
                 waiting.pop()
                 continue
-            reads, hidden = self._read_by(cell)
+            reads, hidden = self.trees.reads(cell)
             if cell not in entered:
                 entered.add(cell)
                 # A cell entered and not done is on the way to itself: a circle.
@@ -137,6 +124,8 @@ class Recalculation:
         lost = []
         for cell in order:
             content = self.content(cell)
+            if content is None:
+                continue  # inside an array, and never written
             value = run.single(cell)
             if isinstance(value, Unknown):
                 lost.append(cell)
@@ -150,87 +139,6 @@ class Recalculation:
             else:
                 self.package.set_formula(*cell, content.formula, value, content.array)
         return lost
-
-    # What a cell reads
-
-    def _read_by(self, cell):
-        """(formula or filled cells that a cell reads, whether it may read others too)."""
-        if cell not in self._reads:
-            content = self.content(cell)
-            reads, hidden = [], False
-            if content is not None and content.in_array is not None:
-                reads = [(cell[0], content.in_array)]
-            elif content is not None and content.formula is not None:
-                try:
-                    for node in _nodes(self.tree(cell)):
-                        if node[0] == "call" and node[1] in HIDING:
-                            hidden = True
-                        elif node[0] == "reference":
-                            for row in self.block(self.place(node[1], cell)):
-                                reads.extend(c for c in row if self.content(c) is not None)
-                except Trouble:
-                    hidden = True
-            self._reads[cell] = (tuple(dict.fromkeys(reads)), hidden)
-        return self._reads[cell]
-
-    def tree(self, cell):
-        """The tree of a formula, our calls in the plain spelling, whatever the file's is."""
-        if cell not in self._trees:
-            self._trees[cell] = _plainly_called(parse(self.content(cell).formula))
-        return self._trees[cell]
-
-    def place(self, reference, cell):
-        """The range that a reference in a cell means, as `Package.resolve` gives it."""
-        key = (reference, cell)
-        if key not in self._places:
-            self._places[key] = self.package.resolve(reference, *cell)
-        return self._places[key]
-
-    def block(self, place):
-        """The cells of a range, as rows."""
-        if place not in self._blocks:
-            sheet, top, left, bottom, right = place
-            self._blocks[place] = tuple(
-                tuple((sheet, cell_name(r, c)) for c in range(left, right + 1))
-                for r in range(top, bottom + 1)
-            )
-        return self._blocks[place]
-
-    # Values that stay
-
-    def still(self, cell):
-        """The value of a cell with the inputs as they are in the file."""
-        if cell not in self._still:
-            # Those before it come first, each by itself: a long chain would nest too deep.
-            for other in (*self._stale_before(cell), cell):
-                if other not in self._still:
-                    self._still[other] = CIRCLE
-                    self._still[other] = self._stored_or_made(other)
-        return self._still[cell]
-
-    def _stored_or_made(self, cell):
-        content = self.content(cell)
-        if content is None or not _is_stale(content):
-            return None if content is None else content.value
-        made = _Run(self, {}).made(cell)
-        return content.value if isinstance(made, Unknown) and content.value is not None else made
-
-    def _stale_before(self, cell):
-        """The cells that have to be worked out before a cell, in order."""
-        order, entered, waiting = [], set(), [cell]
-        while waiting:
-            here = waiting[-1]
-            content = self.content(here)
-            if here in self._still or content is None or not _is_stale(content):
-                waiting.pop()
-            elif here not in entered:
-                entered.add(here)
-                waiting.extend(c for c in self._read_by(here)[0] if c not in entered)
-            else:
-                waiting.pop()
-                if here not in order:
-                    order.append(here)
-        return order
 
 
 class Function:
@@ -249,54 +157,15 @@ class Function:
         return [run.single(cell) for cell in self.wanted]
 
 
-def _as_in_a_cell(tree, array):
-    """Whether an array formula gives what the same formula gives in an ordinary cell.
-
-    It does if it is one call of ours, or fills one cell and no operator takes a range apart.
-    """
-    if tree[0] == "call" and tree[1].startswith("CORNER."):
-        return True
-    return ":" not in array.replace("$", "") and not _takes_a_range_apart(tree)
-
-
-def _takes_a_range_apart(tree):
-    """Whether an operator or a function works on the cells of a range one by one."""
-    kind = tree[0]
-    if kind in ("infix", "prefix", "postfix"):
-        parts = [part for part in tree[2:] if isinstance(part, tuple)]
-        taken_whole = False
-    elif kind == "call":
-        parts = [part for part in tree[2] if part is not None]
-        taken_whole = tree[1] in _TAKE_RANGES or tree[1].startswith("CORNER.")
-        if tree[1] == "IF":
-            # A named cell may be what is shown; the condition must be one truth.
-            parts = [p for i, p in enumerate(parts) if i == 0 or p[0] != "reference"]
-    else:
-        return False
-    if not taken_whole and any(p[0] == "reference" and not _is_one(p[1]) for p in parts):
-        return True
-    return any(_takes_a_range_apart(part) for part in parts)
-
-
-_TAKE_RANGES = {
-    "AVERAGE", "COUNT", "COUNTA", "COUNTIF", "INDEX", "MATCH", "MAX", "MIN", "ROWS", "SUM",
-}  # fmt: skip
-
-
-def _is_one(reference):
-    """Whether a reference is the address of one cell; a name may be a range."""
-    return _is_address(reference.rpartition("!")[2].replace("$", ""))
-
-
-class _Run(Evaluator):
-    """Values of cells for one choice of inputs."""
+class _Run:
+    """Values of cells for one choice of inputs: what the evaluator reads."""
 
     def __init__(self, book, changes):
-        super().__init__(self._rows)
         self.book = book
+        self.trees = book.trees
+        self.evaluator = Evaluator(self)
         self.values = dict(changes)
         self._known_rows = {}
-        self._at = None
 
     def work_out(self, order):
         """Find the values of cells, each after those that it reads."""
@@ -307,80 +176,56 @@ class _Run(Evaluator):
 
     def made(self, cell):
         """The value of a formula; a table for the first cell of an array, or for one call."""
-        content = self.book.content(cell)
-        if content.in_array is not None:
-            return self._inside(cell, content)
-        before, self._at = self._at, cell
+        first = self.trees.first_of_array(cell)
+        if first is not None:
+            return self._inside(cell, first)
+        array = self.trees.content(cell).array
         try:
-            return self._whole(self.book.tree(cell), content)
-        except CellError as error:
-            return error
+            value = self.evaluator.value(
+                self.trees.tree(cell), self.trees.at(cell), array is not None
+            )
         except Trouble as trouble:
-            return Unknown(str(trouble))
-        except (OverflowError, ZeroDivisionError):
-            return CellError("#NUM!")
-        except (TypeError, ValueError, IndexError, KeyError):
-            # More arguments than the few functions known here take, or of another kind.
-            return Unknown(f"{content.formula} is more than can be worked out here")
-        finally:
-            self._at = before
+            return Unknown(in_cell(cell, trouble))
+        if array is not None:
+            _, top, left, bottom, right = self.trees.place(array, self.trees.at(cell))
+            rows = value if isinstance(value, tuple) else ((value,),)
+            value = spread(rows, bottom - top + 1, right - left + 1)
+        return value
 
     def single(self, cell):
         """The value that a cell itself shows."""
-        value = self.values[cell] if cell in self.values else self.book.still(cell)
+        value = self.values[cell] if cell in self.values else self.book.values.seen(cell)
         return value[0][0] if isinstance(value, tuple) else value
 
-    def _whole(self, tree, content):
-        if content.array and not _as_in_a_cell(tree, content.array):
-            raise Trouble(f"{content.formula} is an array formula, which cannot be worked out here")
-        value = self._of(tree, self._at[0])
-        if isinstance(value, complex) or (isinstance(value, float) and value - value != 0.0):
-            return CellError("#NUM!")
-        return value
-
-    def _inside(self, cell, content):
-        first = (cell[0], content.in_array)
-        table = self.values[first] if first in self.values else self.book.still(first)
-        if isinstance(table, Unknown):
+    def _inside(self, cell, first):
+        table = self.values[first] if first in self.values else self.book.values.seen(first)
+        if not isinstance(table, tuple):
             return table
-        if not isinstance(table, tuple) or (len(table) == 1 and len(table[0]) == 1):
-            return self.single(first)
-        top, left = coordinate_to_tuple(content.in_array)
-        row, column = coordinate_to_tuple(cell[1])
-        row, column = row - top, column - left
-        if row < len(table) and column < len(table[row]):
-            return table[row][column]
-        return CellError("#N/A")
+        _, top, left = self.trees.at(first)
+        _, row, column = self.trees.at(cell)
+        return table[row - top][column - left]
 
-    def _rows(self, reference, _):
-        place = self.book.place(reference, self._at)
+    # What the evaluator asks for
+
+    def meaning(self, reference, here):
+        return self.trees.meaning(reference, here, self._range)
+
+    def _range(self, place):
+        return Range(self, place)
+
+    def rows(self, place):
         # What each cell of a range shows is settled before it is read here.
-        rows = self._known_rows.get(place)
-        if rows is None:
-            rows = tuple(tuple(map(self.single, row)) for row in self.book.block(place))
-            for row in rows:
-                for value in row:
-                    if isinstance(value, Unknown):
-                        raise Trouble(value.why)
-            self._known_rows[place] = rows
-        return rows
+        if place not in self._known_rows:
+            self._known_rows[place] = tuple(
+                tuple(map(self._seen, row)) for row in self.trees.block(place)
+            )
+        return self._known_rows[place]
 
-    def _single(self, tree, sheet):
-        if tree[0] == "reference":
-            rows = self._rows(tree[1], sheet)
-            if len(rows) != 1 or len(rows[0]) != 1:
-                # A program would take one of them, or work with all; which is not known here.
-                raise Trouble(f"{tree[1]} is more than one cell where one value is worked with")
-        return super()._single(tree, sheet)
-
-
-def _is_stale(content):
-    """Whether the stored value of a cell is not to be trusted, or missing."""
-    if content.formula is None:
-        return False
-    return (
-        content.value is None or isinstance(content.value, CellError) or has_call(content.formula)
-    )
+    def _seen(self, cell):
+        value = self.single(cell)
+        if isinstance(value, Unknown):
+            raise value.trouble
+        return value
 
 
 def _is_address(text):
@@ -395,24 +240,3 @@ def _same(one, other):
     if isinstance(one, CellError) and isinstance(other, CellError):
         return one.code == other.code
     return type(one) is type(other) and one == other
-
-
-def _nodes(tree):
-    """Every node of a formula's tree."""
-    waiting = [tree]
-    while waiting:
-        node = waiting.pop()
-        yield node
-        if node[0] == "call":
-            waiting.extend(argument for argument in node[2] if argument is not None)
-        else:
-            waiting.extend(part for part in node[1:] if isinstance(part, tuple))
-
-
-def _plainly_called(tree):
-    kind = tree[0]
-    if kind == "call":
-        ours = formula_name(tree[1] + "(")
-        arguments = [None if a is None else _plainly_called(a) for a in tree[2]]
-        return (kind, "CORNER." + ours if ours else tree[1], arguments)
-    return tuple(_plainly_called(part) if isinstance(part, tuple) else part for part in tree)

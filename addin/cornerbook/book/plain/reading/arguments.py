@@ -39,12 +39,13 @@ class Arguments:
         literal = is_literal(parts)
         if kind in ("block", "names") and not literal:
             return self._range(own, kind, text, sheet, address)
-        value = self._values.of(own, sheet, address)
-        if value is None and not self._is_cell(own, sheet, address):
+        try:
+            value = self._values.of(own, sheet, address)
+        except Trouble as trouble:
             raise Trouble(
-                f"{own} holds a function that cannot be worked out here; put it into a cell of "
-                "its own and give that cell"
-            )
+                f"{own} cannot be worked out here: {trouble}; put it into a cell of its own and "
+                "give that cell"
+            ) from None
         return Given(text, value, identity, literal)
 
     def _range(self, own, kind, text, sheet, address):
@@ -52,11 +53,13 @@ class Arguments:
         try:
             place = self._package.resolve(own, sheet, address)
         except Trouble:
-            value = self._values.of(own, sheet, address)
+            problem = f"{own} is no plain range of cells or name of one; give it as such"
+            try:
+                value = self._values.of(own, sheet, address)
+            except Trouble:
+                raise Trouble(problem) from None
             if value is None or isinstance(value, tuple):
-                raise Trouble(
-                    f"{own} is no plain range of cells or name of one; give it as such"
-                ) from None
+                raise Trouble(problem) from None
             return Given(text, value, own)
         where, top, left, *_ = place
         value = self._values.block(*place)
@@ -70,10 +73,3 @@ class Arguments:
         return Given(
             text, value, place, cells=None if is_one and kind == "block" else cells, name=name
         )
-
-    def _is_cell(self, text, sheet, address):
-        try:
-            place = self._package.resolve(text, sheet, address)
-        except Trouble:
-            return False
-        return place[1:3] == place[3:5]

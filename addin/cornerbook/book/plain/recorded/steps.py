@@ -12,7 +12,7 @@ square roots and sines.
 import math
 
 from ....geometry.numbers import NAN
-from ...formula.evaluate import rounded
+from ...formula.functions.rounding import rounded
 
 _DEGREE = math.pi / 180.0
 

@@ -1,9 +1,10 @@
 """The cells of a workbook for many cars at once, some of its cells being spread.
 
 What is the same for all cars is worked out as for one (`formula/values.py`). Of the
-rest, formulas of ours run on arrays, and so do operators and the few functions below. A car
-whose cell would show a sentence, a text or an error has NaN, and what is worked out from that
-has NaN too: a comparison with a text, or a value in place of an error, is not made up.
+rest, formulas of ours run on arrays; so do operators and those functions that are written for
+both (`formula/functions/entry.py`), and through all others the cars go one by one. A car whose
+formula of ours would give a sentence or an error has NaN, and what is worked out from that has NaN
+too: a comparison with it, or a value in place of an error, is not made up.
 """
 
 import math
@@ -13,28 +14,19 @@ import numpy as np
 from ....catalogue import FORMULAS, call
 from ....cells.inputs import value_of
 from ....cells.mend import Mend
-from ...file.address import cell_name
 from ...file.cell_error import CellError
 from ...file.trouble import Trouble
-from ...formula.evaluate import FUNCTIONS, Evaluator, number_of
-from ...formula.parse import parse
-from ...formula.rewrite import Call, has_call, put_together, taken_apart
+from ...formula.cell_values import Unseen, number_of, truth_of
+from ...formula.evaluate import Evaluator
+from ...formula.functions import WHOLE
+from ...formula.order import Needed, work_out
+from ...formula.parse import nodes
+from ...formula.ranges import Range, rows_of, size_of, spread
+from .columns import Column, OneCar, chosen, gathered, is_plain
 from .numbers import Cars, Many, ManyCorner, NotForMany
 
-
-def own_spelling(formula):
-    """A formula with calls of ours as CORNER.NAME, however the program spells them."""
-    if not has_call(formula):
-        return formula
-
-    def spelled(one):
-        arguments = ["" if a is None else put_together(a, spelled) for a in one.arguments]
-        return f"CORNER.{one.name}({','.join(arguments)})"
-
-    parts = taken_apart(formula)
-    if not any(isinstance(part, Call) for part in parts):
-        return formula
-    return "=" + put_together(parts, spelled)
+_OF_ARRAYS = ("number", "value", *WHOLE)
+"""Kinds of argument that may be an array."""
 
 
 class ManyCells:
@@ -46,34 +38,11 @@ class ManyCells:
     def __init__(self, package, values):
         self.package = package
         self.values = values
+        self.trees = values.trees
         self.spread = frozenset()
-        self._trees = {}
         self._needs = {}
-        self._places = {}
-
-    def tree(self, sheet, address):
-        """The parsed formula of a cell, None for one that has none that can be read."""
-        key = (sheet, address)
-        if key not in self._trees:
-            content = self.values.cells[sheet].get(address)
-            tree = None
-            if content is not None and content.formula is not None:
-                try:
-                    tree = parse(own_spelling(content.formula))
-                except Trouble:
-                    tree = None
-            self._trees[key] = tree
-        return self._trees[key]
-
-    def place(self, reference, sheet, address):
-        """(sheet, top, left, bottom, right) of a reference, None for what is no range."""
-        key = (reference, sheet, address if "!" not in reference else None)
-        if key not in self._places:
-            try:
-                self._places[key] = self.package.resolve(reference, sheet, address)
-            except Trouble:
-                self._places[key] = None
-        return self._places[key]
+        self._before = {}
+        self._still = {}
 
     def blocks_behind(self, cells):
         """Ranges that formulas take as blocks on the way to these cells, in order, once each."""
@@ -83,32 +52,86 @@ class ManyCells:
             if cell in seen:
                 continue
             seen.add(cell)
-            for reference, is_block in _references(self.tree(*cell)):
-                place = self.place(reference, *cell)
-                if place is None:
+            for reference, is_block in self._references(cell):
+                try:
+                    place = self.trees.place(reference, self.trees.at(cell))
+                except Trouble:
                     continue
                 if is_block:
                     found[place] = None
                 else:
-                    waiting.extend(_cells_of(place))
+                    waiting.extend(c for row in self.trees.block(place) for c in row)
         return list(found)
+
+    def _references(self, cell):
+        """(text, whether it is given as a block) of every reference in a cell's formula."""
+        first = self.trees.first_of_array(cell) or cell
+        content = self.trees.content(first)
+        if content is None or content.formula is None:
+            return
+        try:
+            found = list(nodes(self.trees.tree(first)))
+        except Trouble:
+            return
+        blocks = set()
+        for node in found:
+            for argument in _blocks_of(node):
+                blocks.update(id(n) for n in nodes(argument) if n[0] == "reference")
+        for node in found:
+            if node[0] == "reference":
+                yield node[1], id(node) in blocks
 
     def spread_cells(self, cells):
         """Say which cells, as (sheet, address), differ from car to car."""
         self.spread = frozenset(cells)
         self._needs = dict.fromkeys(cells, True)
+        self._before = {}
+        self._still = {}
 
     def differs(self, sheet, address):
-        """Whether a cell is spread, or worked out from one that is."""
-        key = (sheet, address)
-        if key not in self._needs:
-            self._needs[key] = False  # also while it is looked for: a circle adds nothing
-            for reference, _ in _references(self.tree(sheet, address)):
-                place = self.place(reference, sheet, address)
-                if place is not None and any(self.differs(*cell) for cell in _cells_of(place)):
-                    self._needs[key] = True
-                    break
-        return self._needs[key]
+        """Whether a cell is spread, or worked out from one that is, or may be."""
+        cell = (sheet, address)
+        if cell in self._needs:
+            return self._needs[cell]
+        entered, waiting = set(), [cell]
+        while waiting:
+            here = waiting[-1]
+            if here in self._needs:
+                waiting.pop()
+                continue
+            reads, hidden = self.trees.reads(here)
+            if here not in entered:
+                entered.add(here)
+                # A circle adds nothing.
+                waiting.extend(c for c in reads if c not in self._needs and c not in entered)
+                continue
+            self._needs[here] = (hidden and bool(self.spread)) or any(
+                self._needs.get(other, False) for other in reads
+            )
+        return self._needs[cell]
+
+    def before(self, cell):
+        """Cells that differ from car to car, to be worked out before another that does."""
+        if cell not in self._before:
+            reads = () if cell in self.spread else self.trees.surely_reads(cell)
+            self._before[cell] = [other for other in reads if self.differs(*other)]
+        return self._before[cell]
+
+    def still(self, place):
+        """A range as rows, None where cars differ, and (row, column, cell) of those cells."""
+        if place not in self._still:
+            rows, moving = [], []
+            for r, row in enumerate(self.trees.block(place)):
+                values = []
+                for c, cell in enumerate(row):
+                    if self.differs(*cell):
+                        moving.append((r, c, cell))
+                        values.append(None)
+                    else:
+                        values.append(_single(self.values.at(*cell)))
+                rows.append(tuple(values))
+            self._still[place] = (tuple(rows), moving)
+        return self._still[place]
 
     def evaluate(self, wanted, amounts, count):
         """The values of cells for some cars: for each cell an array of shape (count,).
@@ -117,211 +140,265 @@ class ManyCells:
         shape (count,)}. NaN stands for what is no number. Raises `NotForMany` for a cell that
         cannot be had this way.
         """
+        return [_as_array(value, count) for value in self.shown(wanted, amounts, count)]
+
+    def shown(self, wanted, amounts, count):
+        """The same, as the cells show it: a `Column`, or what it is for every car."""
         with np.errstate(all="ignore"):
             work = _Work(self, amounts, Cars(count))
-            return [_as_array(work.at(*cell), count) for cell in wanted]
+            return [_single(work.at(cell)) for cell in wanted]
 
 
 def _as_array(value, count):
-    if isinstance(value, tuple):
-        value = value[0][0]
-    if isinstance(value, Many):
-        return value.array
+    if isinstance(value, Column):
+        return value.numbers.array
     is_number = isinstance(value, (int, float)) and not isinstance(value, bool)
     return np.full(count, float(value) if is_number else math.nan)
 
 
-def _references(tree):
-    """(text, whether it is given as a block) of every reference in a tree."""
-    if tree is None:
+def _blocks_of(node):
+    """The arguments of a call of ours that are blocks."""
+    if node[0] != "call" or not node[1].startswith("CORNER."):
         return
-    kind = tree[0]
-    if kind == "reference":
-        yield tree[1], False
-    elif kind == "call":
-        entry = FORMULAS.get(tree[1][len("CORNER.") :]) if tree[1].startswith("CORNER.") else None
-        for number, argument in enumerate(tree[2]):
-            described = entry.arguments[number : number + 1] if entry else ()
-            is_block = bool(described) and described[0].kind == "block"
-            for text, _ in _references(argument):
-                yield text, is_block
-    elif kind in ("infix", "prefix", "postfix"):
-        for part in tree[2:]:
-            yield from _references(part)
-
-
-def _cells_of(place):
-    sheet, top, left, bottom, right = place
-    for row in range(top, bottom + 1):
-        for column in range(left, right + 1):
-            yield sheet, cell_name(row, column)
+    entry = FORMULAS.get(node[1][len("CORNER.") :])
+    for described, argument in zip(entry.arguments if entry else (), node[2], strict=False):
+        if described.kind == "block" and argument is not None:
+            yield argument
 
 
 class _Work(Evaluator):
-    """The cells of one set of cars."""
+    """The cells of one set of cars; a cell is (sheet, address)."""
 
     def __init__(self, cells, amounts, cars):
-        super().__init__(self._rows)
+        super().__init__(self)
         self.cells = cells
+        self.trees = cells.trees
         self.amounts = amounts
         self.cars = cars
         self.known = {}
         self.ranges = {}
+        self.tables = {}
+        self.mixed = {}
         self.corners = {}
-        self.at_work = []
 
-    def at(self, sheet, address):
+    def at(self, cell):
         """A cell's value: a `Many`, or what it is for every car."""
-        key = (sheet, address)
-        if key in self.known:
-            return self.known[key]
-        if key in self.cells.spread:
-            drawn = self.cells.values.at(sheet, address)
-            value = Many(drawn + self.amounts[key], self.cars)
-        elif not self.cells.differs(sheet, address):
-            value = self.cells.values.at(sheet, address)
-        elif key in self.at_work:
-            raise NotForMany(f"{address} needs its own result")
-        else:
-            self.at_work.append(key)
+        if not self.cells.differs(*cell):
             try:
-                value = self._of(self.cells.tree(sheet, address), sheet)
-            except CellError as error:
-                value = error
+                return self.cells.values.at(*cell)
             except Trouble as trouble:
                 raise NotForMany(str(trouble)) from None
-            finally:
-                self.at_work.pop()
-        self.known[key] = value
-        return value
+        return work_out(cell, self.known, self.cells.before, self._make, self._circle)
 
-    def _place(self, reference, sheet):
-        address = self.at_work[-1][1] if self.at_work else None
-        place = self.cells.place(reference, sheet, address)
-        if place is None:
-            raise NotForMany(f"{reference} is no plain range of cells")
-        return place
+    def _circle(self, cell):
+        raise NotForMany(f"{cell[1]} needs its own result")
 
-    def _rows(self, reference, sheet):
-        place = self._place(reference, sheet)
-        if place not in self.ranges:
-            where, top, left, bottom, right = place
-            self.ranges[place] = tuple(
-                tuple(_single(self.at(where, cell_name(r, c))) for c in range(left, right + 1))
-                for r in range(top, bottom + 1)
-            )
-        return self.ranges[place]
+    def _make(self, cell):
+        if cell in self.cells.spread:
+            return Column(self.cells.values.at(*cell) + self.amounts[cell], self.cars)
+        first = self.trees.first_of_array(cell)
+        try:
+            if first is not None:
+                return self._inside(cell, first)
+            array = self.trees.content(cell).array
+            value = self.value(self.trees.tree(cell), self.trees.at(cell), array is not None)
+            if array is not None:
+                _, top, left, bottom, right = self.trees.place(array, self.trees.at(cell))
+                value = spread(rows_of(value), bottom - top + 1, right - left + 1)
+        except Trouble as trouble:
+            raise NotForMany(str(trouble)) from None
+        return value.settled() if isinstance(value, Column) else value
 
-    # Operators
+    def _inside(self, cell, first):
+        if first not in self.known:
+            raise Needed(first)
+        _, top, left = self.trees.at(first)
+        _, row, column = self.trees.at(cell)
+        return self.known[first][row - top][column - left]
 
-    def _of(self, tree, sheet):
-        kind = tree[0]
-        if kind == "infix":
-            left, right = self._single(tree[2], sheet), self._single(tree[3], sheet)
-            if isinstance(left, Many) or isinstance(right, Many):
-                return self._infix(tree[1], left, right)
-            return super()._of(("infix", tree[1], ("number", left), ("number", right)), sheet)
-        if kind in ("prefix", "postfix"):
-            value = self._single(tree[2], sheet)
-            if not isinstance(value, Many):
-                return super()._of((kind, tree[1], ("number", value)), sheet)
-            if kind == "postfix":
-                return value / 100.0
-            return -value if tree[1] == "-" else value
-        return super()._of(tree, sheet)
+    # What the evaluator asks for
 
-    def _infix(self, operator, left, right):
-        if operator == "&":
-            raise NotForMany("a text that differs from car to car")
-        if operator in _COMPARED:
-            return self._compared(operator, left, right)
-        return self._finite(_ARITHMETIC[operator](_number(left), _number(right)))
+    def meaning(self, reference, here):
+        return self.trees.meaning(reference, here, self._range)
 
-    def _compared(self, operator, left, right):
-        # In a spreadsheet any text comes after any number, and a logical after both.
-        one, other = (
-            value.array if isinstance(value, Many) else _order(value) for value in (left, right)
-        )
-        truth = _COMPARED[operator](one, other)
-        known = ~(np.isnan(one) | np.isnan(other))
-        return self.cars.number(np.where(known, truth, np.nan))
+    def _range(self, place):
+        found = self.ranges.get(place)
+        if found is None:
+            found = self.ranges[place] = Range(self, place)
+        return found
 
-    def _finite(self, array):
-        return self.cars.number(np.where(np.isfinite(array), array, np.nan))
+    def rows(self, place):
+        rows = self.tables.get(place)
+        if rows is None:
+            rows, moving = self.cells.still(place)
+            if moving:
+                filled = list(map(list, rows))
+                for r, c, cell in moving:
+                    if cell not in self.known:
+                        raise Needed(cell)
+                    filled[r][c] = _single(self.known[cell])
+                rows = tuple(map(tuple, filled))
+                self.mixed[id(rows)] = _has_columns(rows)
+            else:
+                self.mixed[id(rows)] = False
+            self.tables[place] = rows
+        return rows
+
+    def is_mixed(self, rows):
+        """Whether a table has a `Column` in it."""
+        known = self.mixed.get(id(rows))
+        return _has_columns(rows) if known is None else known
 
     # Functions
 
-    def _call(self, name, arguments, sheet):
-        if name.startswith("CORNER."):
-            return self._ours(name[len("CORNER.") :], arguments, sheet)
-        if name == "IF":
-            return self._if(arguments, sheet)
-        if name == "INDEX" and len(arguments) == 2 and arguments[0][0] == "reference":
-            row = self._single(arguments[1], sheet)
-            if not isinstance(row, Many):
-                return self._indexed(arguments[0][1], row, sheet)
-        if name == "ROWS":
-            # How many rows a range has is the same for every car.
-            return FUNCTIONS[name](self._of(arguments[0], sheet))
-        if name == "IFERROR":
-            value = self._caught(arguments[0], sheet)
-            if isinstance(value, Many):
-                raise NotForMany("IFERROR, of what differs from car to car")
-            if isinstance(value, CellError):
-                return self._of(arguments[1], sheet)
-            return value
-        if name not in FUNCTIONS:
-            raise NotForMany(f"the function {name}")
-        if name.startswith("IS"):
-            values = [self._caught(arguments[0], sheet)]
-        else:
-            values = [self._of(a, sheet) if a is not None else None for a in arguments]
-        if not any(isinstance(value, Many) for value in _flat(values)):
-            return FUNCTIONS[name](*values)
-        if name not in _FOR_MANY:
-            raise NotForMany(f"the function {name}")
-        found = _FOR_MANY[name](*values)
-        return self._finite(np.broadcast_to(found, (self.cars.count,)))
+    def work(self, function, values, kinds):
+        differing = [k for k, v in zip(kinds, values, strict=True) if self._differs(v, k)]
+        if not differing:
+            return super().work(function, values, kinds)
+        if kinds == ("any",):
+            return self._asked_of(function, values[0])
+        if function.arrays and all(kind in _OF_ARRAYS for kind in differing):
+            return self._at_once(function, values, kinds)
+        return self._one_by_one(function, values, kinds)
 
-    def _if(self, arguments, sheet):
-        condition = self._single(arguments[0], sheet)
-        if not isinstance(condition, Many):
-            return super()._call("IF", [("number", condition), *arguments[1:]], sheet)
-        choices = []
-        for tree in (*arguments[1:3], None)[:2]:
+    def _differs(self, value, kind):
+        kind_of_value = type(value)
+        if kind_of_value is Column:
+            return True
+        if kind_of_value is Range:
+            return kind != "place" and self.is_mixed(value.rows)
+        return kind_of_value is tuple and self.is_mixed(value)
+
+    def _one_by_one(self, function, values, kinds):
+        """The function's value for each car."""
+        every = range(self.cars.count)
+        return gathered(self._some(function, values, kinds, every), self.cars)
+
+    def _some(self, function, values, kinds, which):
+        """The function's values for some cars, as a list."""
+        found = []
+        for car in which:
+            one = OneCar(self, car)
             try:
-                value = False if tree is None else self._single(tree, sheet)
-            except CellError:
-                value = math.nan
-            choices.append(value)
-        if all(isinstance(value, str) for value in choices):
-            raise NotForMany("a text that differs from car to car")
-        one, other = (np.nan if isinstance(value, str) else _number(value) for value in choices)
-        truth = condition.array
-        found = np.where(np.isnan(truth), np.nan, np.where(truth != 0.0, one, other))
-        if (found == found[0]).all():
-            return float(found[0])  # the same for all: poses at it are then solved once
-        return self.cars.number(found)
+                value = super().work(function, [one.argument(v) for v in values], kinds)
+                if isinstance(value, Range):
+                    if not value.is_one:
+                        raise NotForMany(f"{function.name} of a range that differs from car to car")
+                    value = value.rows[0][0]
+            except CellError as error:
+                value = error
+            found.append(value)
+        return found
 
-    def _indexed(self, reference, row, sheet):
-        """One cell of a column, without working out the others."""
-        where, top, left, bottom, _ = self._place(reference, sheet)
-        place = int(_number(row))
-        if not 1 <= place <= bottom - top + 1:
-            raise CellError("#REF!")
-        value = _single(self.at(where, cell_name(top + place - 1, left)))
-        if isinstance(value, CellError):
-            raise value
-        return value
+    def _asked_of(self, function, value):
+        """A question about what a value is: one answer for all cars that have a number."""
+        answer = self._answer(function, True if value.is_logical else 1.0)
+        array = np.full(self.cars.count, answer)
+        if value.missing is not None:
+            array[value.missing] = self._answer(function, Unseen())
+            for car, other in value.others.items():
+                array[car] = self._answer(function, other)
+        return Column.of(array, self.cars, is_logical=True)
+
+    def _answer(self, function, value):
+        try:
+            return float(super().work(function, [value], ("any",)))
+        except CellError:
+            return math.nan
+
+    def _at_once(self, function, values, kinds):
+        """The function run on arrays; cars with a text or an error go through it one by one."""
+        taken = _Taken()
+        arguments = []
+        for value, kind in zip(values, kinds, strict=True):
+            if isinstance(value, Column):
+                value = taken.array(value)
+            elif isinstance(value, (Range, tuple)):
+                value = taken.table(rows_of(value))
+            elif kind == "number":
+                value = number_of(value)
+            elif kind == "value" and isinstance(value, CellError):
+                raise value
+            arguments.append(value)
+        try:
+            found = function.work(*arguments)
+        except (CellError, ZeroDivisionError, OverflowError):
+            # What stops it may be the text of one car.
+            return self._one_by_one(function, values, kinds)
+        array, is_logical = self._filled(found)
+        missing = None if function.blind else taken.missing
+        wrong = ~np.isfinite(array)
+        if missing is None and not wrong.any():
+            return Column(array, self.cars, None, is_logical)
+        again = set(taken.others)
+        if missing is None:
+            again.update(np.flatnonzero(wrong).tolist())
+        else:
+            again.update(np.flatnonzero(wrong & ~missing).tolist())
+        again = sorted(again)
+        array = np.where(wrong if missing is None else wrong | missing, np.nan, array)
+        # A car of which is not known what it had has nothing known.
+        others = {}
+        for car, value in zip(again, self._some(function, values, kinds, again), strict=True):
+            if is_plain(value):
+                array[car] = value
+            elif not isinstance(value, Unseen):
+                others[car] = value
+        return Column.of(array, self.cars, others, is_logical)
+
+    def _filled(self, found):
+        """An array of all cars, and whether it is one of truths."""
+        if not isinstance(found, np.ndarray) or found.shape != (self.cars.count,):
+            found = np.broadcast_to(found, (self.cars.count,))
+        is_logical = found.dtype == bool
+        return found.astype(float) if found.dtype != float else found, is_logical
+
+    def select(self, truth, one, other):
+        if not isinstance(truth, Column):
+            return super().select(truth, one, other)
+        truth = self._truths(truth)
+        if (truth.array == 1.0).all():
+            return one()
+        if (truth.array == 0.0).all():
+            return other()
+        choices = [self._asked(choice) for choice in (one, other)]
+        sizes = {size_of(choice) for choice in choices} - {(1, 1)}
+        if not sizes:
+            value = chosen(truth, *map(_single, choices))
+            if isinstance(value, CellError):
+                raise value
+            return value
+        if len(sizes) > 1:
+            raise NotForMany("a range whose size differs from car to car")
+        ((height, width),) = sizes
+        tables = [spread(rows_of(choice), height, width) for choice in choices]
+        return tuple(
+            tuple(chosen(truth, a, b) for a, b in zip(*rows, strict=True))
+            for rows in zip(*tables, strict=True)
+        )
+
+    def pick(self, truth, one, other):
+        if isinstance(truth, Column):
+            return chosen(self._truths(truth), one, other)
+        return super().pick(truth, one, other)
+
+    def _truths(self, value):
+        """A `Column` as truths; a text or an error of a car ends the formula for that car."""
+        if value.is_logical and not value.others:
+            return value
+        array = np.where(np.isnan(value.array), np.nan, value.array != 0.0)
+        for car, other in value.others.items():
+            try:
+                array[car] = truth_of(other)
+            except CellError:
+                pass
+        return Column.of(array, self.cars, is_logical=True)
 
     # Formulas of ours
 
-    def _ours(self, name, arguments, sheet):
-        if name not in FORMULAS:
-            raise NotForMany(f"CORNER.{name}, which is no formula")
-        raw = [self._of(a, sheet) if a is not None else None for a in arguments]
-        if not any(isinstance(value, Many) for value in _flat(raw)):
-            return super()._ours(name, [("number", value) for value in raw], sheet)
+    def ours(self, name, raw):
+        if not any(self._differs(value, "cells") for value in raw):
+            return super().ours(name, raw)
         entry = FORMULAS[name]
         if len(raw) > len(entry.arguments):
             return call(name, *([None] * len(raw)))
@@ -348,18 +425,19 @@ class _Work(Evaluator):
             value = raw[number] if number < len(raw) else None
             if argument.kind == "block" and isinstance(value, tuple):
                 values.append(self._corner(argument, value))
-            elif isinstance(value, Many) or any(isinstance(v, Many) for v in _flat([value])):
-                values.append(self._limited(argument, _single(value)))
+            elif self._differs(value, "cells"):
+                values.append(self._limited(argument, _plain(_single(value))))
             else:
                 values.append(value_of(argument, value))
         return entry.function(*values)
 
     def _corner(self, argument, rows):
-        if not any(isinstance(cell, Many) for cell in _flat([rows])):
+        if not self.is_mixed(rows):
             return value_of(argument, rows)
         # The rows are kept beside the corner, so that no others get their identity.
         if id(rows) not in self.corners:
-            self.corners[id(rows)] = (rows, ManyCorner(rows, self.cars))
+            plain = tuple(tuple(map(_plain, row)) for row in rows)
+            self.corners[id(rows)] = (rows, ManyCorner(plain, self.cars))
         return self.corners[id(rows)][1]
 
     def _limited(self, argument, value):
@@ -382,119 +460,46 @@ class _Work(Evaluator):
             return value
         array = value.array if isinstance(value, Many) else np.full(self.cars.count, value)
         found = np.isfinite(array) if failed is None else np.isfinite(array) & ~failed
-        return self.cars.number(array if found.all() else np.where(found, array, np.nan))
+        if found.all():
+            return Column(array, self.cars)
+        return Column(np.where(found, array, np.nan), self.cars, missing=~found)
+
+
+class _Taken:
+    """Arrays taken out of arguments, and what is known of the cars that have no number there.
+
+    missing: an array of truths, the cars without a number somewhere, or None. others: the
+    numbers of cars that have a text or an error there.
+    """
+
+    def __init__(self):
+        self.missing = None
+        self.others = set()
+
+    def array(self, value):
+        """The array of a `Column`."""
+        if value.missing is not None:
+            here = value.missing
+            self.missing = here if self.missing is None else self.missing | here
+            self.others.update(value.others)
+        return value.array
+
+    def table(self, rows):
+        """A table with arrays in place of each `Column`."""
+        return tuple(
+            tuple(self.array(cell) if isinstance(cell, Column) else cell for cell in row)
+            for row in rows
+        )
 
 
 def _single(value):
     return value[0][0] if isinstance(value, tuple) and value and value[0] else value
 
 
-def _flat(values):
-    for value in values:
-        if isinstance(value, tuple):
-            yield from _flat(value)
-        else:
-            yield value
+def _plain(value):
+    """A value as formulas of ours take it."""
+    return value.numbers if isinstance(value, Column) else value
 
 
-def _number(value):
-    return value.array if isinstance(value, Many) else number_of(value)
-
-
-def _order(value):
-    if isinstance(value, CellError):
-        raise value
-    if isinstance(value, bool) or isinstance(value, str):
-        return math.inf
-    return _number(value)
-
-
-def _numbers(values):
-    """Those of the values that are numbers, an error stopping all."""
-    found = []
-    for value in _flat(values):
-        if isinstance(value, CellError):
-            raise value
-        if isinstance(value, (Many, int, float)) and not isinstance(value, bool):
-            found.append(_number(value))
-    return found
-
-
-def _numbers_only(values):
-    """Those of the values that are numbers, texts and errors passed over."""
-    kept = [value for value in _flat(values) if not isinstance(value, CellError)]
-    return _numbers(kept)
-
-
-def _folded(work):
-    def folded(*values):
-        numbers = _numbers(values)
-        result = numbers[0]
-        for number in numbers[1:]:
-            result = work(result, number)
-        return result
-
-    return folded
-
-
-def _logicals(values):
-    return [_number(value) for value in _flat(values) if value is not None]
-
-
-def _and(*values):
-    # A NaN among them leaves the answer open.
-    return np.prod(np.broadcast_arrays(*(_truth(v) for v in _logicals(values))), axis=0)
-
-
-def _or(*values):
-    return np.max(np.broadcast_arrays(*(_truth(v) for v in _logicals(values))), axis=0)
-
-
-def _truth(value):
-    return np.where(np.isnan(value), np.nan, np.not_equal(value, 0.0))
-
-
-def _rounded(x, digits):
-    x, scale = _number(x), 10.0 ** int(_number(digits))
-    return np.copysign(np.floor(np.abs(x) * scale + 0.5) / scale, x)
-
-
-def _not_known(x):
-    """No car's number is a text or an error; whether a NaN is one of them is not known."""
-    return np.where(np.isnan(_number(x)), np.nan, 0.0)
-
-
-_ARITHMETIC = {
-    "+": np.add, "-": np.subtract, "*": np.multiply, "/": np.divide, "^": np.power,
-}  # fmt: skip
-
-_COMPARED = {
-    "=": np.equal, "<>": np.not_equal, "<": np.less, ">": np.greater,
-    "<=": np.less_equal, ">=": np.greater_equal,
-}  # fmt: skip
-
-_FOR_MANY = {
-    "ABS": lambda x: np.abs(_number(x)),
-    "AND": _and,
-    "AVERAGE": lambda *v: _folded(np.add)(*v) / len(_numbers(v)),
-    "COS": lambda x: np.cos(_number(x)),
-    "COUNT": lambda *v: sum(np.isfinite(x) * 1.0 for x in _numbers_only(v)),
-    "INT": lambda x: np.floor(_number(x)),
-    "ISBLANK": lambda x: 0.0,
-    "ISERROR": _not_known,
-    "ISNUMBER": lambda x: np.isfinite(_number(x)) * 1.0,
-    "ISTEXT": _not_known,
-    "MAX": _folded(np.maximum),
-    "MIN": _folded(np.minimum),
-    "MOD": lambda x, y: _number(x) - _number(y) * np.floor(_number(x) / _number(y)),
-    "NOT": lambda x: 1.0 - _truth(_number(x)),
-    "OR": _or,
-    "RADIANS": lambda x: np.radians(_number(x)),
-    "ROUND": _rounded,
-    "SIN": lambda x: np.sin(_number(x)),
-    "SIGN": lambda x: np.sign(_number(x)),
-    "SQRT": lambda x: np.sqrt(_number(x)),
-    "SUM": _folded(np.add),
-    "SUMPRODUCT": _folded(np.add),
-    "TAN": lambda x: np.tan(_number(x)),
-}
+def _has_columns(rows):
+    return any(isinstance(value, Column) for row in rows for value in row)

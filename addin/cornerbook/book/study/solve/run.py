@@ -94,7 +94,7 @@ class Task:
                 solution.messages.append(f"The check of {name} says: {words}.")
         if solution.met:
             solution.lost = [self._book.said(cell) for cell in lost]
-            solution.messages = package.warnings() + solution.messages
+            solution.messages = package.warnings() + self._book.values.doubts() + solution.messages
             solution.content = package.to_bytes()
 
 

@@ -6,6 +6,7 @@ from ...file.address import cell_name
 from ...file.cell_error import CellError
 from ...file.trouble import Trouble
 from ...file.values import CellContent
+from ...formula.values import Unknown
 
 # How far above a result its columns' headings are looked for.
 _FARTHEST = 200
@@ -93,7 +94,7 @@ class Results:
     def _add(self, found, name, sheet, row, column):
         label = self._label(sheet, row, column)
         name = name or f"{label or cell_name(row, column)}, {sheet}"
-        drawn = self.values.at(sheet, cell_name(row, column))
+        drawn = self.values.seen((sheet, cell_name(row, column)))
         if isinstance(drawn, tuple):
             drawn = drawn[0][0]
         if isinstance(drawn, bool) or not isinstance(drawn, (int, float)):
@@ -162,7 +163,7 @@ class Results:
         start = titles.get("wanted from")
         if start is None or titles.get("to") != start + 1:
             return None
-        ends = [self.values.at(sheet, cell_name(row, start + i)) for i in (0, 1)]
+        ends = [self.values.seen((sheet, cell_name(row, start + i))) for i in (0, 1)]
         given = [isinstance(end, (int, float)) and not isinstance(end, bool) for end in ends]
         blank = [end is None or end == "" for end in ends]
         if not any(given) or not all(g or b for g, b in zip(given, blank, strict=True)):
@@ -188,4 +189,6 @@ def _said(drawn):
         return f"as drawn it is a text: {drawn}"
     if isinstance(drawn, CellError):
         return f"as drawn it is {drawn.code}"
+    if isinstance(drawn, Unknown):
+        return drawn.why
     return "as drawn it is no number"

@@ -31,7 +31,7 @@ class Task:
         """
         with _Bar(self._how[1] if bar else None) as progress:
             outcome = self._study.run(self._amounts, *self._how, progress)
-        return to_xlsx(outcome), said(outcome)
+        return to_xlsx(outcome), " ".join([said(outcome), *self._study.values.doubts()])
 
 
 def tolerance(path, within=None, file=None, spread="normal", cars=100_000, seed=1, bar=True):

@@ -1,0 +1,119 @@
+"""Ranges of cells and tables of values on their way through a formula.
+
+A `Range` knows where its cells stand and reads them when it is asked. A table is a tuple of row
+tuples: what an array formula works with, or a formula such as SWEEP gives.
+"""
+
+from ..file.cell_error import CellError
+from .cell_values import BLANK, SKIPPED
+
+
+class Range:
+    """Cells that a formula names. reader: as `Evaluator` has it. place: as `Package.resolve`."""
+
+    __slots__ = ("_rows", "is_one", "place", "reader")
+
+    def __init__(self, reader, place):
+        self.reader = reader
+        self.place = place
+        self.is_one = place[1:3] == place[3:5]
+        """Whether it is a single cell."""
+        self._rows = None
+
+    @property
+    def height(self):
+        return self.place[3] - self.place[1] + 1
+
+    @property
+    def width(self):
+        return self.place[4] - self.place[2] + 1
+
+    @property
+    def rows(self):
+        """The values of all cells, as a table."""
+        if self._rows is None:
+            self._rows = self.reader.rows(self.place)
+        return self._rows
+
+    def cell(self, row, column):
+        """The value of one cell, counted from 0 within the range; the others are not read."""
+        return self.part(row, column, row, column).rows[0][0]
+
+    def part(self, top, left, bottom, right):
+        """Some of its cells as a range, counted from 0 within it, both ends included."""
+        sheet, first_row, first_column, _, _ = self.place
+        return Range(
+            self.reader,
+            (sheet, first_row + top, first_column + left, first_row + bottom, first_column + right),
+        )
+
+    def crossed(self, here):
+        """The cell of a column or a row that stands beside the asking one.
+
+        A spreadsheet takes that one where a formula wants a single value. #VALUE! without.
+        """
+        _, top, left, bottom, right = self.place
+        if left == right and top <= here[1] <= bottom:
+            return self.cell(here[1] - top, 0)
+        if top == bottom and left <= here[2] <= right:
+            return self.cell(0, here[2] - left)
+        raise CellError("#VALUE!")
+
+
+def is_whole(value):
+    """Whether a value is a range or a table, rather than a single value."""
+    return isinstance(value, (Range, tuple))
+
+
+def rows_of(value):
+    """A range, a table or a single value as a table."""
+    if isinstance(value, Range):
+        return value.rows
+    return value if isinstance(value, tuple) else ((value,),)
+
+
+def size_of(value):
+    """(height, width) of a range, a table or a single value."""
+    if isinstance(value, Range):
+        return value.height, value.width
+    return (len(value), len(value[0])) if isinstance(value, tuple) else (1, 1)
+
+
+def cells_of(values):
+    """(value, whether it stands in a range or table) of arguments, a range's row by row."""
+    for value in values:
+        if isinstance(value, (Range, tuple)):
+            for row in rows_of(value):
+                for cell in row:
+                    yield cell, True
+        else:
+            yield value, False
+
+
+def element(table, row, column):
+    """A table's value at a place; one row or column counts for all. IndexError beyond it."""
+    line = table[0] if len(table) == 1 else table[row]
+    return line[0] if len(line) == 1 else line[column]
+
+
+def spread(table, height, width):
+    """A table as the cells of an array formula show it: #N/A where it has no value."""
+
+    def at(row, column):
+        try:
+            value = element(table, row, column)
+        except IndexError:
+            return CellError("#N/A")
+        return BLANK if value is None or value is SKIPPED else value
+
+    return tuple(tuple(at(r, c) for c in range(width)) for r in range(height))
+
+
+def smaller(one, other):
+    """The height or the width of what two of them are combined to by an operator.
+
+    The smaller, as in Calc; one alone goes with all. Excel takes the larger, with #N/A beyond.
+    """
+    if one == 1 or other == 1:
+        return max(one, other)
+    return min(one, other)
