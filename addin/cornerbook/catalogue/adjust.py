@@ -102,8 +102,8 @@ def adjuster_effect(
     help="How many turns to give each adjuster for the wanted changes, as a column in the order "
     "of the effects' columns: nearest in least squares where there are more results than "
     "adjusters, and the fewest turns (least sum of squares) where there are more adjusters.",
-    source="Linear least squares and the solution of minimum norm, by orthogonal columns (Golub "
-    "and Van Loan, Matrix Computations, from memory).",
+    source="Linear least squares and the solution of minimum norm, by orthogonal columns: what is "
+    "left of the wanted changes is square to every column.",
     example="=CORNER.ADJUSTER_TURNS(0.4, 0.1)",
     check=((0.25,),),
     shape="table",

@@ -82,8 +82,8 @@ def feel_lightening(mechanical_trail, pneumatic_trail_at_zero, residual, gone_at
     positive="the mechanical trail is",
     help="Share of the steering moment near no slip that the mechanical trail gives, the part "
     "that tells nothing of grip.",
-    source="One lateral force at two arms that add up: mechanical and pneumatic trail (Gillespie "
-    "1992, steering system forces and moments; from memory). The pneumatic trail is " + GUESS + ".",
+    source="Statics: one lateral force at two arms that add up, mechanical and pneumatic trail. "
+    "The pneumatic trail is " + GUESS + ".",
     example="=CORNER.MECHANICAL_SHARE(18, 22)",
     check=45.0,
 )

@@ -78,7 +78,7 @@ def rack_force(corner, moment_left, moment_right, travel, rack):
     group=GROUP,
     arguments=(CORNER, PINION_RADIUS, RACK, TRAVEL),
     unit="degrees per degree",
-    positive="always",
+    positive="it has a value",
     help="Degrees of steering wheel for each degree of steer, the mean of both wheels, at the "
     "pose.",
     source="Overall steering ratio of ISO 8855:2011, from exact rates; steering wheel and "
@@ -133,7 +133,7 @@ def pinion_torque(rack_force, pinion_radius, efficiency):
         ),
     ),
     unit="length",
-    positive="always",
+    positive="it has a value",
     help="Pitch radius of a pinion from how far it moves the rack in one turn.",
     source="Geometry of rolling: the rack moves by the pitch circle's circumference.",
     example="=CORNER.PINION_RADIUS_FROM_TRAVEL(44)",
@@ -160,7 +160,7 @@ TOGGLE = "the link does not reach this angle, or is past its toggle there"
     group=GROUP,
     arguments=DROP_LINK,
     unit="length",
-    positive="always",
+    positive="it has a value",
     help="Rack moved for each radian of a column that moves it by a lever and a cross link, in "
     "place of a pinion's radius.",
     source="Slider and crank in the plane across the car, the link along the slide and square "
@@ -214,7 +214,7 @@ def drop_link_travel(angle, lever_length, link_length):
         ),
     ),
     unit="force x length",
-    positive="always",
+    positive="it has a value",
     help="Estimate, rather high than low, of the moment that turns one wheel on the spot.",
     source="Friction times load times the root-mean-square distance of an evenly loaded disc "
     "from the axis, 6.1 % above the mean distance for arm 0 and at most 10.2 % for any.",
@@ -258,7 +258,7 @@ def rim_force(torque, wheel_radius):
         PINION_RADIUS,
     ),
     unit="turns",
-    positive="always",
+    positive="it has a value",
     help="Turns of the steering wheel from lock to lock.",
     source="Geometry of rolling: the rack moves by the pitch circle's circumference.",
     example="=CORNER.TURNS_LOCK_TO_LOCK(55, 7)",

@@ -35,7 +35,7 @@ FRICTION = Argument(
 STIFFNESS = Argument(
     "slip_stiffness", "number",
     "Force along the car for each force of load and unit of slip (1 is 100 percent); about 8 to "
-    "20 (common practice, no source), a guess until measured.",
+    "20, a guess until measured.",
     unit="ratio", above=0.0,
 )  # fmt: skip
 DRIVE = Argument(
@@ -56,6 +56,7 @@ BALANCE = (
     "Both forces add up to the drive, each slip stiffness x load x slip up to friction x load; "
     "the wheels' slips differ by track / radius. A simple tyre, lateral force left out."
 )
+RANGE = " The range named for slip_stiffness is common practice, no source."
 
 
 def axle_of(load_inner, load_outer, radius, track, friction, slip_stiffness, drive):
@@ -79,7 +80,7 @@ def axle_of(load_inner, load_outer, radius, track, friction, slip_stiffness, dri
     positive="it pushes the car forward, as it does when coasting",
     help="Force along the car of the inner rear tyre, which the shaft turns faster than the "
     "ground goes by.",
-    source=BALANCE,
+    source=BALANCE + RANGE,
     example="=CORNER.LOCKED_AXLE_INNER_FORCE(650, 1250, 9000, 1080, 1.1, 12, 150)",
     check=667.105263158,
 )
@@ -96,7 +97,7 @@ def locked_axle_inner_force(load_inner, load_outer, radius, track, friction, sli
     positive="it pushes the car forward; coasting it brakes",
     help="Force along the car of the outer rear tyre, which the shaft turns more slowly than the "
     "ground goes by.",
-    source=BALANCE,
+    source=BALANCE + RANGE,
     example="=CORNER.LOCKED_AXLE_OUTER_FORCE(650, 1250, 9000, 1080, 1.1, 12, 150)",
     check=-517.105263158,
 )
@@ -113,7 +114,7 @@ def locked_axle_outer_force(load_inner, load_outer, radius, track, friction, sli
     positive="it turns the car out of the turn, as it does when coasting",
     help="Yaw moment with which a locked rear axle resists a turn; it fades to 0 as the inner "
     "wheel lifts.",
-    source=BALANCE + " Moment: half the track x (inner - outer).",
+    source=BALANCE + " Moment: half the track x (inner - outer)." + RANGE,
     example="=CORNER.LOCKED_AXLE_MOMENT(250, 1650, 2500, 1080, 1.1, 12)",
     check=297000.0,
 )
@@ -130,7 +131,7 @@ def locked_axle_moment(load_inner, load_outer, radius, track, friction, slip_sti
     help="Radius of the turn below which the lighter rear wheel of a coasting locked axle "
     "slides, of the axle's middle.",
     source="The turn in which the force that both wheels share, as LOCKED_AXLE_MOMENT has it, is "
-    "friction x the smaller load.",
+    "friction x the smaller load." + RANGE,
     example="=CORNER.LOCKED_AXLE_RADIUS_TO_SLIDE(650, 1250, 1080, 1.1, 12)",
     check=7751.19617225,
 )

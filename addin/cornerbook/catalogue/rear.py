@@ -163,7 +163,7 @@ def roll_steer(
     group=GROUP,
     arguments=(TYRE_RATE, TRACK),
     unit="moment per degree",
-    positive="always",
+    positive="it has a value",
     help="Roll stiffness of an axle bolted to the frame in bearings, without springs: its tyres "
     "are all there is, and its roll centre is on the ground.",
     source="Statics: half the tyre rate times the track squared, for each radian.",
@@ -187,7 +187,7 @@ def bolted_axle_roll_stiffness(tyre_rate, track):
         TRACK,
     ),
     unit="moment per degree",
-    positive="always",
+    positive="it has a value",
     help="Roll stiffness of an axle with the give of its tyres, on which its springs stand.",
     source="Springs in series: the same moment rolls the body on its springs and the axle on "
     "its tyres.",

@@ -50,8 +50,8 @@ def _why(corner, quantity, point, coordinate, travel, rack, wheelbase):
     positive="the quantity grows as the coordinate grows",
     help="How much a quantity changes for each unit by which one coordinate of the drawing is "
     "moved, all others staying.",
-    source="Exact derivative by dual numbers and the theorem of implicit functions (Griewank and "
-    "Walther 2008, from memory); the formula of the quantity.",
+    source="Exact derivative by dual numbers, which carry a slope through each step by the chain "
+    "rule, and the theorem of implicit functions; the formula of the quantity.",
     example='=CORNER.SENSITIVITY(Example, "camber", "upper ball joint", "z", 25, 10)',
     check=-0.0201205473135,
     why=_why,

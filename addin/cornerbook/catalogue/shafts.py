@@ -10,9 +10,9 @@ from ..geometry.numbers import absolute, degrees, radians
 
 GROUP = "Column and universal joints"
 
-SHIGLEY = (
-    "Universal joint relation tan(out) = tan(in) / cos(bend) (Shigley, Mechanical "
-    "Engineering Design; from memory)"
+RELATION = (
+    "Universal joint relation tan(out) = tan(in) / cos(bend): the pins of both forks stay square "
+    "to each other"
 )
 
 COLUMN = Argument(
@@ -65,7 +65,7 @@ def _bend(angle, argument):
     positive="the driven shaft has turned the way in which angle_in grows",
     help="Angle through which a universal joint has turned the driven shaft, counted from "
     "where angle_in is 0.",
-    source=SHIGLEY + "; kept in the same turn as angle_in.",
+    source=RELATION + "; kept in the same turn as angle_in.",
     example="=CORNER.UJOINT_ANGLE_OUT(400, 25)",
     check=402.794874608,
 )
@@ -80,7 +80,7 @@ def ujoint_angle_out(angle_in, joint_angle):
     unit="ratio",
     help="Speed of a universal joint's driven shaft over that of the driving one, between the "
     "cosine of the bend and one over it.",
-    source=SHIGLEY + ", differentiated.",
+    source=RELATION + ", differentiated.",
     example="=CORNER.UJOINT_SPEED_RATIO(30, 25)",
     check=1.04648998258,
 )
@@ -94,7 +94,7 @@ def ujoint_speed_ratio(angle_in, joint_angle):
     arguments=(JOINT_ANGLE,),
     unit="percent",
     help="Largest less smallest speed ratio of a single universal joint over a turn.",
-    source=SHIGLEY + "; its speed runs between cos(bend) and 1/cos(bend).",
+    source=RELATION + "; its speed runs between cos(bend) and 1/cos(bend).",
     example="=CORNER.UJOINT_RIPPLE(25)",
     check=19.7070131926,
 )
@@ -117,7 +117,7 @@ def ujoint_ripple(joint_angle):
     unit="ratio",
     help="Speed of the pinion over that of the steering wheel, with two universal joints "
     "between them; 1 at every angle where the bends are equal and the phase is right.",
-    source=SHIGLEY + ", both joints in series.",
+    source=RELATION + ", both joints in series.",
     example="=CORNER.COLUMN_SPEED_RATIO(30, 25, 18, 10)",
     check=1.04062366673,
 )
@@ -137,7 +137,7 @@ def column_speed_ratio(angle_in, upper_joint_angle, lower_joint_angle, phase_err
     unit="percent",
     help="Largest less smallest speed ratio over a turn of a column with two universal joints; "
     "0 where the bends are equal and the phase is right.",
-    source=SHIGLEY + ", both joints in series; exact, by the singular values of the product.",
+    source=RELATION + ", both joints in series; exact, by the singular values of the product.",
     example="=CORNER.COLUMN_RIPPLE(25, 18, 10)",
     check=10.8109994478,
 )

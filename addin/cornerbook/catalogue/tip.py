@@ -24,7 +24,7 @@ def _why_lift(axle, *car):
     group=GROUP,
     arguments=(AXLE, *CAR),
     unit="g",
-    positive="always; turns to either side are alike",
+    positive="it has a value; turns to either side are alike",
     help="Lateral acceleration at which an axle's inner wheel lifts; that of the axle that lifts "
     "last is where the car tips, its roll reckoned with.",
     source=STATICS + ", all load of the axle on one wheel; after the first axle its springs "
@@ -56,10 +56,11 @@ WHOLE_CG = CG_HEIGHT.but(help="Height of the whole car's centre of gravity above
     group=GROUP,
     arguments=(TRACK.but(help="Track; the mean one where front and rear differ."), WHOLE_CG),
     unit="g",
-    positive="always; turns to either side are alike",
+    positive="it has a value; turns to either side are alike",
     help="Lateral acceleration that would tip the car were it rigid: the static stability "
     "factor, track over twice the height of the centre of gravity.",
-    source="Static stability factor T/2h of the United States' NHTSA, 49 CFR 575 (from memory).",
+    source="Statics: moments about the outer wheels of a rigid car; T/2h is the static stability "
+    "factor of the United States' NHTSA, 49 CFR 575.",
     example="=CORNER.ROLLOVER_THRESHOLD(1090, 320)",
     check=1.703125,
 )
@@ -80,11 +81,11 @@ def rollover_threshold(track, cg_height):
         ),
     ),
     unit="g",
-    positive="always; turns to either side are alike",
+    positive="it has a value; turns to either side are alike",
     help="Lateral acceleration that tips the car when the outward lean of its body is reckoned "
     "with, in the quasi-static manner.",
-    source="Quasi-static rollover of a suspended vehicle (Gillespie 1992, rollover; from memory "
-    "and derived again from moments about the outer wheels).",
+    source="Statics: moments about the outer wheels of a car whose body leans out by the roll "
+    "gradient; quasi-static rollover of a suspended vehicle (Gillespie 1992, rollover).",
     example="=CORNER.ROLLOVER_WITH_ROLL(1090, 320, 63, 3.3)",
     check=1.62782712277,
 )  # fmt: skip

@@ -13,8 +13,8 @@ ABOUT = (
     "between where the two front wheels' normals meet it"
 )
 SLIP = (
-    ABOUT + "; slip angle of ISO 8855:2011 (from memory): from the wheel's heading to the way "
-    "its contact centre goes, anticlockwise from above."
+    ABOUT + "; slip angle of ISO 8855:2011: from the wheel's heading to the way its contact centre "
+    "goes, anticlockwise from above."
 )
 TO_THE_LEFT = "the wheel moves to the left of its heading, so that its tyre pushes to the right"
 

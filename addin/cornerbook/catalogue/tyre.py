@@ -172,10 +172,11 @@ def tyre_slip(force, load, friction, peak_slip, residual, reference_load, sensit
     unit="length",
     positive="the lateral force acts behind the contact centre; slip to either side is alike",
     help="Pneumatic trail of a guessed tyre: it falls in a straight line as the slip grows.",
-    source="A straight line in place of the brush model, whose trail falls from a third of half "
-    "the contact patch's length to nothing at full sliding (Pacejka, Tire and Vehicle Dynamics, "
-    "from memory), first as a line gone at half of that slip and then more slowly: it lies "
-    "between the lines for gone_at 0.5 and 1. Below 0 it is not followed" + GUESSES,
+    source="A straight line in place of the brush model with a parabolic pressure. There the side "
+    "force near no slip grows in a straight line along the contact patch, so that it acts a sixth "
+    "of the patch's length behind its middle; the trail falls first as a line gone at half the "
+    "slip of full sliding, then more slowly, and is gone there: it lies between the lines for "
+    "gone_at 0.5 and 1. Below 0 it is not followed" + GUESSES,
     example="=CORNER.PNEUMATIC_TRAIL(3, 22, 8, 0.8)",
     check=11.6875,
 )

@@ -1,4 +1,4 @@
-"""`cornerbook tolerance`: spread the points and see how many cars come out right."""
+"""`cornerbook tolerance`: spread the points and count the cars within their bands."""
 
 from .files import beside
 from .numbers import length, whole
@@ -8,7 +8,7 @@ def add(commands):
     """Add the command to the parser's."""
     tolerance = commands.add_parser(
         "tolerance",
-        help="spread the points of a workbook's corners and see how many cars come out right",
+        help="spread the points of a workbook's corners and count the cars within their bands",
         description="Works out every named result of the workbook for many cars whose points "
         "are a little off, and writes a new workbook with what became of them. By the normal "
         "law a tolerance is 3 standard deviations, by the uniform one the end of the range.",

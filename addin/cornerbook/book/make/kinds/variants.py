@@ -116,8 +116,8 @@ def _variant_blocks(page, rows, made, count):
 
 def _variant_results(page, rows, asis, words):
     page.line("Side by side", "heading")
-    heads = [h % LETTERS[v] for v in range(len(words)) for h in ("%s", "%s less as it is", "%s?")]
-    columns_of(page, ["", "as it is", *heads, "unit", "wanted from", "to"])
+    heads = [h % LETTERS[v] for v in range(len(words)) for h in ("%s", "%s, change", "%s, verdict")]
+    columns_of(page, ["", "now", *heads, "unit", "wanted from", "to"])
     for row in rows:
         kind, at = row["kind"], page.row
         shown_as = units.format_of(kind, page.system)
