@@ -58,6 +58,10 @@ class Asked:
         stand_in = [("", "tie rod", [0.0, 0.0, 0.0])]
         return self._answer("adjusters", key, "a table of adjusters", stand_in, system)
 
+    def source(self, key):
+        """See `Scenario.source`."""
+        return "" if self.scenario is None else self.scenario.source(key)
+
     def _quantity(self, kind):
         unit = units.unit_of(kind, self._unit)
         return f"{kind} in {unit}" if unit else kind
@@ -90,6 +94,8 @@ class Asked:
         if template.whole:
             for path in keys.unknown():
                 self.mistakes.take(keys.said_of_unknown(path, missing))
+        for key in [each for each in missing if self.scenario.could_have(each)]:
+            del missing[key]
         for trouble in keys.said_of_missing(missing):
             self.mistakes.take(trouble)
 
@@ -151,7 +157,7 @@ class _Keys:
         head = "".join(part + "." for part in above)
         names = {each[len(head) :].split(".")[0] for each in self.known if each.startswith(head)}
         names.discard(name)
-        absent = [each for each in sorted(names) if not self.scenario.has(head + each)]
+        absent = [each for each in sorted(names) if not self.scenario.has_given(head + each)]
         # One that is there already is hardly meant, unless it is nearly the same.
         found = near(name, absent) or near(name, sorted(names), 0.85)
         if found is not None:

@@ -6,6 +6,7 @@ from . import units
 from .corner_rows import CornerRows
 from .mistakes import Mistakes, PlacedTrouble, hold_all
 from .text_files import TextFile, kind_name, near, nearest, number_wrong, text_wrong
+from .tree import at, merged
 
 OWN = ("title", "unit")
 """Keys of every scenario, whichever chapters it serves."""
@@ -20,13 +21,25 @@ class Scenario:
     Every method takes a key with dots, such as "car.wheelbase", and raises `Trouble` with
     the file and the line where the scenario has no such value or one of the wrong kind.
 
+    A scenario may be completed by what was not given: `content` is then what was given and
+    what was added, `file.content` what was given alone, and `sources` says of each key where its
+    numbers come from. One that is `open` could not be completed for its mistakes: what could
+    have been added is not missed.
+
     mistakes: the `Mistakes` to which those of its head are added; they are raised if it is None.
+    heads: what stands in for a title and a unit that are not given; both are needed if None.
+    text: what to read in place of the file.
     """
 
-    def __init__(self, path, mistakes=None):
+    def __init__(self, path, mistakes=None, heads=None, text=None):
         found = Mistakes() if mistakes is None else mistakes
-        self.file = TextFile(path)
+        self.file = TextFile(path, text)
         found.files.append(self.file.name)
+        self.content = self.file.content
+        self.sources = {}
+        self.open = False
+        self._could_have = None
+        self._heads = heads or {}
         self.unit, self.title = units.SYSTEMS[0], ""
         if self.file.is_empty:
             found.take(
@@ -39,6 +52,9 @@ class Scenario:
 
     def _read_head(self, mistakes):
         for key in OWN:
+            if key in self._heads and not self.has(key):
+                setattr(self, key, self._heads[key])
+                continue
             try:
                 setattr(self, key, self._text(key))
             except PlacedTrouble as trouble:
@@ -53,11 +69,35 @@ class Scenario:
         """A `PlacedTrouble` at a key, or at something within its table."""
         return self.file.at(message, *key.split("."), *within)
 
+    # ---------------------------------------------------------------- completed
+
+    def complete(self, added, sources):
+        """Add what was not given, in the scenario's own unit; see the class."""
+        self.content = merged(self.file.content, added)
+        self.sources = sources
+
+    def leave_open(self, could_have):
+        """Have what could be added not missed. could_have: whether a key is one of that."""
+        self.open = True
+        self._could_have = could_have
+
+    def could_have(self, key):
+        """Whether a key that is not there would have been added."""
+        return self.open and self._could_have(key)
+
+    def source(self, key):
+        """Where the numbers of a key come from, as a sentence; '' where nothing was added."""
+        return self.sources.get(key, "")
+
     # ---------------------------------------------------------------- values
 
     def has(self, key):
         """Whether there is a value or a table of this key."""
         return self._look(key)[0]
+
+    def has_given(self, key):
+        """Whether a value or a table of this key was given."""
+        return at(self.file.content, key.split("."))[0]
 
     def value_of(self, key):
         """The value or table of a key as it stands; None where there is none."""
@@ -92,6 +132,7 @@ class Scenario:
         hold_all(
             self.wrong(f"{key}: {said}", key, *([] if label is None else [label]))
             for label, said in read.wrong
+            if not (self.open and label is None)
         )
         return [
             (label, kind, [self._converted(value, kind, system) for value in values])
@@ -125,12 +166,7 @@ class Scenario:
 
     def _look(self, key):
         """(whether there is such a key, its value)."""
-        value = self.file.content
-        for part in key.split("."):
-            if not isinstance(value, dict) or part not in value:
-                return False, None
-            value = value[part]
-        return True, value
+        return at(self.content, key.split("."))
 
     def _of(self, key):
         found, value = self._look(key)

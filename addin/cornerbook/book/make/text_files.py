@@ -39,13 +39,13 @@ class TextFile:
     """A TOML file's content, with what is needed to speak of its lines.
 
     content: tables and arrays as `tomllib` gives them. Raises `Trouble` for a file that
-    cannot be read or is no TOML.
+    cannot be read or is no TOML. text: what to take in place of what the file holds.
     """
 
-    def __init__(self, path):
+    def __init__(self, path, text=None):
         self.path = Path(path)
         self.name = self.path.name
-        self.text = self._read()
+        self.text = self._read() if text is None else text
         self._lines: Lines | None = None
         self.content = self._parsed()
 

@@ -1,0 +1,1 @@
+"""From few numbers to a whole scenario: in proportion first, then placed and solved."""

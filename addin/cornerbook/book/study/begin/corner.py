@@ -1,0 +1,175 @@
+"""The points of a corner solved for its wishes, and which of these are met."""
+
+import numpy as np
+
+from ....geometry.numbers import NAN
+from ....geometry.vec import Vec
+from . import least, shape
+from .measures import LINKS, Posed
+from .wishes import MEASURES, UNTIL
+
+WAYS = 11
+"""Travels at which the worst is looked for while points move; a sheet has about twice as many."""
+
+INSIDE = 0.04
+"""How far inside of a band a result is brought, as a part of it: rounding moves it a little."""
+
+EVALUATIONS = 40
+"""Of all wishes, at most."""
+
+_LESS = (1.0, 0.8, 0.6, 0.4)
+_STRAIGHTER = (1.0, 0.6, 0.2, -0.2)
+"""Parts of the rack's way, and of how far the steering arm points inward, to begin with."""
+
+_FREE = tuple(label for label in LINKS.values() if label != "Wheel centre")
+
+
+class Task:
+    """What is solved: `start`, {row: `Vec`}, of which those not given may move.
+
+    given: names of rows that stay; lock: the rack's way to full lock, and whether it may move;
+    wishes: {name: `Wish`}; settings: the car's `Settings`. left_out: names of measures that are
+    not asked for; urgent: of those that come before all others.
+    """
+
+    def __init__(self, start, given, lock, lock_moves, wishes, settings, left_out=(), urgent=()):
+        self.start = start
+        self.given = frozenset(given)
+        self.lock = lock
+        self.wishes = wishes
+        self.settings = settings
+        self.left_out = frozenset(left_out)
+        self.urgent = frozenset(urgent)
+        self.moving = [(label, axis) for label in _FREE if label not in given for axis in "xyz"]
+        self.lock_moves = lock_moves
+        self.first = np.array([getattr(start[label], axis) for label, axis in self.moving]
+                              + [lock] * lock_moves)  # fmt: skip
+
+    def posed(self, variables, ways=WAYS):
+        """The `Posed` of corners, one a row of variables."""
+        columns = {key: variables[:, [i]] for i, key in enumerate(self.moving)}
+        nothing = np.zeros((len(variables), 1))
+        points = {
+            label: Vec(*(columns.get((label, axis), nothing + getattr(self.start[label], axis))
+                         for axis in "xyz"))
+            for label in LINKS.values()
+        }  # fmt: skip
+        lock = variables[:, [-1]] if self.lock_moves else nothing + self.lock
+        return Posed(points, lock, self.settings, ways)
+
+    def misses(self, variables):
+        """(cars, misses) to be made small."""
+        posed = self.posed(variables)
+        found = []
+        for name, values in posed.all().items():
+            wish = self.wishes.get(MEASURES[name].wish)
+            if wish is None or name in self.left_out:
+                continue
+            count = least.BAND if MEASURES[name].first else 0.0
+            if name in self.urgent:
+                count = least.URGENT
+            room = INSIDE * wish.width if np.isfinite(wish.high - wish.low) else 0.0
+            found.append(
+                count * shape.misses(values, wish.low + room, wish.high - room, wish.width)
+            )
+            if name == "toe_change":
+                found.append(least.PULL * (values - 0.5 * (wish.low + wish.high)) / wish.width)
+            aim = _aim(name, wish)
+            if aim is not None:
+                found.append(least.AIM * (values - aim) / wish.width)
+        for name in UNTIL:
+            arm = name.partition("_")[0].capitalize()
+            height = posed.points[f"{arm} ball joint"].z
+            found.append((height - self.wishes[name].aim) / (0.1 * self.settings.radius))
+        for values, low, high in shape.shape(posed):
+            width = min(high - low, 1.0 if high < shape.LARGEST else 15.0)
+            found.append(least.BAND * shape.misses(values, low, high, width))
+        scale = 0.25 * self.settings.radius
+        found.append(least.START * (variables - self.first) / scale)
+        return np.concatenate([np.broadcast_to(f, (len(variables), f.shape[1])) for f in found],
+                              axis=1)  # fmt: skip
+
+    def solved(self, evaluations=EVALUATIONS):
+        """The variables solved."""
+        scale = np.full(len(self.first), 0.1 * self.settings.radius)
+        with np.errstate(all="ignore"):
+            return least.moved(self.misses, self._reaching(), scale, evaluations)
+
+    def _reaching(self):
+        """The start, its lock less and its steering arm straighter until it reaches its poses."""
+        tries = np.array([self.first] * (len(_LESS) * len(_STRAIGHTER)))
+        places = {key: i for i, key in enumerate(self.moving)}
+        outer = places.get(("Tie rod outer", "y"))
+        lower, upper = self.start["Lower ball joint"], self.start["Upper ball joint"]
+        end = self.start["Tie rod outer"]
+        on_axis = lower.y + (upper.y - lower.y) * (end.z - lower.z) / (upper.z - lower.z)
+        for i, (straighter, less) in enumerate((s, n) for s in _STRAIGHTER for n in _LESS):
+            if self.lock_moves:
+                tries[i, -1] *= less
+            if outer is not None:
+                tries[i, outer] = on_axis + (end.y - on_axis) * straighter
+        reached = self.posed(tries).reached()
+        return tries[int(np.argmax(reached))] if reached.any() else self.first
+
+    def points(self, variables):
+        """({row: `Vec` of floats}, lock) of variables."""
+        places = dict(self.start)
+        for (label, axis), value in zip(self.moving, variables, strict=False):
+            at = {a: getattr(places[label], a) for a in "xyz"}
+            places[label] = Vec(*(at | {axis: float(value)}).values())
+        return places, float(variables[-1]) if self.lock_moves else self.lock
+
+
+def solve(task):
+    """(the `Task` as solved, its variables): all wishes that come first, then as many of the others
+    as can be met without giving up one that is.
+    """
+    variables = task.solved()
+    failed = _failed(task, variables)
+    for name in [n for n in failed if not MEASURES[n].first]:
+        more = Task(
+            task.start, task.given, task.lock, task.lock_moves, task.wishes, task.settings,
+            task.left_out, {*task.urgent, name},
+        )  # fmt: skip
+        trial = more.solved()
+        there = _failed(more, trial)
+        if name not in there and set(there) < set(failed):
+            task, variables, failed = more, trial, there
+    return task, variables
+
+
+def _failed(task, variables):
+    found = judged(*task.points(variables), task.wishes, task.settings)
+    return [n for n, ends in found.items() if not task.wishes[MEASURES[n].wish].is_met_by(*ends)]
+
+
+def _aim(name, wish):
+    """What a measure as drawn is aimed at; None where its band is all that counts."""
+    if name == "bump_steer" and wish.aim is None:
+        return 0.5 * (wish.low + wish.high)
+    return wish.aim if name == MEASURES[name].wish else None
+
+
+def posed_of(points, lock, settings, ways):
+    """The `Posed` of one corner, its points and lock given as floats."""
+    columns = {
+        label: Vec(*(np.array([[part]]) for part in points[label])) for label in LINKS.values()
+    }
+    return Posed(columns, np.array([[lock]]), settings, ways)
+
+
+def judged(points, lock, wishes, settings, ways=21):
+    """{measure: (least, most)} of a corner as it is, NaN for both where it does not reach."""
+    with np.errstate(all="ignore"):
+        posed = posed_of(points, lock, settings, ways)
+        return {
+            name: _ends(values[0])
+            for name, values in posed.all().items()
+            if MEASURES[name].wish in wishes
+        }
+
+
+def _ends(values):
+    if not np.all(np.isfinite(values)):
+        return NAN, NAN
+    return float(values.min()), float(values.max())

@@ -1,0 +1,50 @@
+"""Variables moved as little as will do so that wishes are met: bounded by nothing but wishes.
+
+`scipy.optimize.least_squares` on misses of bands, of aims, and of the start; the derivative is
+taken for all variables at once, for the functions work on many cars side by side.
+"""
+
+import numpy as np
+
+STEP = 1e-6
+"""For the derivative, in scales of a variable: it is one-sided, of smooth numbers of 1e-14."""
+
+BAND = 100.0
+URGENT = 500.0
+AIM = 10.0
+PULL = 2.0
+START = 0.4
+"""What a miss counts of a band's whole width, of one that comes before others, of an aim by
+that width, of the middle of a band by it, and of a movement by a scale."""
+
+NOT_A_NUMBER = 30.0
+"""What counts in place of a miss where a linkage does not reach."""
+
+
+def moved(function, start, scale, evaluations):
+    """The variables where the sum of squares of a function is least, from a start.
+
+    function: from an array (cars, variables) to one of (cars, misses).
+    """
+    from scipy.optimize import least_squares
+
+    start = np.asarray(start, float)
+    if not start.size:
+        return start
+
+    def at(x):
+        return _finite(function(x[None, :])[0])
+
+    def slopes(x):
+        step = STEP * scale
+        both = np.vstack([x[None, :], x[None, :] + step * np.eye(len(x))])
+        found = _finite(function(both))
+        return (found[1:] - found[0]).T / step
+
+    done = least_squares(at, start, slopes, x_scale=scale, max_nfev=evaluations, xtol=1e-6,
+                         ftol=1e-5)  # fmt: skip
+    return done.x
+
+
+def _finite(values):
+    return np.nan_to_num(values, nan=NOT_A_NUMBER, posinf=NOT_A_NUMBER, neginf=-NOT_A_NUMBER)

@@ -1,0 +1,35 @@
+"""What of a whole scenario is not there, and belongs there."""
+
+from ....cells.block import COLUMN_POINTS, ROCKER_POINTS
+from ...make.tree import at, leaves
+
+_ROCKER = {label.capitalize() for label in ROCKER_POINTS}
+_ENDS = ("Rod outer", "Spring frame")
+_WHEEL, _UPPER, _LOWER, _PINION = (label.capitalize() for label in COLUMN_POINTS)
+
+
+def missing(content, whole):
+    """The paths of the leaves of a whole scenario's content that another content has not.
+
+    What is one thing with what is there is not missed: adjusters where there are some, a rocker
+    where rod and spring are given without one, a second joint of a column that has one.
+    """
+
+    def has(*path):
+        return at(content, path)[0]
+
+    bare = is_bare(lambda label: has("corner", "front", label))
+    one_joint = all(has("column", label) for label in (_WHEEL, _UPPER, _PINION))
+    for path in leaves(whole):
+        needless = (
+            (path[0] == "adjusters" and has("adjusters"))
+            or (bare and path[:2] == ("corner", "front") and path[-1] in _ROCKER)
+            or (one_joint and path == ("column", _LOWER))
+        )
+        if not needless and not has(*path):
+            yield path
+
+
+def is_bare(has):
+    """Whether a spring stands on its arm itself. has: whether a row of a corner is given."""
+    return all(map(has, _ENDS)) and not any(map(has, _ROCKER))

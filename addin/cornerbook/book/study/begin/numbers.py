@@ -1,0 +1,67 @@
+"""Numbers of a scenario between its own unit and mm, and as a person would write them."""
+
+import math
+
+from ...make import units
+from ...make.corner_rows import CornerRows
+from ...make.tree import changed, leaves, put
+from .keys import known_keys
+from .wishes import MEASURES, UNTIL
+
+POINTS = {"mm": (0.1, 0.01), "in": (0.005, 0.0005)}
+"""To what points are rounded: to the second where the first would cost a wish."""
+
+_DIGITS = 3
+_WHOLE = 1000.0
+
+_OF_WISHES = {measure.wish: measure.kind for measure in MEASURES.values()} | dict.fromkeys(
+    UNTIL, "length"
+)
+
+
+def kind_of(path, value):
+    """The kind of quantity at a path of a scenario, None where the unit is of no account."""
+    if path[0] in ("corner", "column"):
+        return CornerRows({path[-1]: value}, False).rows[0][1]
+    if path[0] == "adjusters":
+        return "length"
+    known = known_keys().get(".".join(path))
+    if known is not None:
+        return known.kind
+    return _OF_WISHES.get(path[1]) if path[0] in ("target", "wanted") else None
+
+
+def in_mm(content, unit):
+    """A content with every length in mm, and what else goes with it."""
+    found: dict = {}
+    for path in leaves(content):
+        value = content
+        for name in path:
+            value = value[name]
+        put(found, path, of_unit(value, kind_of(path, value), unit, "mm"))
+    return found
+
+
+def of_unit(value, kind, given, wanted):
+    """A leaf in another system of units."""
+    if kind in (None, "text"):
+        return value
+    return changed(value, lambda number: units.converted(number, kind, given, wanted))
+
+
+def rounded(value, step):
+    """A leaf rounded to whole steps, without the dust of binary fractions."""
+    return changed(value, lambda number: float(f"{round(number / step) * step + 0.0:.10g}"))
+
+
+def neat(value):
+    """A leaf with three digits, or whole where it has four."""
+    return changed(value, _neat)
+
+
+def _neat(number):
+    if number == 0.0 or not math.isfinite(number):
+        return number
+    if abs(number) >= _WHOLE:
+        return float(round(number))
+    return float(f"{number:.{_DIGITS}g}")

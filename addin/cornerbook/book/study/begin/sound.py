@@ -1,0 +1,98 @@
+"""Whether what is given of a scenario can be worked with: each value of its kind and size."""
+
+from ....cells.block import key_of
+from ....cells.judge import within
+from ...make import units
+from ...make.mistakes import PlacedTrouble
+from ...make.text_files import number_said, number_wrong
+from ...make.tree import at
+from .keys import known_keys
+
+CORNERS = {"corner.front": True, "corner.beam": False, "column": False}
+"""Tables of points, and whether their rows are those of a linkage."""
+
+ANGLES = {"static camber": 15.0, "static toe": 10.0}
+"""Degrees to either side beyond which no car has them; as `cells.usual` has it."""
+
+
+def is_sound(scenario, mistakes):
+    """Whether nothing is wrong with what a scenario gives; what is goes to the `Mistakes`."""
+    found = [trouble for trouble in _troubles(scenario) if trouble is not None]
+    for trouble in found:
+        mistakes.take(trouble)
+    return not found
+
+
+def _troubles(scenario):
+    for key, known in known_keys().items():
+        if not scenario.has_given(key):
+            continue
+        value = at(scenario.file.content, key.split("."))[1]
+        if isinstance(value, dict):
+            yield from _wish_troubles(scenario, key, value)
+        elif known.banded:
+            yield _trouble(lambda key=key, known=known: scenario.band(key, known.kind, "mm"))
+        else:
+            yield _value_trouble(scenario, key, known)
+    scenario.open = True  # rows that are missing are no mistake here
+    for key, whole in CORNERS.items():
+        if scenario.has_given(key):
+            yield _trouble(lambda key=key, whole=whole: scenario.corner(key, "mm", whole))
+            yield from _angle_troubles(scenario, key)
+    if scenario.has_given("adjusters"):
+        yield _trouble(lambda: scenario.adjusters("adjusters", "mm"))
+    scenario.open = False
+
+
+def _trouble(read):
+    try:
+        read()
+    except PlacedTrouble as trouble:
+        return trouble
+    return None
+
+
+def _value_trouble(scenario, key, known):
+    trouble = _trouble(lambda: scenario.value(key, known.kind, "mm"))
+    if trouble is not None or known.kind == "text":
+        return trouble
+    said = out_of_limits(scenario.value(key, known.kind, "mm"), known, scenario.unit)
+    return said and scenario.wrong(f"{key} is {said}", key)
+
+
+def out_of_limits(value, known, unit):
+    """What is wrong with a number, in mm and such, by the limits of its yellow cell; '' if nothing.
+
+    unit: of the lengths in the words.
+    """
+    low, high = known.least, known.most
+    if (low is None or value >= low) and (high is None or value <= high):
+        return ""
+    shown = [
+        None if end is None else number_said(units.converted(float(end), known.kind, "mm", unit))
+        for end in (value, low, high)
+    ]
+    symbol = units.unit_of(known.kind, unit)
+    named = f" {symbol}" if symbol else ""
+    if shown[1] is None or shown[2] is None:
+        limit = f"{shown[2]} or less" if shown[1] is None else f"{shown[1]} or more"
+    else:
+        limit = f"{shown[1]} to {shown[2]}"
+    return f"{shown[0]}{named}; {limit} was expected"
+
+
+def _angle_troubles(scenario, key):
+    table = at(scenario.file.content, key.split("."))[1]
+    for label, value in table.items() if isinstance(table, dict) else ():
+        for name, most in ANGLES.items():
+            wrong = key_of(label) == key_of(name) and number_wrong(value) is None
+            if wrong and not within(float(value), -most, most):
+                said = f'{key}: the row "{label}" is {number_said(value)} deg; {-most:g} to '
+                yield scenario.wrong(f"{said}{most:g} was expected", key, label)
+
+
+def _wish_troubles(scenario, key, value):
+    for end, number in value.items():
+        said = number_wrong(number)
+        if said is not None:
+            yield scenario.wrong(f"{key}.{end} is {said}", key, end)

@@ -1,0 +1,76 @@
+"""Where each number of a completed scenario comes from, and which wishes are not met and why."""
+
+from ...make import units
+from ..solve.words import listed, number_text
+from .wishes import MEASURES
+
+GIVEN, PROPORTION, SOLVED = "given", "in proportion", "solved"
+
+
+class Story:
+    """What became of each number.
+
+    sources: {key with dots: text} of every number that was not given, and of those that were
+    beside them; the rows of a corner count as keys. counts: {GIVEN, PROPORTION, SOLVED: how many
+    numbers}. unmet: lines on wishes that are not met and what stands against them.
+    """
+
+    def __init__(self):
+        self.sources = {}
+        self.counts = dict.fromkeys((GIVEN, PROPORTION, SOLVED), 0)
+        self.unmet = []
+
+    def tell(self, key, how, text, value):
+        """Note where a number, or the numbers of a row, a band or a table, come from."""
+        self.sources[key] = text
+        self.counts[how] += numbers_in(value)
+
+    def report(self):
+        """Lines for whoever asked."""
+        given, proportion, solved = self.counts.values()
+        lines = [f"Numbers: {given} given, {proportion} in proportion, {solved} solved; each "
+                 "sheet says which beside its yellow cells."]  # fmt: skip
+        if self.unmet:
+            lines += ["Wishes for the front corner that are not met:", *self.unmet]
+        elif solved:
+            lines.append("All wishes for the front corner are met.")
+        return lines
+
+
+def numbers_in(value):
+    """How many numbers a value of a scenario holds."""
+    if isinstance(value, dict):
+        return sum(map(numbers_in, value.values()))
+    if isinstance(value, list):
+        return sum(map(numbers_in, value))
+    return 0 if isinstance(value, (str, bool)) else 1
+
+
+def measured_words(name, ends, wish, unit):
+    """What a measure comes to and what was wanted of it, as a sentence without its full stop."""
+    kind = MEASURES[name].kind
+    symbol = units.unit_of(kind, unit)
+    shown = " ".join(filter(None, [_range(*(_said(end, kind, unit) for end in ends)), symbol]))
+    wanted = _range(_said(wish.low, kind, unit), _said(wish.high, kind, unit))
+    words = MEASURES[name].words
+    if ends[0] != ends[0]:
+        return f"{_capital(words)}: the linkage does not reach its travel and full lock"
+    return f"{_capital(words)}: {shown}, wanted {wanted}"
+
+
+def names_said(names):
+    """Measures in a row."""
+    return listed([MEASURES[name].words for name in names])
+
+
+def _said(value, kind, unit):
+    digits = {"angle per length": 2, "ratio": 3}.get(kind, 4)
+    return number_text(float(f"{units.converted(value, kind, 'mm', unit):.{digits}g}"))
+
+
+def _range(low, high):
+    return low if low == high else f"{low} to {high}"
+
+
+def _capital(words):
+    return words[:1].upper() + words[1:]
