@@ -1,6 +1,15 @@
-"""`cornerbook new`: make a workbook from a template and a scenario."""
+"""`cornerbook new`: make a workbook from a template and a scenario, or from few numbers."""
+
+from pathlib import Path
 
 from ..book.file.trouble import Trouble
+
+_HELP = {
+    "--wheelbase": "front axle line to rear axle line",
+    "--front-track": "between the front contact centres",
+    "--rear-track": "between the rear contact centres",
+    "--tyre-radius": "loaded radius, wheel centre to ground",
+}
 
 
 def add(commands):
@@ -8,15 +17,22 @@ def add(commands):
     from ..book.formula.targets import TARGETS
     from ..book.make.units import SYSTEMS
 
-    new = commands.add_parser("new", help="make a workbook from a template and a scenario")
+    new = commands.add_parser(
+        "new",
+        help="make a workbook from a template and a scenario, or from few numbers",
+        description="What a scenario leaves out is taken in proportion from the demonstration's, "
+        "then the points of the front corner are solved for what is wanted.",
+    )
     new.add_argument("file", metavar="FILE.xlsx", help="the workbook to make")
     new.add_argument(
         "--template", default="starter", help="a template's name or a .toml file (starter)"
     )
     new.add_argument(
-        "--scenario", default="lapwing", help="a scenario's name or a .toml file (lapwing)"
+        "--scenario", help="a scenario's name or a .toml file (lapwing, unless a length is given)"
     )
     new.add_argument("--unit", choices=SYSTEMS, default="mm", help="unit of length (mm)")
+    for option, help_ in _HELP.items():
+        new.add_argument(option, metavar="LENGTH", help=f"{help_}, in the unit of length")
     new.add_argument(
         "--for", dest="target", choices=TARGETS, default="calc",
         help="the spreadsheet program that it is for (calc)",
@@ -27,13 +43,20 @@ def add(commands):
 
 def _new(options):
     from ..book.file.save import hold_free, save
-    from ..book.make.new import make
+    from ..book.make.new import made
+    from ..book.study.begin.options import given_by
+    from ..book.study.begin.run import begin
 
     if not options.file.lower().endswith(".xlsx"):
         raise Trouble(f"{options.file}: a name that ends in .xlsx was expected")
+    asked = {option: getattr(options, option[2:].replace("-", "_")) for option in _HELP}
+    given = given_by(asked, options.unit, Path(options.file).stem)
+    scenario = options.scenario or (None if given else "lapwing")
     hold_free(options.file, options.force)
-    notes: list = []
-    content = make(options.template, options.scenario, options.unit, options.target, notes)
-    save(options.file, content, options.force)
-    made = f"{options.file} is made. Change a yellow cell and look at what moves."
-    return "\n".join([made, *(f"Note: {note}." for note in notes)])
+    done = made(options.template, scenario, options.unit, options.target, begin, given)
+    save(options.file, done.content, options.force)
+    lines = [f"{options.file} is made. Change a yellow cell and look at what moves."]
+    lines += [f"Note: {note}." for note in done.notes]
+    if done.story is not None:
+        lines += done.story.report(done.looks)
+    return "\n".join(lines)

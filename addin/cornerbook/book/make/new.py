@@ -1,6 +1,9 @@
 """From the names of a template and a scenario to the bytes of a workbook."""
 
+from pathlib import Path
+
 from ..file.trouble import Trouble
+from . import units
 from .build import build
 from .mistakes import Mistakes
 from .places import find, workbooks
@@ -9,29 +12,79 @@ from .template import Template
 from .write import to_xlsx
 
 
+class Made:
+    """A new workbook. content: its bytes; notes: lines on what is no mistake and yet deserves a
+    word; story: what `complete` gave, None where nothing was missing; looks: (sheet, row's name)
+    of every verdict that asks for a look.
+    """
+
+    def __init__(self, content, notes, story, looks):
+        self.content = content
+        self.notes = notes
+        self.story = story
+        self.looks = looks
+
+
 def make(template="starter", scenario="lapwing", system="mm", target="calc", notes=None):
-    """The bytes of a new workbook.
+    """The bytes of a new workbook, of a scenario that holds all that the template asks for.
+
+    notes: a list to which those of `Made` are added. For the rest see `made`.
+    """
+    done = made(template, scenario, system, target)
+    if notes is not None:
+        notes += done.notes
+    return done.content
+
+
+def made(template, scenario, system="mm", target="calc", complete=None, given=None):
+    """A `Made`.
 
     template, scenario: a name under `workbooks/`, or the path of a .toml file.
-    system: "mm" or "in". target: the spreadsheet program it is for.
-    notes: a list to which lines are added on what is no mistake and yet deserves a word.
+    system: "mm" or "in". target: the spreadsheet program it is for. complete: a function of a
+    `Scenario` and the `Mistakes` that completes it in place where something is missing and gives
+    a story of it; if None, what is missing is a mistake. given: more of the scenario, or the whole
+    where scenario is None: a `Given`.
     Raises `Trouble` with all that is to be mended, in the template, its chapters and the
     scenario together: a line each.
     """
     mistakes = Mistakes()
     read_template = _read(Template, "templates", template, mistakes)
-    read_scenario = _read(Scenario, "scenarios", scenario, mistakes)
+    open_ended = complete is not None
+
+    def read(path, mistakes):
+        heads = {"title": path.stem, "unit": units.SYSTEMS[0]} if open_ended else None
+        return Scenario(path, mistakes, heads)
+
+    for sentence in () if given is None else given.wrong:
+        mistakes.take(Trouble(sentence))
+    if scenario is None:
+        read_scenario = Scenario(Path(given.title), mistakes, text=given.text())
+    else:
+        read_scenario = _read(read, "scenarios", scenario, mistakes)
+        if given is not None and read_scenario is not None:
+            given.add_to(read_scenario, mistakes)
+    story = None
+    if open_ended and read_scenario is not None and not read_scenario.file.is_empty:
+        story = complete(read_scenario, mistakes)
     if read_template is None:
         mistakes.hold()
     pictures = workbooks() / "pictures"
     book = build(read_template, read_scenario, system, target, pictures, mistakes)
-    if notes is not None:
-        notes += mistakes.noted()
-    return to_xlsx(book)
+    return Made(to_xlsx(book), mistakes.noted(), story, _looks(book))
+
+
+def _looks(book):
+    """(sheet, row's name) of the verdicts that ask for a look."""
+    return [
+        (sheet.name, sheet.cells[row, 0].value)
+        for sheet in book.sheets
+        for (row, column), cell in sheet.cells.items()
+        if cell.look == "verdict" and cell.value == "look here" and (row, 0) in sheet.cells
+    ]
 
 
 def _read(what, folder, name, mistakes):
-    """A `Template` or a `Scenario`; None, and the mistake kept, where it cannot be read."""
+    """What is read of a file; None, and the mistake kept, where it cannot be read."""
     try:
         path = find(folder, name)
         mistakes.files.append(path.name)

@@ -55,6 +55,11 @@ def put_band(page, row, column, key, kind, label):
         page.bands[key] = (page.sheet, row, column)
 
 
+def beside(note, source):
+    """A note with where the numbers beside it come from; the note alone where all was given."""
+    return " ".join(filter(None, [note, source]))
+
+
 def put_live(page, row, column, formula):
     """Put a text that says how things stand now, and is worked out at every opening.
 

@@ -2,7 +2,7 @@
 
 from .. import units
 from ..declare import ANYTHING, NUMBER, QUANTITY, TEXT, Row, block_kind, list_of, needed
-from ..rows import put_input
+from ..rows import beside, put_input
 from ..text_files import kind_name
 
 
@@ -42,7 +42,8 @@ def inputs(page, block):
         page.sheet.put(at, 0, value=page.filled(row["label"]), look="label")
         put_input(page, at, 1, value, kind, row["label"], row.get("least"), row.get("most"))
         page.sheet.put(at, 2, value=units.unit_of(kind, page.system), look="unit")
-        _note(page, at, 3, page.filled(row.get("note", "")))
+        note = page.filled(row.get("note", ""))
+        _note(page, at, 3, beside(note, page.scenario.source(row.get("from", ""))))
         if "name" in row:
             page.book.name(row["name"], page.sheet, at, 1, at, 1)
         page.row += 1

@@ -40,4 +40,14 @@ def _corner_rows(page, block, whole):
             said = label if len(numbers) == 1 else f"{label}, {'xyz'[i]}"
             put_input(page, at, 1 + i, number, kind, said)
         page.sheet.put(at, 4, value=units.unit_of(kind, page.system), look="unit")
+        _source(page, at, page.scenario.source(f"{block['from']}.{label}"))
         page.row += 1
+
+
+def _source(page, at, text):
+    """Beside a row, where its numbers come from; nothing where all was given."""
+    if text:
+        shown = page.sheet.put(at, 5, value=text, look="note")
+        if page.width > 6:
+            shown.span = page.width - 1
+        page.fit(text, "note", 5, page.width - 1)

@@ -3,7 +3,7 @@
 from ...file.address import cell_name
 from .. import units
 from ..declare import QUANTITY, TEXT, TRUTH, Row, block_kind, list_of, needed
-from ..rows import columns_of, put_band
+from ..rows import beside, columns_of, put_band
 
 _ROW = Row(
     "row",
@@ -115,6 +115,10 @@ def _note(page, row, count, column, where):
     at, kind = page.row, row["kind"]
     # A sentence that says what to mend is too long for a number's cell: it shows here.
     note = page.filled(row.get("note", ""))
+    band = row.get("band")
+    if band is not None and page.bands.get(band) == (page.sheet, at, column - 3):
+        source = page.scenario.source(band)
+        note = beside(note, source and f"Wanted: {source[:1].lower()}{source[1:]}")
     quoted = note.replace('"', '""')
     said = f'"{quoted}"'
     if where:

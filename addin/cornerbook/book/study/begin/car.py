@@ -18,8 +18,6 @@ FRONT = ("corner", "front")
 MOUNT = ROD_MOUNT.capitalize()
 RADIUS, CAMBER, TOE = "Tyre radius", "Static camber", "Static toe"
 
-_LATER = ("range.lock", "steering.pinion_radius")
-
 
 class Car:
     """A scenario being completed. own, theirs: its content and the demonstration's, in mm.
@@ -95,7 +93,7 @@ class Car:
     def _in_proportion(self, table):
         for name in self.theirs.get(table, ()):
             scale = scale_of(f"{table}.{name}")
-            if scale is not None and f"{table}.{name}" not in _LATER:
+            if scale is not None:
                 their = self.their(f"{table}.{name}")
                 self.add((table, name), _times(their, scale.of(self.ratio)), PROPORTION,
                          scale.words)  # fmt: skip
@@ -225,7 +223,7 @@ class Car:
                 put(added, path, None)
         for path in leaves(self.own):
             self.story.tell(".".join(path), GIVEN, "Given.", at(self.own, path)[1])
-        self.story.unmet = front.unmet(self.unit)
+        self.story.ask(lambda: front.unmet(self.unit))
         self.scenario.complete(added, self.story.sources)
 
 

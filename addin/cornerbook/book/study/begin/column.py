@@ -80,7 +80,7 @@ def solved(points, given, wishes, radius):
             )
             for name, values in bends(places(variables)).items()
         ]  # fmt: skip
-        found.append(least.START * (variables - first) / (0.25 * radius))
+        found += least.kept_near(variables, first, radius)
         return np.concatenate(found, axis=1)
 
     with np.errstate(all="ignore"):

@@ -17,6 +17,9 @@ INSIDE = 0.04
 EVALUATIONS = 40
 """Of all wishes, at most."""
 
+_HEIGHT = 0.2
+"""Tyre radii by which a ball joint may stand off the height that is aimed at."""
+
 _LESS = (1.0, 0.8, 0.6, 0.4)
 _STRAIGHTER = (1.0, 0.6, 0.2, -0.2)
 """Parts of the rack's way, and of how far the steering arm points inward, to begin with."""
@@ -79,13 +82,14 @@ class Task:
                 found.append(least.AIM * (values - aim) / wish.width)
         for name in UNTIL:
             arm = name.partition("_")[0].capitalize()
-            height = posed.points[f"{arm} ball joint"].z
-            found.append((height - self.wishes[name].aim) / (0.1 * self.settings.radius))
-        for values, low, high in shape.shape(posed):
+            away = posed.points[f"{arm} ball joint"].z - self.wishes[name].aim
+            away = away / self.settings.radius
+            found.append(least.AIM * away)
+            found.append(least.BAND * shape.misses(away, -_HEIGHT, _HEIGHT, 1.0))
+        for values, low, high, _ in shape.shape(posed):
             width = min(high - low, 1.0 if high < shape.LARGEST else 15.0)
-            found.append(least.BAND * shape.misses(values, low, high, width))
-        scale = 0.25 * self.settings.radius
-        found.append(least.START * (variables - self.first) / scale)
+            found.append(least.URGENT * shape.misses(values, low, high, width))
+        found += least.kept_near(variables, self.first, self.settings.radius)
         return np.concatenate([np.broadcast_to(f, (len(variables), f.shape[1])) for f in found],
                               axis=1)  # fmt: skip
 
@@ -126,7 +130,7 @@ def solve(task):
     """
     variables = task.solved()
     failed = _failed(task, variables)
-    for name in [n for n in failed if not MEASURES[n].first]:
+    for name in [n for n in failed if n != _ODD and not MEASURES[n].first]:
         more = Task(
             task.start, task.given, task.lock, task.lock_moves, task.wishes, task.settings,
             task.left_out, {*task.urgent, name},
@@ -138,9 +142,19 @@ def solve(task):
     return task, variables
 
 
+_ODD = "odd"
+"""Stands among the measures that are not met for a corner that CHECK would want a look at."""
+
+
 def _failed(task, variables):
+    with np.errstate(all="ignore"):
+        odd = [] if shape.is_usual(task.posed(variables[None, :], 3)) else [_ODD]
     found = judged(*task.points(variables), task.wishes, task.settings)
-    return [n for n, ends in found.items() if not task.wishes[MEASURES[n].wish].is_met_by(*ends)]
+    missed = [
+        name for name, ends in found.items()
+        if not task.wishes[MEASURES[name].wish].is_met_by(*ends)
+    ]  # fmt: skip
+    return missed + odd
 
 
 def _aim(name, wish):

@@ -129,6 +129,8 @@ class Front:
     def unmet(self, unit):
         """Lines on the wishes that are not met, each with what stands against it."""
         names = fights.unmet(self.found, self.wishes)
+        if not names:
+            return []
         why = fights.Why(self._task, self.found, self.given & set(LINKS.values()))
         lines = []
         for name in names:

@@ -17,6 +17,11 @@ START = 0.4
 """What a miss counts of a band's whole width, of one that comes before others, of an aim by
 that width, of the middle of a band by it, and of a movement by a scale."""
 
+_FAR = 0.25
+FARTHEST = 0.5
+"""Movements in tyre radii: what counts as one, and beyond which a car would be another one than the
+demonstration in proportion."""
+
 NOT_A_NUMBER = 30.0
 """What counts in place of a miss where a linkage does not reach."""
 
@@ -44,6 +49,13 @@ def moved(function, start, scale, evaluations):
     done = least_squares(at, start, slopes, x_scale=scale, max_nfev=evaluations, xtol=1e-6,
                          ftol=1e-5)  # fmt: skip
     return done.x
+
+
+def kept_near(variables, start, radius):
+    """Misses for a movement from the start, little ones for any and large ones for a large one."""
+    moved = (variables - start) / radius
+    beyond = np.maximum(np.abs(moved) - FARTHEST, 0.0)
+    return [START * moved / _FAR, BAND * beyond]
 
 
 def _finite(values):

@@ -52,19 +52,21 @@ def _rod_outer(points, theirs, mount):
     if mount == "upright":
         ball = points["Lower ball joint"]
         return ball + (points["Upper ball joint"] - ball) * 0.1
-    shares = in_frame(theirs["Rod outer"] - theirs["Lower front pickup"], *_arm(theirs, "Lower"))
-    axis, reach = _arm(points, arm)
-    square = axis.cross(reach)
-    return points[f"{arm} front pickup"] + from_frame(shares, axis, reach, square)
+    axis, foot, reach = _arm(theirs, "Lower")
+    along, out, up = in_frame(theirs["Rod outer"] - foot, axis, reach)
+    axis, foot, ours = _arm(points, arm)
+    size = ours.length() / reach.length()
+    return foot + from_frame((along * size, out, up), axis, ours, axis.cross(ours))
 
 
 def _arm(points, arm):
-    """The line of the pickups, and the way from the front one to the ball joint, square to it."""
+    """The unit direction of the arm's axis, the ball joint's foot on it, and the way from there to
+    the ball joint."""
     front, rear = points[f"{arm} front pickup"], points[f"{arm} rear pickup"]
-    way = front - rear
-    axis = way.unit()
-    reach = points[f"{arm} ball joint"] - front
-    return way, reach - axis * reach.dot(axis)
+    axis = (front - rear).unit()
+    ball = points[f"{arm} ball joint"]
+    foot = front + axis * (ball - front).dot(axis)
+    return axis, foot, ball - foot
 
 
 class Task:
@@ -135,7 +137,7 @@ class Task:
             room = shape.INSIDE_ANGLE if high > shape.LARGEST else shape.INSIDE
             width = 15.0 if high > shape.LARGEST else min(1.0, high - low)
             misses.append(least.BAND * shape.misses(values, low + room, high - room, width))
-        misses.append(least.START * (variables - self.first) / (0.25 * self.radius))
+        misses += least.kept_near(variables, self.first, self.radius)
         return np.concatenate([np.broadcast_to(m, (count, m.shape[1])) for m in misses], axis=1)
 
     def _shape(self, at, length):

@@ -1,5 +1,7 @@
 """A scenario that holds what its builder knows so far, made whole."""
 
+import numpy as np
+
 from ...make.places import find
 from ...make.scenario import Scenario
 from .car import Car
@@ -15,9 +17,11 @@ def begin(scenario, mistakes):
     demonstration = Scenario(find("scenarios", "lapwing"))
     if not any(missing(scenario.file.content, demonstration.content)):
         return None
-    if not is_sound(scenario, mistakes):
+    if not is_sound(scenario, mistakes) or mistakes:
         scenario.leave_open(demonstration.has)
         return None
     car = Car(scenario, demonstration)
-    car.complete()
+    # A linkage on trial need not close.
+    with np.errstate(all="ignore"):
+        car.complete()
     return car.story

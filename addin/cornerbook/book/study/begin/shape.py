@@ -20,19 +20,26 @@ _OVER = 0.12
 LARGEST = 10.0
 """A limit above this is one of degrees; those of lengths are less."""
 
+_BELOW = (0.2, 0.88)
+_ABOVE = (1.1, 1.95)
+"""Heights of the lower and the upper ball joint in tyre radii: one below the wheel centre, the other
+above it. Common practice, no source."""
+
 _STEEP = 25.0
 """Degrees that an arm or rod may slope in front view before it is moved for it."""
 
 
 def shape(posed):
-    """[(values, low, high)] of a `Posed`, each an array of one column with its limits."""
+    """[(values, low, high, room)] of a `Posed`: arrays of one column, the limits to keep to, and by
+    how much these are inside of what is usual.
+    """
     points, radius = posed.points, posed.settings.radius
     found = []
 
     def add(values, limits):
         low, high = limits
         room = INSIDE_ANGLE if high > LARGEST else INSIDE
-        found.append((values, low + room, high - room))
+        found.append((values, low + room, high - room, room))
 
     for arm, circle in (("Lower", posed.linkage.lower), ("Upper", posed.linkage.upper)):
         ball = points[f"{arm} ball joint"]
@@ -58,6 +65,8 @@ def shape(posed):
     for label, most in usual.FARTHEST.items():
         add((points[label.capitalize()] - centre).length() / radius, (0.0, most))
     drawn = posed.drawn
+    add(drawn.lower.z / radius, _BELOW)
+    add(drawn.upper.z / radius, _ABOVE)
     add((drawn.upper - drawn.lower).length() / radius, usual.SPAN)
     rod = drawn.tie_outer - drawn.tie_inner
     add(rod.length() / radius, usual.ROD)
@@ -67,6 +76,14 @@ def shape(posed):
     add(joints.toggle_margin(drawn), (usual.TOGGLE, 180.0))
     add(drawn.tie_inner.y / radius, (0.0, 9.0))
     return [(values + 0.0 * posed.points["Wheel centre"].y, *limits) for values, *limits in found]
+
+
+def is_usual(posed):
+    """Whether every corner is within what is usual."""
+    return all(
+        np.all((low - room <= values) & (values <= high + room))
+        for values, low, high, room in shape(posed)
+    )
 
 
 def misses(values, low, high, width):

@@ -17,7 +17,7 @@ ANGLES = {"static camber": 15.0, "static toe": 10.0}
 
 def is_sound(scenario, mistakes):
     """Whether nothing is wrong with what a scenario gives; what is goes to the `Mistakes`."""
-    found = [trouble for trouble in _troubles(scenario) if trouble is not None]
+    found = [trouble for trouble in _troubles(scenario) if trouble]
     for trouble in found:
         mistakes.take(trouble)
     return not found

@@ -1,5 +1,7 @@
 """Where each number of a completed scenario comes from, and which wishes are not met and why."""
 
+import functools
+
 from ...make import units
 from ..solve.words import listed, number_text
 from .wishes import MEASURES
@@ -18,22 +20,34 @@ class Story:
     def __init__(self):
         self.sources = {}
         self.counts = dict.fromkeys((GIVEN, PROPORTION, SOLVED), 0)
-        self.unmet = []
+        self._ask = list
+
+    def ask(self, what):
+        """Have the lines of `unmet` from a function."""
+        self._ask = what
+
+    @functools.cached_property
+    def unmet(self):
+        """See the class."""
+        return self._ask()
 
     def tell(self, key, how, text, value):
         """Note where a number, or the numbers of a row, a band or a table, come from."""
         self.sources[key] = text
         self.counts[how] += numbers_in(value)
 
-    def report(self):
-        """Lines for whoever asked."""
+    def report(self, looks=()):
+        """Lines for whoever asked. looks: (sheet, row's name) of verdicts that ask for a look."""
         given, proportion, solved = self.counts.values()
-        lines = [f"Numbers: {given} given, {proportion} in proportion, {solved} solved; each "
-                 "sheet says which beside its yellow cells."]  # fmt: skip
+        lines = [f"Numbers: {given} given, {proportion} in proportion, {solved} solved. Beside "
+                 "each yellow cell stands which."]  # fmt: skip
         if self.unmet:
             lines += ["Wishes for the front corner that are not met:", *self.unmet]
         elif solved:
             lines.append("All wishes for the front corner are met.")
+        if looks:
+            named = listed([f"{row} ({sheet})" for sheet, row in looks])
+            lines.append(f'The sheets say "look here" of: {named}.')
         return lines
 
 
