@@ -40,9 +40,11 @@ def _few(generator, kind):
     elif kind == "lock":
         content["range"] = {"lock": between(38, 55)}
     elif kind == "ball joint":
+        # Inboard of the rim, whose half width is about a tenth of the radius.
+        inboard = 0.107 * radius + between(15, 25)
         rows["Lower ball joint"] = [
             between(0, 10),
-            between(half - 0.22 * radius, half - 0.14 * radius),
+            float(round(half - inboard)),
             between(0.5 * radius, 0.65 * radius),
         ]
     elif kind == "frame":
@@ -64,5 +66,11 @@ def as_text(content, title="Few", unit="mm"):
         if table == "corner":
             tables = {f"corner.{name}": rows for name, rows in inside.items()}
         for name, rows in tables.items():
-            lines += [f"[{name}]", *(f'"{key}" = {value!r}' for key, value in rows.items())]
+            lines += [f"[{name}]", *(f'"{key}" = {_value(value)}' for key, value in rows.items())]
     return "\n".join(lines) + "\n"
+
+
+def _value(value):
+    if isinstance(value, dict):
+        return "{ " + ", ".join(f"{key} = {_value(part)}" for key, part in value.items()) + " }"
+    return repr(value)

@@ -11,7 +11,7 @@ _ROWS = {"corner": 2, "column": 1}
 
 def is_leaf(value):
     """Whether a value counts as one: no table, or that of a wish or of an adjuster."""
-    return not isinstance(value, dict) or bool(value) and set(value) <= _WISH | _ADJUSTER
+    return not isinstance(value, dict) or (bool(value) and set(value) <= _WISH | _ADJUSTER)
 
 
 def leaves(content, path=()):
@@ -63,9 +63,9 @@ def merged(given, added, path=()):
     found = {}
     for name, value in added.items():
         own = spelled(given, (*path, name))
-        if own is None:
+        if own is None and value is not None:
             found[name] = value
-        else:
+        elif own is not None:
             found[own] = merged(given[own], value, (*path, name))
     found.update((name, value) for name, value in given.items() if name not in found)
     return found

@@ -46,6 +46,8 @@ class Car:
         for table in ("range", "turn", "tyre", "joints", "turning", "locked", "rear", "first"):
             self._in_proportion(table)
         self.wishes = wishes_of(self.own, self.theirs, self.ratio, self.radius)
+        for name, wish in self.wishes.items():
+            wish.shown_as(lambda end, name=name: self._as_shown(name, end))
         front = Front(self._frame(), self.value("range.lock", absent=None), self.wishes)
         self._front(front)
         self._springs(front)
@@ -102,9 +104,9 @@ class Car:
 
     def _dimensions(self):
         own = sizes(self.own, self.theirs)
-        self.radius = own.radius
         for path, value, how, text in own.added:
             self.add(path, value, how, text)
+        self.radius = float(self.row(RADIUS))
         self.ratio = ratio_of(own, self.theirs)
 
     def _masses(self):
@@ -139,6 +141,12 @@ class Car:
 
     def _to_mm(self, number):
         return numbers.of_unit(number, "length", self.unit, "mm")
+
+    def _as_shown(self, name, end):
+        """An end of a wish, in mm, as it stands in the scenario."""
+        kind = numbers.kind_of(("target", name), end)
+        shown = numbers.neat(numbers.of_unit(end, kind, "mm", self.unit))
+        return numbers.of_unit(shown, kind, self.unit, "mm")
 
     def _springs(self, front):
         mount = at(self.own, (*FRONT, MOUNT))[1] or self.theirs["corner"]["front"][MOUNT]

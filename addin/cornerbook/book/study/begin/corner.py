@@ -11,6 +11,9 @@ from .wishes import MEASURES, UNTIL
 WAYS = 11
 """Travels at which the worst is looked for while points move; a sheet has about twice as many."""
 
+PASSES = 2
+"""So many times each wish that is not met is tried again."""
+
 INSIDE = 0.04
 """How far inside of a band a result is brought, as a part of it: rounding moves it a little."""
 
@@ -32,21 +35,28 @@ class Task:
 
     given: names of rows that stay; lock: the rack's way to full lock, and whether it may move;
     wishes: {name: `Wish`}; settings: the car's `Settings`. left_out: names of measures that are
-    not asked for; urgent: of those that come before all others.
+    not asked for; counts: {measure: what a miss of it counts} where that is another than usual.
     """
 
-    def __init__(self, start, given, lock, lock_moves, wishes, settings, left_out=(), urgent=()):
+    def __init__(self, start, given, lock, lock_moves, wishes, settings, left_out=(), counts=None):
         self.start = start
         self.given = frozenset(given)
         self.lock = lock
         self.wishes = wishes
         self.settings = settings
         self.left_out = frozenset(left_out)
-        self.urgent = frozenset(urgent)
+        self.counts = counts or {}
         self.moving = [(label, axis) for label in _FREE if label not in given for axis in "xyz"]
         self.lock_moves = lock_moves
         self.first = np.array([getattr(start[label], axis) for label, axis in self.moving]
                               + [lock] * lock_moves)  # fmt: skip
+
+    def changed(self, **fields):
+        """The same task with other arguments."""
+        own = {name: getattr(self, name) for name in (
+            "start", "given", "lock", "lock_moves", "wishes", "settings", "left_out", "counts",
+        )}  # fmt: skip
+        return Task(**{**own, **fields})
 
     def posed(self, variables, ways=WAYS):
         """The `Posed` of corners, one a row of variables."""
@@ -68,9 +78,7 @@ class Task:
             wish = self.wishes.get(MEASURES[name].wish)
             if wish is None or name in self.left_out:
                 continue
-            count = least.BAND if MEASURES[name].first else 0.0
-            if name in self.urgent:
-                count = least.URGENT
+            count = self.counts.get(name, least.BAND if MEASURES[name].first else 0.0)
             room = INSIDE * wish.width if np.isfinite(wish.high - wish.low) else 0.0
             found.append(
                 count * shape.misses(values, wish.low + room, wish.high - room, wish.width)
@@ -79,7 +87,8 @@ class Task:
                 found.append(least.PULL * (values - 0.5 * (wish.low + wish.high)) / wish.width)
             aim = _aim(name, wish)
             if aim is not None:
-                found.append(least.AIM * (values - aim) / wish.width)
+                count = least.AIM_GIVEN if wish.aimed else least.AIM
+                found.append(count * (values - aim) / wish.width)
         for name in UNTIL:
             arm = name.partition("_")[0].capitalize()
             away = posed.points[f"{arm} ball joint"].z - self.wishes[name].aim
@@ -125,36 +134,54 @@ class Task:
 
 
 def solve(task):
-    """(the `Task` as solved, its variables): all wishes that come first, then as many of the others
-    as can be met without giving up one that is.
+    """(the `Task` as solved, its variables): all wishes that come first, then one by one those that
+    are not met yet, where that costs none that is.
     """
     variables = task.solved()
     failed = _failed(task, variables)
-    for name in [n for n in failed if n != _ODD and not MEASURES[n].first]:
-        more = Task(
-            task.start, task.given, task.lock, task.lock_moves, task.wishes, task.settings,
-            task.left_out, {*task.urgent, name},
-        )  # fmt: skip
-        trial = more.solved()
-        there = _failed(more, trial)
-        if name not in there and set(there) < set(failed):
-            task, variables, failed = more, trial, there
+    for _ in range(PASSES):
+        for name in [n for n in failed if n in MEASURES]:
+            more = task.changed(counts={**task.counts, name: least.URGENT})
+            trial = more.solved()
+            there = _failed(more, trial)
+            if name not in there and set(there) < set(failed):
+                task, variables, failed = more, trial, there
+        # The others may have made room for one that comes first.
+        if not any(n in MEASURES and MEASURES[n].first for n in failed):
+            break
     return task, variables
 
 
-_ODD = "odd"
-"""Stands among the measures that are not met for a corner that CHECK would want a look at."""
+_ODD, _BESIDE = "odd", "beside "
+"""Stand among the measures that are not met for a corner that CHECK would want a look at, and
+before the name of one that is beside an aim that was given."""
+
+BESIDE = 0.02
+"""What part of a band's width an aim may be missed by."""
 
 
 def _failed(task, variables):
     with np.errstate(all="ignore"):
-        odd = [] if shape.is_usual(task.posed(variables[None, :], 3)) else [_ODD]
+        usual = shape.is_usual(task.posed(variables[None, :], 3))
+    near = least.is_near(variables[: len(task.moving)], task.first[: len(task.moving)],
+                         task.settings.radius)  # fmt: skip
+    odd = [] if usual and near else [_ODD]
     found = judged(*task.points(variables), task.wishes, task.settings)
     missed = [
         name for name, ends in found.items()
         if not task.wishes[MEASURES[name].wish].is_met_by(*ends)
     ]  # fmt: skip
-    return missed + odd
+    # An aim that was given is not left for another wish either.
+    beside = [f"{_BESIDE}{name}" for name, ends in found.items()
+              if misses_aim(name, ends, task.wishes[MEASURES[name].wish])]  # fmt: skip
+    return missed + beside + odd
+
+
+def misses_aim(name, ends, wish):
+    """Whether a measure as drawn is beside the aim that was given for it."""
+    if not wish.aimed or name != MEASURES[name].wish:
+        return False
+    return not max(abs(end - wish.aim) for end in ends) <= BESIDE * wish.width
 
 
 def _aim(name, wish):

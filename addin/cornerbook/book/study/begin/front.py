@@ -4,7 +4,7 @@ from ....geometry.vec import Vec
 from . import column, corner, fights, placing, rocker
 from .measures import LINKS
 from .numbers import rounded
-from .story import PROPORTION, SOLVED, measured_words
+from .story import PROPORTION, SOLVED, aimed_words, measured_words
 from .wishes import MEASURES
 
 _SOLVED = {
@@ -46,7 +46,9 @@ class Front:
 
     def solve(self, coarse, fine, to_unit, to_mm):
         """Place and solve the linkage, rounded to one of two steps of the scenario's unit."""
-        lock = self.lock if self.lock is not None else self.frame.example.lock * self.frame.ratio.tyre
+        lock = (
+            self.lock if self.lock is not None else self.frame.example.lock * self.frame.ratio.tyre
+        )
         start = placing.start(self.frame)
         if "Wheel centre" not in self.given:
             start["Wheel centre"] = _rounded(start["Wheel centre"], fine, to_unit, to_mm)
@@ -129,8 +131,9 @@ class Front:
     def unmet(self, unit):
         """Lines on the wishes that are not met, each with what stands against it."""
         names = fights.unmet(self.found, self.wishes)
+        beside = self._beside_aims(unit, names)
         if not names:
-            return []
+            return beside
         why = fights.Why(self._task, self.found, self.given & set(LINKS.values()))
         lines = []
         for name in names:
@@ -140,6 +143,15 @@ class Front:
             line = f"- {said}. {against}"
             if line not in lines:
                 lines.append(line)
+        return lines + beside
+
+    def _beside_aims(self, unit, names):
+        """Lines on aims that were given and are not quite reached, though their band is met."""
+        lines = []
+        for name, ends in self.found.items():
+            wish = self.wishes[MEASURES[name].wish]
+            if name not in names and corner.misses_aim(name, ends, wish) and ends[0] == ends[1]:
+                lines.append(f"- {aimed_words(name, ends[0], wish, unit)}.")
         return lines
 
 

@@ -12,17 +12,19 @@ STEP = 1e-6
 BAND = 100.0
 URGENT = 500.0
 AIM = 10.0
+AIM_GIVEN = 40.0
 PULL = 2.0
 START = 0.4
 """What a miss counts of a band's whole width, of one that comes before others, of an aim by
-that width, of the middle of a band by it, and of a movement by a scale."""
+that width, of one that was given, of the middle of a band by it, and of a movement by a scale."""
 
 _FAR = 0.25
-FARTHEST = 0.5
+FARTHEST = 0.4
+_LEFT = 0.03
 """Movements in tyre radii: what counts as one, and beyond which a car would be another one than the
 demonstration in proportion."""
 
-NOT_A_NUMBER = 30.0
+NOT_A_NUMBER = 1000.0
 """What counts in place of a miss where a linkage does not reach."""
 
 
@@ -55,7 +57,12 @@ def kept_near(variables, start, radius):
     """Misses for a movement from the start, little ones for any and large ones for a large one."""
     moved = (variables - start) / radius
     beyond = np.maximum(np.abs(moved) - FARTHEST, 0.0)
-    return [START * moved / _FAR, BAND * beyond]
+    return [START * moved / _FAR, URGENT * beyond]
+
+
+def is_near(variables, start, radius):
+    """Whether none has moved farther than it may, but for what is left of a miss."""
+    return bool(np.all(np.abs(variables - start) <= (FARTHEST + _LEFT) * radius))
 
 
 def _finite(values):

@@ -76,7 +76,8 @@ def drawn_pose(frame, points):
 
 def _ball_joints(frame, centre):
     given, aims = frame.given, frame.aims
-    found = {name: given[name] for name in ("Lower ball joint", "Upper ball joint") if name in given}
+    names = [f"{arm} ball joint" for arm in ARMS]
+    found = {name: given[name] for name in names if name in given}
     pose = drawn_pose(frame, {"Wheel centre": centre})
     for arm in ARMS:
         name, other = f"{arm} ball joint", f"{ARMS[arm == 'Lower']} ball joint"

@@ -6,7 +6,7 @@ a source.
 """
 
 DRIVER = 80.0
-"""Of the demonstration's mass in kg, what does not grow with the car. Common practice, no source."""
+"""What of the demonstration's kg does not grow with the car. Common practice, no source."""
 
 
 class Ratio:
@@ -113,9 +113,7 @@ WISHES = {
     "kerb_to_kerb": TURN,
     "roll_centre": TYRE,
     "swing_arm": TRACK,
-    "track_change": Scale(
-        "for the same roll centre over the travel", tyre=1, travel=1, track=-1
-    ),
+    "track_change": Scale("for the same roll centre over the travel", tyre=1, travel=1, track=-1),
     "droop": TRAVEL,
     "bump": TRAVEL,
     "ride_height_change": TRAVEL,

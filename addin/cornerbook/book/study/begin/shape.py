@@ -22,8 +22,14 @@ LARGEST = 10.0
 
 _BELOW = (0.2, 0.88)
 _ABOVE = (1.1, 1.95)
-"""Heights of the lower and the upper ball joint in tyre radii: one below the wheel centre, the other
-above it. Common practice, no source."""
+"""Heights of the lower and the upper ball joint in tyre radii: one below the wheel centre, the
+other above it. Common practice, no source."""
+
+_BASE = (0.4, 1.5)
+_IN_PLAN = 12.0
+_FROM_SIDE = 8.0
+"""An arm's pickups: how far apart along the car in tyre radii, and degrees that their line may run
+askew in plan and from the side. Narrower than what CHECK takes; common practice, no source."""
 
 _STEEP = 25.0
 """Degrees that an arm or rod may slope in front view before it is moved for it."""
@@ -46,8 +52,8 @@ def shape(posed):
         front, rear = points[f"{arm} front pickup"], points[f"{arm} rear pickup"]
         line, reach = front - rear, circle.arm
         add(sqrt(circle.radius2) / radius, usual.ARM)
-        add(line.x / radius, usual.BASE)
-        for rise, most in ((line.y, usual.IN_PLAN), (line.z, usual.FROM_SIDE)):
+        add(line.x / radius, _BASE)
+        for rise, most in ((line.y, _IN_PLAN), (line.z, _FROM_SIDE)):
             add(degrees(atan2(rise, line.x)), (-most, most))
         slope = degrees(atan2(reach.z, sqrt(reach.x * reach.x + reach.y * reach.y)))
         add(slope, (-_STEEP, _STEEP))

@@ -42,7 +42,7 @@ class Story:
         lines = [f"Numbers: {given} given, {proportion} in proportion, {solved} solved. Beside "
                  "each yellow cell stands which."]  # fmt: skip
         if self.unmet:
-            lines += ["Wishes for the front corner that are not met:", *self.unmet]
+            lines += ["Wishes for the front corner that are not met, or not quite:", *self.unmet]
         elif solved:
             lines.append("All wishes for the front corner are met.")
         if looks:
@@ -72,9 +72,17 @@ def measured_words(name, ends, wish, unit):
     return f"{_capital(words)}: {shown}, wanted {wanted}"
 
 
-def names_said(names):
-    """Measures in a row."""
-    return listed([MEASURES[name].words for name in names])
+def aimed_words(name, value, wish, unit):
+    """What a measure comes to beside its aim, as a sentence without its full stop."""
+    kind, words = MEASURES[name].kind, MEASURES[name].words
+    shown = " ".join(filter(None, [_said(value, kind, unit), units.unit_of(kind, unit)]))
+    return f"{_capital(words)}: {shown}, aimed at {_said(wish.aim, kind, unit)}; within its band"
+
+
+def names_said(names, last="and"):
+    """Measures in a row. last: the word before the last one."""
+    words = [MEASURES[name].words for name in names]
+    return listed(words) if last == "and" else f" {last} ".join(words)
 
 
 def _said(value, kind, unit):

@@ -12,13 +12,14 @@ INFINITE = float("inf")
 class Wish:
     """One wish. low, high: the ends of its band, infinite for none; aim: a number or None.
 
-    given: whether any of it was given. most: what its misses are measured by where the band is
-    wider.
+    given: whether any of it was given, and aimed: whether the aim was. most: what its misses are
+    measured by where the band is wider.
     """
 
-    __slots__ = ("aim", "given", "high", "low", "most")
+    __slots__ = ("aim", "aimed", "given", "high", "low", "most")
 
-    def __init__(self, low, aim, high, given, most):
+    def __init__(self, low, aim, high, given, aimed, most):
+        self.aimed = aimed
         self.most = most
         self.low = low
         self.aim = aim
@@ -32,14 +33,31 @@ class Wish:
 
     def in_form_of(self, value):
         """From, aim and to in the form that a value has: a number, a band, or a table."""
+        ends = {"from": self.low, "aim": self.aim, "to": self.high}
         if isinstance(value, dict):
-            ends = {"from": self.low, "aim": self.aim, "to": self.high}
-            return {name: value[name] if ends[name] is None else ends[name] for name in value}
-        return [self.low, self.high] if isinstance(value, list) else self.aim
+            return {name: _instead(ends[name], value[name]) for name in value}
+        if isinstance(value, list):
+            return [_instead(self.low, value[0]), _instead(self.high, value[1])]
+        return _instead(self.aim, value)
+
+    def shown_as(self, change):
+        """The same with what is not given changed by a function, as it will be shown."""
+        low, aim, high = (
+            end if end is None or abs(end) == INFINITE else change(end)
+            for end in (self.low, self.aim, self.high)
+        )
+        if not self.given:
+            self.low, self.aim, self.high = low, aim, high
+        return self
 
     def is_met_by(self, least, most):
         """Whether all values from the least to the most are within the band."""
         return bool(self.low <= least and most <= self.high)
+
+
+def _instead(end, other):
+    """An end, or the other where there is none."""
+    return other if end is None or abs(end) == INFINITE else end
 
 
 class Measure:
@@ -68,7 +86,7 @@ MEASURES = {
     "track_off": Measure("track_off", "front track less that wanted", "length"),
     "camber_gain": Measure("camber_gain", "camber gain", "angle per length"),
     "bump_steer": Measure("bump_steer", "bump steer", "angle per length"),
-    "toe_change": Measure("toe_change", "toe change, worst over the travel", "angle"),
+    "toe_change": Measure("toe_change", "worst toe change over the travel", "angle"),
     "roll_centre": Measure("roll_centre", "roll centre height", "length"),
     "swing_arm": Measure("swing_arm", "virtual swing arm", "length"),
     "anti_dive": Measure("anti_dive", "anti-dive", "percent"),
@@ -91,17 +109,17 @@ MEASURES = {
     "lower_bend": Measure("universal_joint", "bend at the column's lower joint", "angle"),
     "ripple": Measure("ripple", "speed ripple of the column", "percent"),
     "camber_gain_worst": Measure(
-        "camber_gain", "camber gain, worst over the travel", "angle per length", False
+        "camber_gain", "worst camber gain over the travel", "angle per length", False
     ),
     "roll_centre_worst": Measure(
-        "roll_centre", "roll centre height, worst over the travel", "length", False
+        "roll_centre", "worst roll centre height over the travel", "length", False
     ),
-    "track_change": Measure("track_change", "track change, worst over the travel", "length", False),
+    "track_change": Measure("track_change", "worst track change over the travel", "length", False),
 }
 """The measures that are judged, by the names that `measures.py` gives them."""
 
 WIDEST = {"length": 0.08, "angle": 4.0, "percent": 20.0}
-"""By what misses are measured at most, whatever the band's width, by kind; lengths in tyre radii."""
+"""By what misses are measured at most, however wide the band, by kind; lengths in tyre radii."""
 
 UNTIL = ("lower_height", "upper_height")
 """Wishes without a band: heights at which the ball joints stand if nothing is against it."""
@@ -136,8 +154,10 @@ def _number(value):
 
 
 def wishes_of(given, theirs, ratio, radius):
-    """{name: `Wish`} of those that place the points, by a car's own content and the demonstration's, both in mm.
+    """{name: `Wish`} of those that place the points.
 
+    given, theirs: a car's own content and the demonstration's, both in mm; ratio: the `Ratio` of
+    both; radius: of the car's tyre.
     What is not given goes with the car as the table of `proportion.py` says. A band that is not
     given is moved where an aim that is given lies outside of it, and an aim into a band.
     """
@@ -161,6 +181,9 @@ def wishes_of(given, theirs, ratio, radius):
             high = INFINITE if own[2] is None else own[2]
             if aim is not None and not low <= aim <= high:
                 aim = 0.5 * (low + high) if high - low < INFINITE else min(max(aim, low), high)
-        most = WIDEST.get(kinds.get(name), INFINITE) * (radius if kinds.get(name) == "length" else 1.0)
-        found[name] = Wish(low, aim, high, any(end is not None for end in own), most)
+        kind = kinds.get(name)
+        most = WIDEST.get(kind, INFINITE) * (radius if kind == "length" else 1.0)
+        found[name] = Wish(
+            low, aim, high, any(end is not None for end in own), own[1] is not None, most
+        )
     return found
