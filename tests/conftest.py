@@ -30,7 +30,7 @@ def starter(once):
 @pytest.fixture(scope="session")
 def design(once):
     """The path of the design workbook, read-only."""
-    return once.workbook("design")
+    return once.workbook("car")
 
 
 @pytest.fixture(scope="session")

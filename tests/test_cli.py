@@ -48,7 +48,7 @@ def test_new_keeps_what_is_there(tmp_path):
     [
         (["new", "car.ods"], ".xlsx was expected"),
         (["new", "no/car.xlsx"], "no such folder"),
-        (["new", "car.xlsx", "--template", "startr"], "starter"),
+        (["new", "car.xlsx", "--template", "carr"], "car"),
         (["new", "car.xlsx", "--scenario", "my.toml"], "there is no file my.toml"),
     ],
 )

@@ -53,7 +53,7 @@ def design(calc):
     """Prints the seconds for an edit of a point and a recalculation of the whole workbook."""
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / "design.xlsx"
-        path.write_bytes(make("design"))
+        path.write_bytes(make("car"))
         path.chmod(0o644)
         Path(folder).chmod(0o755)
         sheet = openpyxl.load_workbook(path)["Front corner"]

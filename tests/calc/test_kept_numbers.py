@@ -8,7 +8,7 @@ from cornerbook.catalogue import FORMULAS
 
 @pytest.fixture(scope="module")
 def copy(once):
-    path, _ = once.copy("design")
+    path, _ = once.copy()
     return path
 
 

@@ -187,7 +187,7 @@ def test_it_is_shared_with_a_word_on_what_keeps_its_numbers(tmp_path, content, v
 
 
 def test_inches(content, once):
-    book = openpyxl.load_workbook(once.workbook("design", system="in"), data_only=True)
+    book = openpyxl.load_workbook(once.workbook("car", system="in"), data_only=True)
     metric = openpyxl.load_workbook(io.BytesIO(content), data_only=True)
     assert named(book, "Trail") * 25.4 == pytest.approx(named(metric, "Trail"), rel=1e-9)
     turns = [row[0] for row in named(book, "AdjusterTurns")]

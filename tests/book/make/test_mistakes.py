@@ -9,7 +9,7 @@ from cornerbook.book.make.new import make
 from tests.book.make.flat import flat
 
 WORKBOOKS = Path(__file__).parents[3] / "workbooks"
-STARTER = flat("starter")
+STARTER = flat("car")
 LAPWING = (WORKBOOKS / "scenarios" / "lapwing.toml").read_text(encoding="utf-8")
 
 
@@ -90,7 +90,7 @@ def test_scenario_with_a_bad_linkage_is_still_made(tmp_path):
 
 
 def test_names_that_are_not_there():
-    with pytest.raises(Trouble, match="starter"):
-        make(template="startr")
+    with pytest.raises(Trouble, match="car"):
+        make(template="carr")
     with pytest.raises(Trouble, match="there is no file"):
         make(scenario="nowhere/car.toml")

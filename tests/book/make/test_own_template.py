@@ -58,7 +58,7 @@ def named(book, name):
     return book[sheet][cell.replace("$", "")].value
 
 
-@pytest.mark.parametrize("name", ["starter", "design"])
+@pytest.mark.parametrize("name", ["car"])
 @pytest.mark.parametrize("system", ["mm", "in"])
 def test_sheets_in_the_file_itself_give_the_same_workbook(tmp_path, name, system):
     path = written(tmp_path / "flat", flat(name))

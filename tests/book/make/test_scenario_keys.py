@@ -166,7 +166,7 @@ def test_a_row_of_the_users_own_is_made_and_noted(tmp_path):
     scenario = changed(LAPWING, ('"Tie rod outer" =', own + '"Tie rod outer" ='))
     (tmp_path / "car.toml").write_text(scenario, encoding="utf-8")
     notes = []
-    make("design", str(tmp_path / "car.toml"), notes=notes)
+    make("car", str(tmp_path / "car.toml"), notes=notes)
     first = line_of(scenario, '"Seat bolt, left"')
     assert notes == [
         f'car.toml, line {first + n}: corner.front: the row "{name}" is one of your own; no '
@@ -177,8 +177,8 @@ def test_a_row_of_the_users_own_is_made_and_noted(tmp_path):
 
 def test_without_such_rows_there_is_no_note():
     notes = []
-    make("design", notes=notes)
-    make("starter", notes=notes)
+    make("car", notes=notes)
+    make("car", notes=notes)
     assert notes == []
 
 
@@ -195,7 +195,7 @@ def test_points_of_a_column_are_held_to_their_own_names(said, old, new, meant):
 
 def test_one_scenario_serves_both_templates():
     """Keys that only the other one asks for are known."""
-    for template in ("starter", "design"):
+    for template in ("car",):
         assert make(template)
 
 

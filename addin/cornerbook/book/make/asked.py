@@ -38,10 +38,14 @@ class Asked:
         shape = "a text" if kind == "text" else f"a number, {self._quantity(kind)}"
         return self._answer("value", key, shape, stand_in, kind, system)
 
-    def band(self, key, kind, system):
-        """See `Scenario.band`."""
-        shape = f"[low, high], {self._quantity(kind)}"
-        return self._answer("band", key, shape, [0.0, 1.0], kind, system)
+    def wish(self, name, kind, system):
+        """See `Scenario.wish`; a wish that is not there is none."""
+        if self.scenario is not None:
+            try:
+                return self.scenario.wish(name, kind, system)
+            except Trouble as trouble:
+                self.mistakes.take(trouble)
+        return [None, None, None]
 
     def corner(self, key, system, whole=False):
         """See `Scenario.corner`; rows of the user's own are noted."""

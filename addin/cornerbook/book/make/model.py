@@ -29,19 +29,30 @@ class Cell:
     """One cell: a value or a formula (then `value` is what it computes), and a look.
 
     look: the name of a style of `make/style.py`. number_format: as Calc and Excel have
-    it. rule: for an input, what may be typed: a `Rule`.
+    it. rule: for an input, what may be typed: a `Rule`. link: where a click leads, a `Link`.
     """
 
-    __slots__ = ("array", "formula", "look", "number_format", "rule", "span", "value")
+    __slots__ = ("array", "formula", "link", "look", "number_format", "rule", "span", "value")
 
-    def __init__(self, value=None, formula=None, look="plain", number_format=None, rule=None):
+    def __init__(
+        self, value=None, formula=None, look="plain", number_format=None, rule=None, link=None
+    ):
         self.value = value
         self.formula = formula
         self.look = look
         self.number_format = number_format
         self.rule = rule
+        self.link = link
         self.span = None
         self.array = None
+
+
+class Link:
+    """A cell of the same workbook, to which a click leads."""
+
+    def __init__(self, sheet, cell="A1"):
+        self.sheet = sheet
+        self.cell = cell
 
 
 class Array:
@@ -102,7 +113,11 @@ class Picture:
 
 
 class Sheet:
-    """One sheet; `cells` by (row, column)."""
+    """One sheet; `cells` by (row, column).
+
+    about: what it shows, in a line. group: one of `groups.GROUPS`. maps: whether it has the ways
+    to all others.
+    """
 
     def __init__(self, name):
         self.name = name
@@ -116,6 +131,9 @@ class Sheet:
         self.landscape = True
         self.repeat = None
         self.colour = None
+        self.about = ""
+        self.group = None
+        self.maps = False
 
     def put(self, row, column, *args, **kwargs):
         """Put a cell; see `Cell` for what it takes."""

@@ -9,7 +9,7 @@ from .template import Template
 from .write import to_xlsx
 
 
-def make(template="starter", scenario="lapwing", system="mm", target="calc", notes=None):
+def make(template="car", scenario="lapwing", system="mm", target="calc", notes=None):
     """The bytes of a new workbook.
 
     template, scenario: a name under `workbooks/`, or the path of a .toml file.

@@ -3,6 +3,7 @@
 from .check import wrong_block, wrong_keys
 from .declare import LIST, NUMBER, TEXT, TRUTH, list_of, needed
 from .mistakes import Mistakes
+from .wish import keys_of_wish
 
 LONGEST_NAME = 31
 
@@ -21,8 +22,11 @@ _SHEET = {
 
 MOST_COLUMNS = 100
 
-_NAMING = ("from", "band")
+_NAMING = ("from", "across_of", "up_of")
 """The keys by which a block, or a row of it, names a key of the scenario."""
+
+_WISHING = ("band", "wish")
+"""The same of a wish, which a scenario may give in one of two tables."""
 
 
 class Sheets:
@@ -33,6 +37,9 @@ class Sheets:
     keys: the keys of a scenario that its blocks name.
     mistakes: the `Mistakes` to which those found are added; they are raised if it is None.
     """
+
+    about = ""
+    group = None
 
     def __init__(self, file, mistakes=None):
         self.file = file
@@ -92,6 +99,9 @@ def keys_named(content):
         for block in _tables(sheet.get("block")):
             for table in (block, *_tables(block.get("rows"))):
                 yield from (table[key] for key in _NAMING if isinstance(table.get(key), str))
+                for key in _WISHING:
+                    if isinstance(table.get(key), str):
+                        yield from keys_of_wish(table[key])
 
 
 def _tables(given):

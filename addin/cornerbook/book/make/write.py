@@ -96,6 +96,9 @@ class _Writer:
             page.write_formula(row, column, cell.formula, look, _stored(cell.value))
         elif cell.value is None or cell.value == "":
             page.write_blank(row, column, None, look)
+        elif cell.link is not None:
+            sheet = cell.link.sheet.replace("'", "''")
+            page.write_url(row, column, f"internal:'{sheet}'!{cell.link.cell}", look, cell.value)
         elif isinstance(cell.value, (int, float)):
             page.write_number(row, column, cell.value, look)
         else:
@@ -168,7 +171,7 @@ class _Writer:
 
     def verdict(self, page, block):
         for words, colours in (
-            (("ok, but",), DOUBT),
+            (("ok, but", "not known"), DOUBT),
             (("pass", "agrees", "ok", "all "), GOOD),
             (("look here", "from is above", "#"), LOOK),
         ):

@@ -17,6 +17,7 @@ def corner(page, block):
     page.sheet.heights[head] = 44
     page.sheet.verdicts.append((head, 1, head, 1))
     page.row += 1
+    page.top = page.row
     columns_of(page, ["Row", "x", "y", "z", "unit"])
     first = page.row
     _corner_rows(page, block, whole=True)
