@@ -8,6 +8,7 @@ from ...file.address import cell_name
 from ...file.package import Package
 from ...file.trouble import Trouble
 from ...formula.values import Values
+from ..many.blocks import blocks_behind
 from ..many.cells import ManyCells
 from ..many.numbers import NotForMany
 from .outcome import Outcome
@@ -36,7 +37,7 @@ class Study:
         self.cells = ManyCells(self.package, self.values)
         finder = Results(self.package, self.values)
         found = finder.find()
-        places = self.cells.blocks_behind([result.cell for result in found])
+        places = blocks_behind(self.values.trees, [result.cell for result in found])
         self.unit = ""
         self.blocks = [block for block in map(self._block, places) if block.points]
         spread = {cell for block in self.blocks for point in block.points for cell in point.cells}
