@@ -42,7 +42,8 @@ def _references(trees, cell):
     for node in found:
         for argument in _blocks_of(node):
             blocks.update(id(n) for n in nodes(argument) if n[0] == "reference")
-    for node in found:
+    # From the right, as the points come that a seed's deviations are dealt to one after another.
+    for node in reversed(found):
         if node[0] == "reference":
             yield node[1], id(node) in blocks
 

@@ -12,6 +12,7 @@ import math
 
 import numpy as np
 
+from ....cells.mend import is_number
 from ...formula.ranges import single
 from .columns import Column
 from .dependence import Dependence
@@ -63,5 +64,4 @@ class ManyCells:
 def _as_array(value, count):
     if isinstance(value, Column):
         return value.numbers.array
-    is_number = isinstance(value, (int, float)) and not isinstance(value, bool)
-    return np.full(count, float(value) if is_number else math.nan)
+    return np.full(count, float(value) if is_number(value) else math.nan)
