@@ -30,13 +30,12 @@ def _excel_lite(options):
 
 
 def _excel_install(options):
-    from ..book.file.save import hold_free, save
+    from ..book.file.save import hold_ending, hold_free, save
     from ..hosts.excel.install import instructions, prepare_macro_workbook
     from ..hosts.excel.trouble import InstallError
     from ..scripts import buttons
 
-    if not options.file.lower().endswith(".xlsm"):
-        raise Trouble(f"{options.file}: a name that ends in .xlsm was expected")
+    hold_ending(options.file, ".xlsm")
     hold_free(options.file, options.force)
     source = _for_classic(options.workbook)
     try:

@@ -1,7 +1,5 @@
 """`cornerbook new`: make a workbook from a template and a scenario."""
 
-from ..book.file.trouble import Trouble
-
 
 def add(commands):
     """Add the command to the parser's."""
@@ -26,11 +24,10 @@ def add(commands):
 
 
 def _new(options):
-    from ..book.file.save import hold_free, save
+    from ..book.file.save import hold_ending, hold_free, save
     from ..book.make.new import make
 
-    if not options.file.lower().endswith(".xlsx"):
-        raise Trouble(f"{options.file}: a name that ends in .xlsx was expected")
+    hold_ending(options.file, ".xlsx")
     hold_free(options.file, options.force)
     notes: list = []
     content = make(options.template, options.scenario, options.unit, options.target, notes)

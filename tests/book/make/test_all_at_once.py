@@ -3,10 +3,10 @@
 import re
 
 import pytest
-from cornerbook.book.file.trouble import Trouble
 from cornerbook.book.make.mistakes import MOST, Mistakes, PlacedTrouble
-from cornerbook.book.make.new import make
 from cornerbook.book.make.places import find
+
+from tests.book.make.texts import stopped
 
 LAPWING = find("scenarios", "lapwing").read_text(encoding="utf-8")
 
@@ -97,12 +97,8 @@ LINES = {
 
 @pytest.fixture
 def said(tmp_path):
-    def run(scenario=LAPWING, **texts):
-        for name, text in {"mine": TEMPLATE, "own": OWN, **texts, "lapwing": scenario}.items():
-            (tmp_path / f"{name}.toml").write_text(text, encoding="utf-8")
-        with pytest.raises(Trouble) as problem:
-            make(str(tmp_path / "mine.toml"), str(tmp_path / "lapwing.toml"))
-        return str(problem.value).split("\n")
+    def run(scenario=LAPWING, mine=TEMPLATE, own=OWN):
+        return stopped(tmp_path, mine, scenario, own=own).split("\n")
 
     return run
 

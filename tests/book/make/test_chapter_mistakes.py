@@ -1,9 +1,10 @@
 """A list of chapters, or a chapter, with a mistake: the file, the line, and both that clash."""
 
 import pytest
-from cornerbook.book.file.trouble import Trouble
 from cornerbook.book.make.new import make
 from cornerbook.book.make.places import find
+
+from tests.book.make.texts import changed, line_of, stopped, written
 
 LIST = """title = "Mine"
 chapters = [
@@ -40,34 +41,19 @@ columns = [{ title = "trail", kind = "length", formula = "=CORNER.TRAIL(Front,{x
 """
 
 
-def changed(text, old, new):
-    assert old in text
-    return text.replace(old, new, 1)
-
-
-def line_of(text, part):
-    return next(n for n, line in enumerate(text.splitlines(), 1) if part in line)
-
-
 @pytest.fixture
 def said(tmp_path):
     """A function of the list and the chapter own.toml: the sentence that `make` stops with."""
 
     def run(listed=LIST, own=OWN, **others):
-        texts = {"mine": listed, "own": own, **others}
-        for name, text in texts.items():
-            (tmp_path / (name + ".toml")).write_text(text, encoding="utf-8")
-        with pytest.raises(Trouble) as problem:
-            make(str(tmp_path / "mine.toml"))
-        return str(problem.value)
+        return stopped(tmp_path, listed, own=own, **others)
 
     return run
 
 
 def test_without_a_mistake_it_is_made(tmp_path):
-    for name, text in (("mine", LIST), ("own", OWN)):
-        (tmp_path / (name + ".toml")).write_text(text, encoding="utf-8")
-    assert make(str(tmp_path / "mine.toml"))
+    mine, _ = written(tmp_path, mine=LIST, own=OWN)
+    assert make(mine)
 
 
 @pytest.mark.parametrize(

@@ -7,28 +7,11 @@ from cornerbook.book.file.trouble import Trouble
 from cornerbook.book.make.new import make
 
 from tests.book.make.flat import flat
+from tests.book.make.texts import changed, line_of, stopped
 
 WORKBOOKS = Path(__file__).parents[3] / "workbooks"
 STARTER = flat("car")
 LAPWING = (WORKBOOKS / "scenarios" / "lapwing.toml").read_text(encoding="utf-8")
-
-
-def line_of(text, part):
-    return next(n for n, line in enumerate(text.splitlines(), 1) if part in line)
-
-
-def said(tmp_path, template=STARTER, scenario=LAPWING):
-    ours, car = tmp_path / "mine.toml", tmp_path / "car.toml"
-    ours.write_text(template, encoding="utf-8")
-    car.write_text(scenario, encoding="utf-8")
-    with pytest.raises(Trouble) as problem:
-        make(str(ours), str(car))
-    return str(problem.value)
-
-
-def changed(text, old, new):
-    assert old in text
-    return text.replace(old, new, 1)
 
 
 @pytest.mark.parametrize(
@@ -52,14 +35,14 @@ def changed(text, old, new):
     ],
 )
 def test_template(tmp_path, old, new, words):
-    message = said(tmp_path, template=changed(STARTER, old, new))
-    assert message.startswith("mine.toml") or message.startswith("car.toml")
+    message = stopped(tmp_path, changed(STARTER, old, new), LAPWING)
+    assert message.startswith("mine.toml") or message.startswith("lapwing.toml")
     for word in words:
         assert word in message
 
 
 def test_template_names_the_line(tmp_path):
-    message = said(tmp_path, template=changed(STARTER, 'over = "travel"', 'ovre = "travel"'))
+    message = stopped(tmp_path, changed(STARTER, 'over = "travel"', 'ovre = "travel"'), LAPWING)
     assert message.startswith("mine.toml, line %d: " % line_of(STARTER, 'over = "travel"'))
 
 
@@ -75,8 +58,8 @@ def test_template_names_the_line(tmp_path):
     ],
 )
 def test_scenario(tmp_path, old, new, words):
-    message = said(tmp_path, scenario=changed(LAPWING, old, new))
-    assert message.startswith("car.toml")
+    message = stopped(tmp_path, STARTER, changed(LAPWING, old, new))
+    assert message.startswith("lapwing.toml")
     for word in words:
         assert word in message
 

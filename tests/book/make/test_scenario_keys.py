@@ -3,8 +3,9 @@
 from pathlib import Path
 
 import pytest
-from cornerbook.book.file.trouble import Trouble
 from cornerbook.book.make.new import make
+
+from tests.book.make.texts import changed, line_of, stopped
 
 LAPWING = (Path(__file__).parents[3] / "workbooks" / "scenarios" / "lapwing.toml").read_text(
     encoding="utf-8"
@@ -28,27 +29,12 @@ quantities = ["caster"]
 """
 
 
-def line_of(text, part):
-    return next(n for n, line in enumerate(text.splitlines(), 1) if part in line)
-
-
-def changed(text, *pairs):
-    for old, new in pairs:
-        assert old in text
-        text = text.replace(old, new, 1)
-    return text
-
-
 @pytest.fixture
 def said(tmp_path):
     """A function of a scenario's text: the lines that `make` stops with."""
 
     def run(scenario, template=SMALL):
-        (tmp_path / "mine.toml").write_text(template, encoding="utf-8")
-        (tmp_path / "lapwing.toml").write_text(scenario, encoding="utf-8")
-        with pytest.raises(Trouble) as problem:
-            make(str(tmp_path / "mine.toml"), str(tmp_path / "lapwing.toml"))
-        return str(problem.value).split("\n")
+        return stopped(tmp_path, template, scenario).split("\n")
 
     return run
 
@@ -116,7 +102,7 @@ def said(tmp_path):
     ],
 )  # fmt: skip
 def test_a_mistake_has_its_sentence_and_its_line(said, old, new, sentence):
-    text = changed(LAPWING, (old, new))
+    text = changed(LAPWING, old, new)
     (line,) = said(text)
     number = next(
         n for n, pair in enumerate(zip(text.split("\n"), LAPWING.split("\n"), strict=False), 1)
@@ -127,14 +113,14 @@ def test_a_mistake_has_its_sentence_and_its_line(said, old, new, sentence):
 
 
 def test_a_missing_key_says_who_needs_it_and_what_it_is(said):
-    (line,) = said(changed(LAPWING, ("cg_height = 310\n", "")))
+    (line,) = said(changed(LAPWING, "cg_height = 310\n", ""))
     assert line == (
         f'lapwing.toml, line {line_of(LAPWING, "[car]")}: the key "car.cg_height" is missing; '
         'the chapter "car" needs it: a number, length in mm'
     )
-    (line,) = said(changed(LAPWING, ("wheel_radius = 130\n", "")))
+    (line,) = said(changed(LAPWING, "wheel_radius = 130\n", ""))
     assert "the template needs it: a number, length in mm" in line
-    inches = changed(LAPWING, ('unit = "mm"', 'unit = "in"'), ("mass = 280\n", ""))
+    inches = changed(changed(LAPWING, 'unit = "mm"', 'unit = "in"'), "mass = 280\n", "")
     assert "a number, mass in lb" in said(inches)[0]
 
 
@@ -147,7 +133,7 @@ def test_a_missing_table_is_said_once_with_all_that_is_needed_of_it(said):
 
 
 def test_a_missing_row_of_a_corner(said):
-    (line,) = said(changed(LAPWING, ('"Tie rod inner" = [-72, 202, 197]\n', "")))
+    (line,) = said(changed(LAPWING, '"Tie rod inner" = [-72, 202, 197]\n', ""))
     assert line == (
         f"lapwing.toml, line {line_of(LAPWING, '[corner.front]')}: corner.front: the row "
         '"Tie rod inner" is missing; [x, y, z] was expected'
@@ -155,15 +141,15 @@ def test_a_missing_row_of_a_corner(said):
 
 
 def test_a_key_that_should_be_a_table(said):
-    text = changed(LAPWING, ("[locked]\nradius = 8000\nslip_stiffness = 12\n", ""))
-    text = changed(text, ('title = "Lapwing"', 'title = "Lapwing"\nlocked = 3'))
+    text = changed(LAPWING, "[locked]\nradius = 8000\nslip_stiffness = 12\n", "")
+    text = changed(text, 'title = "Lapwing"', 'title = "Lapwing"\nlocked = 3')
     (line,) = said(text)
     assert line.endswith("locked is a number; a table was expected")
 
 
 def test_a_row_of_the_users_own_is_made_and_noted(tmp_path):
     own = '"Seat bolt, left" = [-600, 180, 120]\n"Spring rate" = 21\n"Made by" = "us"\n'
-    scenario = changed(LAPWING, ('"Tie rod outer" =', own + '"Tie rod outer" ='))
+    scenario = changed(LAPWING, '"Tie rod outer" =', own + '"Tie rod outer" =')
     (tmp_path / "car.toml").write_text(scenario, encoding="utf-8")
     notes = []
     make("car", str(tmp_path / "car.toml"), notes=notes)
@@ -189,7 +175,7 @@ def test_without_such_rows_there_is_no_note():
 def test_points_of_a_column_are_held_to_their_own_names(said, old, new, meant):
     template = 'title = "T"\n[[sheet]]\nname = "A"\n[[sheet.block]]\nkind = "points"\n'
     template += 'name = "Column"\nfrom = "column"\n'
-    (line,) = said(changed(LAPWING, (old + " =", new + " =")), template)
+    (line,) = said(changed(LAPWING, old + " =", new + " ="), template)
     assert f'did you mean "{meant}"?' in line
 
 
@@ -200,5 +186,5 @@ def test_one_scenario_serves_both_templates():
 
 
 def test_the_scenario_is_read_though_the_template_cannot_be(said):
-    lines = said(changed(LAPWING, ('unit = "mm"', 'unit = "cm"')), "title =\n")
+    lines = said(changed(LAPWING, 'unit = "mm"', 'unit = "cm"'), "title =\n")
     assert [line.split(",")[0] for line in lines] == ["mine.toml", "lapwing.toml"]

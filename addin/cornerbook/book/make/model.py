@@ -10,7 +10,7 @@ from ..file.trouble import Trouble
 from ..formula.evaluate import Evaluator
 from ..formula.order import Needed, work_out
 from ..formula.parse import nodes, parse
-from ..formula.ranges import Range, rows_of, spread
+from ..formula.ranges import Range, rows_of, single, spread
 
 _CELL = re.compile(r"^\$?([A-Z]{1,3})\$?(\d+)$", re.IGNORECASE)
 
@@ -300,7 +300,7 @@ class _Computing:
             top, left, bottom, right = array.place
             value = spread(rows_of(value), bottom - top + 1, right - left + 1)
             self.arrays[key] = value
-        return value[0][0] if isinstance(value, tuple) else value
+        return single(value)
 
     def circle(self, key):
         formula = self.content(key).formula

@@ -6,10 +6,10 @@ from . import units
 from .model import Array, Rule
 from .wish import ENDS, name_of_wish
 
-INSTALLED = "ISNUMBER(CORNER.TRAIL_FROM_CASTER(6,262,5))"
+_INSTALLED = "ISNUMBER(CORNER.TRAIL_FROM_CASTER(6,262,5))"
 """Whether this program knows the formulas: one of them, of numbers alone."""
 
-MISSING = (
+_MISSING = (
     "look here: this program does not know the CORNER formulas; install the extension, "
     "or work with a copy made by cornerbook share"
 )
@@ -81,7 +81,11 @@ def put_live(page, row, column, formula):
     A program may keep the stored values of ordinary cells when it opens a file, and would then
     show "all is well" though it knows none of our formulas. It works out array formulas, so
     this is one, of a single cell; as such it can be part of no merged cells.
+
+    formula: of the text, without "=". Where the program does not know the formulas, the cell
+    says so in its place.
     """
+    formula = f'=IF({_INSTALLED},{formula},"{_MISSING}")'
     page.sheet.put_array(Array(formula, row, column, row, column, "state", None))
     page.sheet.verdicts.append((row, column, row, column))
 

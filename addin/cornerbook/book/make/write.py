@@ -14,6 +14,7 @@ from ... import __version__
 from ..file.address import cell_name
 from ..file.appearance import CAUTION, DOUBT, GOOD, HEAD, LOOK
 from ..file.cell_error import CellError
+from ..formula.rewrite import quoted
 from .style import properties
 
 # Set, so that the same template and scenario give the same bytes.
@@ -46,7 +47,7 @@ def to_xlsx(book):
     for name, (sheet, top, left, bottom, right) in book.names.items():
         first, last = cell_name(top, left, True), cell_name(bottom, right, True)
         where = first if first == last else f"{first}:{last}"
-        workbook.define_name(name, "='%s'!%s" % (sheet.name.replace("'", "''"), where))
+        workbook.define_name(name, f"={quoted(sheet.name)}!{where}")
     workbook.close()
     return output.getvalue()
 
