@@ -217,7 +217,7 @@ def test_a_misspelt_row_is_said_beside_the_measures(calc, starter, names, tmp_pa
         book.recalculate()
         assert book.value(*names["Caster"]) == said
         (row,) = [r for r in book.get("Measures", "A1:H30") if r[0] == "Caster"]
-        assert row[6] == "look here"
+        assert row[6] == "not known"
         assert row[7] == said
         assert '"Uper ball joint" is not known' in book.value(names["Front"][0], "B4")
 
@@ -231,7 +231,7 @@ def test_wheelbase_below_zero_and_rack_past_lock(calc, starter, names):
         book.set(*names["Wheelbase"], 1580.0)
         book.set(*names["RackLock"], 90.0)
         assert "is past lock" in book.value(*names["Ackermann"])
-        table = book.get("Steer", "A8:D28")
+        table = book.get("Lock to lock", "A8:D28")
         assert table[0][1] == NOT_AVAILABLE  # past lock: a gap in the chart
         assert isinstance(table[10][1], float)
 
@@ -252,10 +252,8 @@ def test_inches_typed_into_millimetres(calc, starter, names):
 
 
 def state_of(book):
-    """{label: text} of what the page Start says about how things stand."""
-    rows = book.get("Start", "A1:B80")
-    start = [row[0] for row in rows].index("How things stand")
-    return {label: text for label, text in rows[start + 1 :] if label}
+    """{label: text} of what the first page says about how things stand."""
+    return {label: text for label, text in book.get("Overview", "A4:B5")}
 
 
 def test_a_missing_extension_is_noticed_on_opening_and_after_an_edit(bare_calc, calc, starter):
@@ -303,9 +301,15 @@ def test_a_blank_end_is_no_limit_and_a_swapped_band_is_told(calc, starter, names
     row = coordinate_from_string(cell)[1]
     with calc.open(starter) as book:
         assert book.value(sheet, cell) == pytest.approx(21.952, abs=1e-3)
-        book.set(sheet, f"E{row}", low)
-        book.set(sheet, f"F{row}", high)
+        wish = next(r for r, c in enumerate(book.get("Wanted", "A1:A40"), 1)
+                    if c[0] == "Mechanical trail")  # fmt: skip
+        book.set("Wanted", f"B{wish}", low)
+        book.set("Wanted", f"D{wish}", high)
         assert (book.value(sheet, f"G{row}") or "") == says
+        # The one wish is all others': beside the result, and on the first page.
+        assert (book.value(sheet, f"E{row}") or None) == low
+        listed = [r for r in book.get("Overview", "A1:F70") if r[0] == "Mechanical trail"]
+        assert (listed[-1][5] or "") == says
 
 
 def test_the_track_is_held_to_the_one_that_is_wanted(calc, starter, names):
@@ -323,7 +327,7 @@ def test_without_the_extension_stored_values_are_readable(bare_calc, starter, fo
         shown = Shown(book)
         # How things stand is worked out at every opening.
         told = [(sheet, cell) for sheet, cell, stored in formula_cells
-                if sheet == "Start" or str(stored).startswith("all ")]  # fmt: skip
+                if (sheet, cell) == ("Overview", "B4") or str(stored).startswith("all ")]  # fmt: skip
         assert len(told) == 3
         for sheet, cell, stored in formula_cells:
             value = shown[sheet, cell]

@@ -76,6 +76,7 @@ LINES = {
         (12, 'the kind "lenght" is not known; did you mean "length"?'),
         (13, 'there is no formula CORNER.TEO; did you mean "CORNER.TOE"?'),
         (14, "CORNER.CASTER is given 0 arguments; it takes CORNER.CASTER(corner, "),
+        (14, 'the wish "castor" is not known; did you mean "caster"?'),
         (15, "cannot be read"),
         (16, "has more than 100000 cells"),
         (20, 'the kind "grd" is not known; did you mean "grid"?'),
@@ -88,8 +89,6 @@ LINES = {
     ],
     "lapwing.toml": [
         (None, 'the key "car.mass" is missing; the chapter "car" needs it'),
-        (None, 'the key "target.castor" is missing; the chapter "own" needs it: [low, high], '
-               'angle in deg; did you mean "target.caster"?'),
         (None, 'the row "Lower bal joint" is not known; did you mean "Lower ball joint"?'),
     ],
 }  # fmt: skip

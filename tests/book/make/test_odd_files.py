@@ -12,7 +12,7 @@ LAPWING = find("scenarios", "lapwing").read_text(encoding="utf-8")
 EVERY_KIND = Path(__file__).parents[2] / "fuzz" / "every_kind.toml"
 
 
-def trouble(scenario="lapwing", template="starter"):
+def trouble(scenario="lapwing", template="car"):
     with pytest.raises(Trouble) as problem:
         make(str(template), str(scenario))
     return str(problem.value)

@@ -1,11 +1,19 @@
 """A scenario is held to what the chapters ask for: its keys, its rows, and its values."""
 
+import io
+import sys
 from pathlib import Path
 
+import openpyxl
 import pytest
 from cornerbook.book.make.new import make
 
 from tests.book.make.texts import changed, line_of, stopped
+
+if sys.version_info >= (3, 11):
+    import tomllib
+else:
+    import tomli as tomllib
 
 LAPWING = (Path(__file__).parents[3] / "workbooks" / "scenarios" / "lapwing.toml").read_text(
     encoding="utf-8"
@@ -48,8 +56,8 @@ def said(tmp_path):
         # Known to a chapter of ours that this template does not have.
         ("rolling = 0.02", "roling = 0.02",
          'the key "steering.roling" is not known; did you mean "steering.rolling"?'),
-        ("trail = [15, 30]", "trial = [15, 30]",
-         'the key "target.trial" is not known; did you mean "target.trail"?'),
+        ("trail = {", "trial = {",
+         'the table [wanted.trial] is not known; did you mean [wanted.trail]?'),
         ("[tyre]", "[tyres]", "the table [tyres] is not known; did you mean [tyre]?"),
         ("unsprung_rear = 46", "unsprung_rear = 46\ncolour = 3",
          'the key "car.colour" is not known to any chapter'),
@@ -163,8 +171,7 @@ def test_a_row_of_the_users_own_is_made_and_noted(tmp_path):
 
 def test_without_such_rows_there_is_no_note():
     notes = []
-    make("car", notes=notes)
-    make("car", notes=notes)
+    make(notes=notes)
     assert notes == []
 
 
@@ -188,3 +195,50 @@ def test_one_scenario_serves_both_templates():
 def test_the_scenario_is_read_though_the_template_cannot_be(said):
     lines = said(changed(LAPWING, 'unit = "mm"', 'unit = "cm"'), "title =\n")
     assert [line.split(",")[0] for line in lines] == ["mine.toml", "lapwing.toml"]
+
+
+def test_wishes_of_older_scenarios_still_read(tmp_path):
+    """Bands in a table of their own, aims beside them: the same workbook, but for its title's."""
+    _, _, wished = LAPWING.partition("\n[wanted]\n")
+    wished = tomllib.loads("[wanted]\n" + wished)["wanted"]
+    head = LAPWING.partition("\n[wanted]\n")[0]
+    aims = "".join(f"{k} = {w['aim']}\n" for k, w in wished.items() if "aim" in w)
+    far = {"from": -1e9, "to": 1e9}
+    bands = "".join(
+        f"{k} = [{w.get('from', far['from'])}, {w.get('to', far['to'])}]\n"
+        for k, w in wished.items()
+        if "from" in w or "to" in w
+    )
+    path = tmp_path / "old.toml"
+    path.write_text(f"{head}\n[wanted]\n{aims}\n[target]\n{bands}", encoding="utf-8")
+    old, new = (
+        openpyxl.load_workbook(io.BytesIO(content), data_only=True)
+        for content in (make(scenario=str(path)), make())
+    )
+    cells = [(row, column) for row in range(1, 80) for column in (2, 3, 4)]
+    pairs = [(old["Wanted"].cell(*cell).value, new["Wanted"].cell(*cell).value) for cell in cells]
+    assert sum(a == b != None for a, b in pairs) > 80  # noqa: E711
+    assert all(a == b or (b is None and abs(a) == 1e9) for a, b in pairs)
+
+
+@pytest.mark.parametrize(
+    ("wish", "shown"),
+    [
+        ("22", (None, 22, None)),
+        ("[15, 30]", (15, None, 30)),
+        ("{ to = 30 }", (None, None, 30)),
+        ("{}", (None, None, None)),
+    ],
+)
+def test_what_a_wish_leaves_out_is_blank(tmp_path, wish, shown):
+    path = tmp_path / "car.toml"
+    path.write_text(
+        changed(LAPWING, "trail = { from = 15, aim = 22, to = 30 }", f"trail = {wish}"),
+        encoding="utf-8",
+    )
+    book = openpyxl.load_workbook(io.BytesIO(make(scenario=str(path))), data_only=True)
+    (row,) = [c.row for c in book["Wanted"]["A"] if c.value == "Mechanical trail"]
+    assert tuple(book["Wanted"].cell(row, column).value for column in (2, 3, 4)) == shown
+    verdict = next(r for r in book["Measures"].iter_rows(values_only=True)
+                   if r[0] == "Mechanical trail")[6]  # fmt: skip
+    assert (verdict or "") == ("" if shown[0] is None and shown[2] is None else "pass")

@@ -135,10 +135,11 @@ class _Builder:
             self.broken.add(part)
             return
         sheet = Sheet(name)
-        sheet.about, sheet.group = part.about, part.group
+        sheet.about = described.get("about", part.about)
+        sheet.group = described.get("group", part.group)
         sheet.widths = list(described.get("widths", [30, 12, 12, 12, 12, 12, 12, 12, 40]))
         sheet.landscape = described.get("landscape", True)
-        sheet.colour = described.get("colour", GROUPS.get(part.group))
+        sheet.colour = described.get("colour", GROUPS.get(sheet.group))
         self.book.sheets.append(sheet)
         system, pictures = self.given
         page = Page(self.book, sheet, part, number, self.asked, system, self.shared, pictures)

@@ -4,6 +4,7 @@ from ..file.address import cell_name
 from ..formula.rewrite import quoted
 from . import units
 from .model import Array, Rule
+from .text_files import nearest
 from .wish import ENDS, name_of_wish
 
 _INSTALLED = "ISNUMBER(CORNER.TRAIL_FROM_CASTER(6,262,5))"
@@ -53,6 +54,10 @@ def put_band(page, row, column, wish, kind, label):
     """
     name = name_of_wish(wish)
     if name not in page.wishes:
+        known = page.scenario.wishes()
+        if name not in known:
+            said = f'the wish "{name}" is not known; {nearest(name, known)}'
+            page.scenario.mistakes.take(page.trouble(said, wish))
         put_wish(page, row, (column, column + 1), wish, kind, label)
         return
     for i, cell in enumerate((wish_cell(page, name, "from"), wish_cell(page, name, "to"))):

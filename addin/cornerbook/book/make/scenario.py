@@ -6,7 +6,7 @@ from . import units
 from .corner_rows import CornerRows
 from .mistakes import Mistakes, PlacedTrouble, hold_all
 from .text_files import TextFile, kind_name, near, nearest, number_wrong, text_wrong
-from .wish import ENDS, keys_of_wish
+from .wish import ENDS, TARGET, WANTED, keys_of_wish
 
 OWN = ("title", "unit")
 """Keys of every scenario, whichever chapters it serves."""
@@ -97,6 +97,11 @@ class Scenario:
             else units.converted(float(found[end]), kind, self.unit, system)
             for end in ENDS
         ]  # fmt: skip
+
+    def wishes(self):
+        """The names of the wishes that it says."""
+        tables = [self.value_of(table) for table in (WANTED, TARGET)]
+        return {name for table in tables if isinstance(table, dict) for name in table}
 
     def _wished(self, key):
         value = self._of(key)

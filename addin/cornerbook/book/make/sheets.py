@@ -2,6 +2,7 @@
 
 from .check import wrong_block, wrong_keys
 from .declare import LIST, NUMBER, TEXT, TRUTH, list_of, needed
+from .groups import GROUPS
 from .mistakes import Mistakes
 from .wish import keys_of_wish
 
@@ -17,7 +18,8 @@ _NAME = TEXT.but(
 
 _SHEET = {
     "name": needed(_NAME), "widths": list_of(NUMBER.but(least=1, most=200)), "block": needed(LIST),
-    "landscape": TRUTH, "colour": TEXT.but(form=("#[0-9A-Fa-f]{6}", "a colour such as #2F4B66")),
+    "landscape": TRUTH, "about": TEXT, "group": TEXT.but(among=tuple(GROUPS)),
+    "colour": TEXT.but(form=("#[0-9A-Fa-f]{6}", "a colour such as #2F4B66")),
 }  # fmt: skip
 
 MOST_COLUMNS = 100

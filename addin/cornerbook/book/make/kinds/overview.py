@@ -73,7 +73,6 @@ def _summary(page, top, first, last):
     formula = f'={count(WITHIN)}&" of "&({all_})&" within what is wanted"{more}'
     sheet.put(top, 0, formula=formula, look="heading").span = _SHEET
     sheet.heights[top] = 20
-    page.book.name("Verdicts", sheet, top, 0, top, 0)
     titles = ("Farthest off, in widths of the band", "now", "unit", "from", "to", "", "off by", "")
     for column, title in enumerate(titles):
         look = "column" if column else "column first"

@@ -1,11 +1,15 @@
 """From what is wanted to where points go: targets beside what is, and places beside moves."""
 
+from ....cells.block import POINTS, key_of
 from ...file.address import cell_name
 from ...formula.rewrite import quoted
 from .. import units
 from ..declare import QUANTITY, TEXT, Row, block_kind, list_of, needed
 from ..rows import columns_of, wish_cell
+from ..text_files import nearest
 from ..wish import name_of_wish
+
+_POINTS = frozenset(map(key_of, POINTS))
 
 _TARGET = Row(
     "row",
@@ -73,20 +77,21 @@ def places(page, block):
     if name not in page.book.names:
         raise page.trouble(f'there is no block named "{name}" above', name)
     sheet, top, left, bottom, _ = page.book.names[name]
-    labels = {sheet.cells[row, left].value: row for row in range(top, bottom + 1)}
-    columns_of(
-        page, ["Point", *"xyz", "unit", "for", "move by x", "y", "z", "note"]
-    )
+    labels = {key_of(sheet.cells[row, left].value): row for row in range(top, bottom + 1)}
+    columns_of(page, ["Point", *"xyz", "unit", "for", "move by x", "y", "z", "note"])
     shown_as = units.format_of("length", page.system)
     for row in block["rows"]:
-        if row["point"] not in labels:
-            raise page.trouble(f'the block "{name}" has no row "{row["point"]}"', row["point"])
+        if key_of(row["point"]) not in _POINTS:
+            said = f'the point "{row["point"]}" is not known; {nearest(row["point"], POINTS)}'
+            raise page.trouble(said, row["point"])
+        if key_of(row["point"]) not in labels:
+            continue  # a scenario without it, which is told of that
         at = page.row
         page.sheet.put(at, 0, value=row["point"], look="label")
         for i, axis in enumerate("xyz"):
             formula = page.filled(row["formula"]).replace("{axis}", f'"{axis}"')
             page.sheet.put(at, 1 + i, formula=formula, look="value", number_format=shown_as)
-            drawn = f"{quoted(sheet.name)}!{cell_name(labels[row['point']], left + 1 + i, True)}"
+            drawn = f"{quoted(sheet.name)}!{cell_name(labels[key_of(row['point'])], left + 1 + i, True)}"
             goes = cell_name(at, 1 + i)
             page.sheet.put(
                 at, 6 + i, look="value", number_format=shown_as,

@@ -1,4 +1,4 @@
-"""The design workbook: what its charts draw, its variants, and that it can be shared."""
+"""The workbook's pictures, variants and tables: what its charts draw, its variants, and that it can be shared."""
 
 import io
 
@@ -44,6 +44,12 @@ def drawn(book, reference):
     return [None if value is None else float(value) for value in column]
 
 
+def drawn_pose(book):
+    """Roll, heave and rack of the picture: both wheels up by the travel is the body down by it."""
+    roll, travel, rack = (float(named(book, f"Pose{name}")) for name in ("Roll", "Travel", "Rack"))
+    return [roll, -travel, rack]
+
+
 def charts(book):
     found = {}
     for chart in book["Picture"]._charts:
@@ -86,7 +92,7 @@ def size_between(sheet, anchor):
 def test_the_left_upright_is_drawn_where_it_is(values, formulas):
     """Every drawn point of the left corner is that of VIEW_POINT, here by its own call."""
     front = named(values, "Front")
-    pose = [float(named(values, name)) for name in ("DrawRoll", "DrawHeave", "DrawRack")]
+    pose = drawn_pose(values)
     chart = charts(formulas)["Front view"]
     (series,) = [s for s in chart.series if s.tx.strRef is None and s.tx.v == "left corner"]
     across = drawn(values, series.xVal.numRef.f)
@@ -107,7 +113,7 @@ def test_drawn_rims_are_circles_of_the_loaded_radius_on_the_road(values, formula
     """In space: radius from the wheel centre, lowest on the road (a rigid disc)."""
     front = named(values, "Front")
     radius = next(row[1] for row in front if row[0] == "Tyre radius")
-    pose = [float(named(values, name)) for name in ("DrawRoll", "DrawHeave", "DrawRack")]
+    pose = drawn_pose(values)
     plan, face = charts(formulas)["Plan view"], charts(formulas)["Front view"]
     for side in ("left", "right"):
         (above,) = [s for s in plan.series if s.tx.v == side + " wheel"]
@@ -129,9 +135,10 @@ def test_rolled_points_by_scipy(values):
     """A pickup is fixed to the body, which turns about the line on the road mid-car."""
     front = named(values, "Front")
     pickup = next(row[1:4] for row in front if row[0] == "Upper front pickup")
-    roll = float(named(values, "DrawRoll"))
+    roll, heave, _ = drawn_pose(values)
     road = np.array([0.0, 0.0, named(values, "RoadHeight")])
     turned = road + Rotation.from_euler("x", roll, degrees=True).apply(pickup - road)
+    turned += [0.0, 0.0, heave]
     sheet = values["Picture points"]
     (row,) = [
         r for r in range(1, 30)
@@ -150,7 +157,8 @@ def test_two_way_table_holds_its_formula_over_the_range(values, formulas):
         if row[0] == "Tie rod inner":
             row[3], row[2] = table[5][0], table[0][4]
     moved = tuple(tuple("" if c is None else c for c in row) for row in front)
-    assert table[5][4] == pytest.approx(call("BUMP_STEER", moved), rel=1e-9)
+    _, heave, rack = drawn_pose(values)
+    assert table[5][4] == pytest.approx(call("BUMP_STEER", moved, -heave, rack), rel=1e-9)
     sheet, cells = next(formulas.defined_names["TwoWay"].destinations)
     assert formulas[sheet][cells.replace("$", "").split(":")[0]].value.ref.replace("$", "") == (
         cells.replace("$", "")
