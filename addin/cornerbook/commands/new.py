@@ -14,6 +14,10 @@ def add(commands):
     new.add_argument(
         "--scenario", default="lapwing", help="a scenario's name or a .toml file (lapwing)"
     )
+    new.add_argument(
+        "--chapters", metavar="A,B",
+        help="fewer chapters, and what they need; cornerbook chapters lists them (all)",
+    )  # fmt: skip
     new.add_argument("--unit", choices=SYSTEMS, default="mm", help="unit of length (mm)")
     new.add_argument(
         "--for", dest="target", choices=TARGETS, default="calc",
@@ -30,7 +34,10 @@ def _new(options):
     hold_ending(options.file, ".xlsx")
     hold_free(options.file, options.force)
     notes: list = []
-    content = make(options.template, options.scenario, options.unit, options.target, notes)
+    chapters = options.chapters and [name.strip() for name in options.chapters.split(",")]
+    content = make(
+        options.template, options.scenario, options.unit, options.target, notes, chapters
+    )
     save(options.file, content, options.force)
     made = f"{options.file} is made. Change a yellow cell and look at what moves."
     return "\n".join([made, *(f"Note: {note}." for note in notes)])
