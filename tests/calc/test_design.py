@@ -128,9 +128,7 @@ def test_placed_points_give_what_was_wanted(book, sheets):
     moves = book.get("Placing", "G%d:I%d" % (row, row + 1))
     assert all(abs(move) < 1e-9 for line in moves for move in line)
     block = next(sheets.defined_names["Front"].destinations)[1].replace("$", "")
-    front = tuple(
-        tuple("" if c is None else c for c in r) for r in book.get("Front corner", block)
-    )
+    front = tuple(tuple("" if c is None else c for c in r) for r in book.get("Front corner", block))
     assert call("CASTER", front) == pytest.approx(6.5, abs=1e-9)
 
 

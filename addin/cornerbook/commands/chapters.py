@@ -4,9 +4,7 @@
 def add(commands):
     """Add the command to the parser's."""
     listed = commands.add_parser("chapters", help="list the chapters of which a workbook is made")
-    listed.add_argument(
-        "--template", default="car", help="a template's name or a .toml file (car)"
-    )
+    listed.add_argument("--template", default="car", help="a template's name or a .toml file (car)")
     listed.set_defaults(run=_chapters)
 
 

@@ -8,9 +8,7 @@ def add(commands):
 
     new = commands.add_parser("new", help="make a workbook from a template and a scenario")
     new.add_argument("file", metavar="FILE.xlsx", help="the workbook to make")
-    new.add_argument(
-        "--template", default="car", help="a template's name or a .toml file (car)"
-    )
+    new.add_argument("--template", default="car", help="a template's name or a .toml file (car)")
     new.add_argument(
         "--scenario", default="lapwing", help="a scenario's name or a .toml file (lapwing)"
     )

@@ -29,8 +29,11 @@ LAPWING = (WORKBOOKS / "scenarios" / "lapwing.toml").read_text(encoding="utf-8")
         ('quantities = ["camber"]', 'quantities = ["cambre"]', ["cambre"]),
         ('file = "signs.png"', 'file = "sings.png"', ["sings.png"]),
         ('name = "Trail", kind = "length"', 'name = "Trail", kind = "lenght"', ["length"]),
-        ('name = "Scrub", kind = "length", formulas', 'name = "Trail", kind = "length", formulas',
-         ["Trail", "twice"]),
+        (
+            'name = "Scrub", kind = "length", formulas',
+            'name = "Trail", kind = "length", formulas',
+            ["Trail", "twice"],
+        ),
         ('name = "Car"', 'name = "Bump"', ["Bump"]),
         ("[[sheet]]", "[sheet", ["line"]),
     ],

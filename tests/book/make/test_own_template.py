@@ -100,9 +100,7 @@ def test_his_chapter_stands_in_the_place_of_ours_by_its_name(tmp_path):
 
 
 def test_a_chapter_may_follow_in_any_order_that_its_needs_allow(tmp_path):
-    listed = (
-        'title = "Mine"\nchapters = ["front-corner", "car", "overview", "self-check"]\n'
-    )
+    listed = 'title = "Mine"\nchapters = ["front-corner", "car", "overview", "self-check"]\n'
     assert values(make(written(tmp_path / "order", listed))).sheetnames == [
         "Front corner", "Car", "Overview", "Self-check",
     ]  # fmt: skip

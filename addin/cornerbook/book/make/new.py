@@ -9,9 +9,7 @@ from .template import Template
 from .write import to_xlsx
 
 
-def make(
-    template="car", scenario="lapwing", system="mm", target="calc", notes=None, chapters=None
-):
+def make(template="car", scenario="lapwing", system="mm", target="calc", notes=None, chapters=None):
     """The bytes of a new workbook.
 
     template, scenario: a name under `workbooks/`, or the path of a .toml file.

@@ -100,7 +100,10 @@ def drawing(page, block):
         lines.append(
             (name, (sheet, table.first, y, table.last), (sheet, table.first, x, table.last))
         )
-    ends = [*_range(page, block, "range_across", "across_of"), *_range(page, block, "range_up", "up_of")]
+    ends = [
+        *_range(page, block, "range_across", "across_of"),
+        *_range(page, block, "range_up", "up_of"),
+    ]
     width = int(block.get("width", 720))
     # The plot's own area, inside the chart, has the shape of the range: so it is to scale.
     inside = width * (1.0 - 2.0 * MARGIN)

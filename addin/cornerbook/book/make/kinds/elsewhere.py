@@ -5,9 +5,7 @@ from .. import units
 from ..declare import QUANTITY, TEXT, Row, block_kind, list_of, needed
 from ..model import Link
 
-_ROW = Row(
-    "row", "label", {"label": needed(TEXT), "name": needed(TEXT), "kind": needed(QUANTITY)}
-)
+_ROW = Row("row", "label", {"label": needed(TEXT), "name": needed(TEXT), "kind": needed(QUANTITY)})
 
 
 @block_kind("elsewhere", {"rows": needed(list_of(_ROW))})

@@ -85,7 +85,7 @@ def _summary(page, top, first, last):
             shown = f"INDEX({run(column)},{place})"
             if column in (_VALUE, _LOW, _HIGH):
                 # Of any kind of quantity, so without a format of its own.
-                shown = f'IF(ISNUMBER({shown}),ROUND({shown},4),{shown})'
+                shown = f"IF(ISNUMBER({shown}),ROUND({shown},4),{shown})"
             look = "label" if column in (_LABEL, _SHEET) else "value"
             sheet.put(
                 row, column, look="verdict" if column == _VERDICT else look,
@@ -126,5 +126,3 @@ def sheets(page, block):
         page.sheet.put(page.row, 2, value=page.filled(sheet.about), look="note").span = _SHEET
         page.fit(sheet.about, "note", 2, _SHEET)
         page.row += 1
-
-

@@ -3,9 +3,7 @@
 from .. import units
 from ..declare import QUANTITY, TEXT, Row, block_kind, list_of, needed
 
-_ROW = Row(
-    "row", "label", {"label": needed(TEXT), "name": needed(TEXT), "kind": needed(QUANTITY)}
-)
+_ROW = Row("row", "label", {"label": needed(TEXT), "name": needed(TEXT), "kind": needed(QUANTITY)})
 
 
 @block_kind("panel", {"rows": needed(list_of(_ROW))}, late=True)
