@@ -253,7 +253,7 @@ def test_inches_typed_into_millimetres(calc, starter, names):
 
 def state_of(book):
     """{label: text} of what the first page says about how things stand."""
-    return {label: text for label, text in book.get("Overview", "A4:B5")}
+    return dict(book.get("Overview", "A4:B5"))
 
 
 def test_a_missing_extension_is_noticed_on_opening_and_after_an_edit(bare_calc, calc, starter):
@@ -334,8 +334,11 @@ def test_without_the_extension_stored_values_are_readable(bare_calc, starter, fo
         ]
         assert 0 < len(tables) < 6
         # How things stand is worked out at every opening.
-        told = [(sheet, cell) for sheet, cell, stored in formula_cells
-                if (sheet, cell) == ("Overview", "B4") or str(stored).startswith("all ")]  # fmt: skip
+        told = [
+            (sheet, cell)
+            for sheet, cell, stored in formula_cells
+            if (sheet, cell) == ("Overview", "B4") or str(stored).startswith("all ")
+        ]
         assert len(told) == 3
         for sheet, cell, stored in formula_cells:
             value = shown[sheet, cell]

@@ -1,4 +1,4 @@
-"""The workbook's pictures, variants and tables: what its charts draw, its variants, and that it can be shared."""
+"""Pictures, variants and tables of the workbook: what its charts draw, and what is shared."""
 
 import io
 

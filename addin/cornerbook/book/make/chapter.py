@@ -9,7 +9,8 @@ from .sheets import Sheets
 from .text_files import TextFile
 
 _TOP = {
-    "about": needed(TEXT), "group": TEXT.but(among=tuple(GROUPS)), "needs": list_of(TEXT), "needs_anywhere": list_of(TEXT),
+    "about": needed(TEXT), "group": TEXT.but(among=tuple(GROUPS)),
+    "needs": list_of(TEXT), "needs_anywhere": list_of(TEXT),
     "gives": list_of(TEXT), "tables": list_of(TEXT), "sheet": needed(LIST),
 }  # fmt: skip
 

@@ -29,10 +29,10 @@ class Page:
     """One sheet while it is being filled from the top down.
 
     part: the `Sheets` of the text file that describes it, and number: which of them it is.
-    row: the next free row. column: the first one of the block at hand.
-    top: the row from which blocks right of it begin; a block may move it down. It gives blocks what they share: the scenario, the unit system,
-    the tables and wishes placed so far, and words to fill in, among them the columns of those
-    tables; a column of a table further down is filled in at the end.
+    row: the next free row. column: the first one of the block at hand. top: the row from which
+    blocks right of it begin; a block may move it down. It gives blocks what they share: the
+    scenario, the unit system, the tables and wishes placed so far, and words to fill in, among
+    them the columns of those tables; a column of a table further down is filled in at the end.
     """
 
     def __init__(self, book, sheet, part, number, scenario, system, shared, pictures):

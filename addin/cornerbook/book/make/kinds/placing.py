@@ -59,7 +59,8 @@ def targets(page, block):
 
 def _aim(page, row):
     low, aim, high = (wish_cell(page, row["wish"], end) for end in ("from", "aim", "to"))
-    none = f'"# no aim is typed for this on the sheet {page.wishes[name_of_wish(row["wish"])][0].name}"'
+    sheet = page.wishes[name_of_wish(row["wish"])][0]
+    none = f'"# no aim is typed for this on the sheet {sheet.name}"'
     rest = (
         f"IF(AND(ISNUMBER({low}),ISNUMBER({high})),({low}+{high})/2,"
         f"IF(ISNUMBER({low}),{low},IF(ISNUMBER({high}),{high},{none})))"
@@ -91,7 +92,8 @@ def places(page, block):
         for i, axis in enumerate("xyz"):
             formula = page.filled(row["formula"]).replace("{axis}", f'"{axis}"')
             page.sheet.put(at, 1 + i, formula=formula, look="value", number_format=shown_as)
-            drawn = f"{quoted(sheet.name)}!{cell_name(labels[key_of(row['point'])], left + 1 + i, True)}"
+            drawn = cell_name(labels[key_of(row["point"])], left + 1 + i, True)
+            drawn = f"{quoted(sheet.name)}!{drawn}"
             goes = cell_name(at, 1 + i)
             page.sheet.put(
                 at, 6 + i, look="value", number_format=shown_as,

@@ -79,7 +79,7 @@ def variants(page, block):
                 own = cell_name(overrides + number, column)
                 from_ = f"{here}!{cell_name(top + number, left + 1 + i, True)}"
                 page.sheet.put(
-                    page.row, column, formula=f'=IF({own}="",{from_},{own})',
+                    page.row, column, formula=f'=IF({own}="",IF({from_}="","",{from_}),{own})',
                     look="value", number_format=units.format_of(kind, page.system),
                 )  # fmt: skip
         page.row += 1
