@@ -1,5 +1,7 @@
 """Pictures made of cells: points in the order in which a line joins them, and a view of them."""
 
+import math
+
 from ...file.address import cell_name
 from .. import units
 from ..declare import LIST, NUMBER, TEXT, TRUTH, block_kind, list_of, needed
@@ -10,6 +12,9 @@ from ..text_files import number_wrong
 
 MARGIN = 0.1
 """Share of a drawing's width and height that is left free on every side of the plot."""
+
+ROUND = {"mm": 50.0, "in": 2.0}
+"""To what the ends of a drawing's axes are rounded, outward."""
 
 SLIMMEST = 10
 """How much longer one side of a drawing may be than the other."""
@@ -111,16 +116,19 @@ def drawing(page, block):
     height = round(tall / (1.0 - 2.0 * MARGIN))
     unit = units.unit_of("length", page.system)
     chart = Chart(
-        page.filled(block["title"]), (page.row, page.column), (width, height), lines[0][2], lines,
-        f"{across} ({unit})", unit, ends,
+        f"{page.filled(block['title'])} ({unit})", (page.row, page.column), (width, height),
+        lines[0][2], lines, "", "", ends,
     )  # fmt: skip
     page.sheet.charts.append(chart)
     page.row += chart.rows
 
 
 def _range(page, block, ends, part_of):
-    """The two ends of a range in the workbook's lengths."""
+    """The two ends of a range in the workbook's lengths, widened to round numbers."""
     if part_of in block:
         whole = page.scenario.value(block[part_of], "length", page.system)
-        return [float(end) * whole for end in block[ends]]
-    return [units.converted(float(end), "length", "mm", page.system) for end in block[ends]]
+        found = [float(end) * whole for end in block[ends]]
+    else:
+        found = [units.converted(float(end), "length", "mm", page.system) for end in block[ends]]
+    round_to = ROUND[page.system]
+    return [math.floor(found[0] / round_to) * round_to, math.ceil(found[1] / round_to) * round_to]
