@@ -17,7 +17,7 @@ def add(commands):
     install.add_argument("file", metavar="FILE.xlsm", help="the macro workbook to make")
     install.add_argument(
         "--workbook", metavar="BOOK.xlsx",
-        help="the workbook whose sheets it gets; a new starter if left out",
+        help="the workbook whose sheets it gets; a new one if left out",
     )  # fmt: skip
     install.add_argument("--force", action="store_true", help="replace the file if it exists")
     install.set_defaults(run=_excel_install)
@@ -40,7 +40,7 @@ def _excel_install(options):
     source = _for_classic(options.workbook)
     try:
         content = prepare_macro_workbook(
-            source, buttons(), called=options.workbook or "the starter"
+            source, buttons(), called=options.workbook or "the new workbook"
         )
     except InstallError as error:
         raise Trouble(str(error)) from error
@@ -49,7 +49,7 @@ def _excel_install(options):
 
 
 def _for_classic(workbook):
-    """The bytes of a workbook spelled for macro functions; a new starter if None."""
+    """The bytes of a workbook spelled for macro functions; a new one if None."""
     if workbook is None:
         from ..book.make.new import make
 
