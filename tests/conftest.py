@@ -23,14 +23,8 @@ def once(tmp_path_factory):
 
 @pytest.fixture(scope="session")
 def starter(once):
-    """The path of the starter workbook, read-only."""
+    """The path of the demonstration car's workbook, read-only."""
     return once.workbook()
-
-
-@pytest.fixture(scope="session")
-def design(once):
-    """The path of the design workbook, read-only."""
-    return once.workbook("design")
 
 
 @pytest.fixture(scope="session")

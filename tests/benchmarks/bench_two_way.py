@@ -1,9 +1,9 @@
-"""What a two-way table and the design workbook cost in a real Calc; a script, no test.
+"""What a two-way table and the car's workbook cost in a real Calc; a script, no test.
 
     .venv-test/bin/python -m tests.benchmarks.bench_two_way
 
 Prints the time for a 50 x 50 table of CORNER.TWO_WAY to be recalculated, for several results
-and pairs of inputs, and for an edit of a point in the design workbook with a recalculation
+and pairs of inputs, and for an edit of a point in the car's workbook with a recalculation
 of all its cells.
 """
 
@@ -49,11 +49,11 @@ def two_way(calc):
             print("%-28s %.3f s" % (title, statistics.median(times)))
 
 
-def design(calc):
+def whole(calc):
     """Prints the seconds for an edit of a point and a recalculation of the whole workbook."""
     with tempfile.TemporaryDirectory() as folder:
-        path = Path(folder) / "design.xlsx"
-        path.write_bytes(make("design"))
+        path = Path(folder) / "car.xlsx"
+        path.write_bytes(make("car"))
         path.chmod(0o644)
         Path(folder).chmod(0o755)
         sheet = openpyxl.load_workbook(path)["Front corner"]
@@ -67,10 +67,10 @@ def design(calc):
                 book.set("Front corner", "B%d" % row, was + 0.01 * (turn + 1))
                 book.recalculate()
                 times.append(time.perf_counter() - start)
-            print("%-28s %.3f s" % ("design workbook, all of it", statistics.median(times)))
+            print("%-28s %.3f s" % ("car's workbook, all of it", statistics.median(times)))
 
 
 if __name__ == "__main__":
     with Calc(extension=True) as calc:
         two_way(calc)
-        design(calc)
+        whole(calc)

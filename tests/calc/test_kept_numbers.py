@@ -8,16 +8,16 @@ from cornerbook.catalogue import FORMULAS
 
 @pytest.fixture(scope="module")
 def copy(once):
-    path, _ = once.copy("design")
+    path, _ = once.copy()
     return path
 
 
 @pytest.fixture(scope="module")
-def kept(design):
+def kept(starter):
     """{(sheet, address)} of the cells that call a formula without a plain form, tables whole."""
     names = [f"CORNER.{name}(" for name, formula in FORMULAS.items() if not formula.plain]
     found = set()
-    for sheet in openpyxl.load_workbook(design):
+    for sheet in openpyxl.load_workbook(starter):
         for row in sheet.iter_rows():
             for cell in row:
                 formula = cell.value
@@ -44,8 +44,8 @@ def shown(book, kept):
     return found
 
 
-def test_they_show_what_the_workbook_shows(calc, bare_calc, design, copy, kept):
-    with calc.open(design) as original:
+def test_they_show_what_the_workbook_shows(calc, bare_calc, starter, copy, kept):
+    with calc.open(starter) as original:
         original.recalculate()
         want = shown(original, kept)
     with bare_calc.open(copy) as book:

@@ -27,7 +27,6 @@ PINNED = {
 @pytest.fixture(scope="module")
 def copy(once):
     path, messages = once.copy()
-    # On the page of examples alone, of formulas that have no plain form.
     (message,) = messages
     assert "on Self-check those that call CORNER.ADJUSTER_EFFECT, " in message
     return path
@@ -46,15 +45,20 @@ def cells_of_starter(starter):
 
 @pytest.fixture(scope="module")
 def results(cells_of_starter):
-    """{sheet: (range, [(address, row, column) of formulas in it])} of the starter."""
+    """{sheet: (range, [(address, row, column) of formulas in it])} of the workbook.
+
+    Without the cells that keep their numbers in the copy, and what follows from these on their
+    own row; test_kept_numbers.py has those.
+    """
+    kept = [f"CORNER.{name}(" for name, formula in FORMULAS.items() if not formula.plain]
     found = {}
     for sheet in cells_of_starter:
-        cells = [
-            (c.coordinate, c.row - 1, c.column - 1)
-            for row in sheet.iter_rows()
-            for c in row
-            if c.data_type == "f"
-        ]
+        cells = []
+        for row in sheet.iter_rows():
+            texts = [getattr(c.value, "text", c.value) for c in row if c.data_type == "f"]
+            if sheet.title != "Self-check" and any(k in text for k in kept for text in texts):
+                continue
+            cells += [(c.coordinate, c.row - 1, c.column - 1) for c in row if c.data_type == "f"]
         if cells:
             found[sheet.title] = (sheet.dimensions, cells)
     return found
@@ -120,7 +124,7 @@ def test_edits_move_both_alike(both, results, cells_of_starter, seed):
         for (sheet, address), value in start.items():
             if sheet == "Front corner":
                 edits.append((sheet, address, value + chance.uniform(-6, 6) * (abs(value) > 3)))
-            elif sheet in ("Measures", "Steering", "Bump", "Steer") and abs(value) in (0, 20, 25):
+            elif sheet == "Car" and abs(value) == 20:
                 edits.append((sheet, address, chance.uniform(-45, 45)))
             elif sheet == "Car":
                 edits.append((sheet, address, value * chance.uniform(0.7, 1.2)))
@@ -162,7 +166,11 @@ def test_mistakes_read_alike(both, results, cells_of_starter, row, axis, typed, 
             place = ("Front corner", "B4")
             assert one[place] == other[place] and one[place].startswith("# ")
             return
-        assert differences(one, other) == {}
+        for place, (ours, theirs) in differences(one, other).items():
+            # The copy's places ask for the whole corner, ours for what they need: a sentence
+            # may stand there, and no move beside it, but never another number.
+            said = isinstance(theirs, str) and theirs.startswith("# ")
+            assert place[0] == "Placing" and (said or not theirs), (place, ours, theirs)
         if exactly:
             for place in one:
                 if isinstance(one[place], str) and one[place].startswith("# "):
@@ -219,7 +227,7 @@ def test_size(copy, cells_of_copy):
         for row in sheet.iter_rows()
         for cell in row
     )
-    assert cells < 40_000
+    assert cells < 60_000
     assert copy.stat().st_size < 3_000_000
 
 

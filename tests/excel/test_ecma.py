@@ -100,7 +100,7 @@ def test_the_macro_workbook_is_good_too(source, made, tmp_path):
     assert mistakes(_kept(tmp_path / "macros.xlsm", content), newest) == []
 
 
-SHEET = "xl/worksheets/sheet2.xml"
+SHEET = "xl/worksheets/sheet3.xml"
 MARKED = "xl/worksheets/sheet1.xml"
 STYLES = "xl/styles.xml"
 CHART = "xl/charts/chart1.xml"
@@ -137,7 +137,7 @@ BROKEN = {
         STYLES, r'(<cellXfs.*?)numFmtId="\d+"', r'\1numFmtId="999"'
     ),
     "a colour that is none": (STYLES, 'rgb="FF', 'rgb="ZZ'),
-    "two sheets of one name": (BOOK, r'name="[^"]+" sheetId="2"', 'name="START" sheetId="2"'),
+    "two sheets of one name": (BOOK, r'name="[^"]+" sheetId="2"', 'name="OVERVIEW" sheetId="2"'),
     "a sheet's name too long": (
         BOOK, r'name="[^"]+" sheetId="2"', f'name="{"x" * 32}" sheetId="2"'
     ),

@@ -293,7 +293,7 @@ def _needed(name, order):
 
 EVERY_KIND = Path(__file__).parent / "every_kind.toml"
 
-SMALL = ("front-corner", "car", "first-layout", "adjusters", "what-if", "compare", "steer")
+SMALL = ("front-corner", "car", "first-layout", "adjusters", "what-if", "compare", "lock-to-lock")
 """Chapters whose workbooks are quickly made and ask for values of every kind."""
 
 

@@ -34,14 +34,14 @@ class Once:
                 os.replace(begun, path)
         return path
 
-    def workbook(self, template="starter", system="mm", target="calc"):
+    def workbook(self, template="car", system="mm", target="calc"):
         """The workbook of the demonstration car, as `cornerbook new` makes it."""
         return self.file(
             f"{template} {system} {target}.xlsx",
             lambda: make(template, system=system, target=target),
         )
 
-    def copy(self, template="starter", system="mm", values=False):
+    def copy(self, template="car", system="mm", values=False):
         """(path, sentences) of that workbook's shared copy, as `cornerbook share` makes it."""
         kind = "frozen" if values else "shared"
         name = f"{template} {system} {kind}"

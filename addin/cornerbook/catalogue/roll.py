@@ -88,11 +88,10 @@ def _why_wheel(corner, side, roll, heave, rack):
         return f"rack {shown(rack)} is past the lock of the {side} wheel at {at}"
     if closes(corner, travel, 0.0):
         return f"{at} cannot be reached by the {side} wheel"
-    most = limit(corner, lambda d: (d if travel > 0.0 else -d, 0.0))
-    ends = "before that" if most is None else "at " + shown(most if travel > 0.0 else -most)
+    most = limit(corner, lambda d: (d, 0.0), travel)
     return (
         f"{at} cannot be reached: the {side} wheel would have to travel some "
-        f"{shown(round(travel, 1))}, the arms end {ends}"
+        f"{shown(round(travel, 1))}, the arms end at {shown(most)}"
     )
 
 

@@ -56,6 +56,12 @@ def key_of(label):
     return key.replace("center", "centre").replace("tire", "tyre")
 
 
+POINT_KEYS = {key_of(label) for label in (*POINTS, *ACTUATION_POINTS, *COLUMN_POINTS)}
+"""The rows that are points, of any kind of block, by their keys."""
+
+VALUE_KEYS = {key_of(label) for label in VALUES}
+"""The rows of a single value."""
+
 _NEEDED = {key_of(label): label for label in POINTS + VALUES}
 _OPTIONAL = {key_of(label): label for label in (*ACTUATION_POINTS, ROD_MOUNT)}
 KNOWN = {**_NEEDED, **_OPTIONAL}

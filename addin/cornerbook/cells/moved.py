@@ -76,8 +76,7 @@ def coordinate_named(argument, text):
         )
     raise Mend(
         f"{argument}: {shown(text)} is not known; travel, rack, or a row with its coordinate "
-        "such as "
-        f'"upper ball joint z" was expected{_alike(key, _LABELS)}'
+        f'such as "upper ball joint z" was expected{_alike(key, _LABELS)}'
     )
 
 

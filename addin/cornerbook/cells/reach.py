@@ -4,9 +4,10 @@ import math
 
 from .mend import shown
 
-# The limit is looked for in steps of this part of the tyre's radius, then halved down.
-_STEP = 0.02
-_FARTHEST = 2.0
+# The way to a pose is looked at in so many places for the first that is out of reach, and the
+# limit before that is then halved down to this part of the way.
+_PLACES = 8
+_HALVINGS = 27
 
 
 def closes(corner, travel, rack):
@@ -17,19 +18,20 @@ def closes(corner, travel, rack):
         return False
 
 
-def limit(corner, way):
+def limit(corner, way, most):
     """How far one goes before the linkage no longer closes.
 
-    way: a function from a distance to (travel, rack), such as one direction of rack.
-    Returns None where no end is found within two radii.
+    way: a function from a distance to (travel, rack), such as one direction of rack; it must
+    close at 0. most: a distance at which it does not.
     """
-    radius = corner.drawn.radius
-    good, bad = 0.0, _STEP * radius
-    while closes(corner, *way(bad)):
-        good, bad = bad, bad + _STEP * radius
-        if bad > _FARTHEST * radius or bad == good:  # a radius may be too small to step by
-            return None
-    for _ in range(30):
+    good, bad = 0.0, most
+    for place in range(1, _PLACES):
+        here = most * place / _PLACES
+        if not closes(corner, *way(here)):
+            bad = here
+            break
+        good = here
+    for _ in range(_HALVINGS):
         middle = 0.5 * (good + bad)
         if closes(corner, *way(middle)):
             good = middle
@@ -41,20 +43,27 @@ def limit(corner, way):
 def why_not(corner, travel, rack, opposite=False):
     """The sentence for a travel and rack at which the linkage does not close.
 
+    It gives the limit of the travel at that rack, else that of the rack at that travel, else, where
+    either alone is too far, that of the travel with the rack in the middle.
+
     opposite: for the wheel on the other side of the car, which sees the rack mirrored.
     """
-    if travel and not closes(corner, travel, 0.0):
-        sign = math.copysign(1.0, travel)
-        most = limit(corner, lambda d: (sign * d, 0.0))
+    seen = -rack if opposite else rack
+    if travel and closes(corner, 0.0, seen):
+        return _of_travel(corner, travel, rack, seen)
+    if rack and closes(corner, travel, 0.0):
+        most = limit(corner, lambda d: (travel, d), seen)
+        at = "" if travel == 0.0 else f" at travel {shown(travel)}"
         return (
-            f"travel {shown(travel)} cannot be reached: the arms end "
-            f"{'before that' if most is None else 'at ' + shown(sign * most)}"
+            f"rack {shown(rack)} is past lock: the linkage closes only to "
+            f"{shown(-most if opposite else most)}{at}"
         )
-    sign = math.copysign(1.0, rack)
-    side = -sign if opposite else sign
-    most = limit(corner, lambda d: (travel, side * d))
-    at = "" if travel == 0.0 else f" at travel {shown(travel)}"
-    return (
-        f"rack {shown(rack)} is past lock: the linkage closes only "
-        f"{'before that' if most is None else 'to ' + shown(sign * most)}{at}"
-    )
+    if travel and closes(corner, 0.0, 0.0):
+        return _of_travel(corner, travel, 0.0, 0.0)
+    return f"no solution was found at travel {shown(travel)} and rack {shown(rack)}"
+
+
+def _of_travel(corner, travel, rack, seen):
+    most = limit(corner, lambda d: (d, seen), travel)
+    at = "" if rack == 0.0 else f" at rack {shown(rack)}"
+    return f"travel {shown(travel)} cannot be reached{at}: the arms end at {shown(most)}"

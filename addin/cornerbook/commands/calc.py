@@ -42,6 +42,5 @@ def _calc_extension(options):
     save(options.file, build_extension(), options.force)
     return (
         f"{options.file} is written. Double-click it, or open it with LibreOffice's Extension "
-        "Manager; "
-        "then start Calc anew."
+        "Manager; then start Calc anew."
     )

@@ -17,7 +17,7 @@ def add(commands):
     install.add_argument("file", metavar="FILE.xlsm", help="the macro workbook to make")
     install.add_argument(
         "--workbook", metavar="BOOK.xlsx",
-        help="the workbook whose sheets it gets; a new starter if left out",
+        help="the workbook whose sheets it gets; a new one if left out",
     )  # fmt: skip
     install.add_argument("--force", action="store_true", help="replace the file if it exists")
     install.set_defaults(run=_excel_install)
@@ -30,18 +30,17 @@ def _excel_lite(options):
 
 
 def _excel_install(options):
-    from ..book.file.save import hold_free, save
+    from ..book.file.save import hold_ending, hold_free, save
     from ..hosts.excel.install import instructions, prepare_macro_workbook
     from ..hosts.excel.trouble import InstallError
     from ..scripts import buttons
 
-    if not options.file.lower().endswith(".xlsm"):
-        raise Trouble(f"{options.file}: a name that ends in .xlsm was expected")
+    hold_ending(options.file, ".xlsm")
     hold_free(options.file, options.force)
     source = _for_classic(options.workbook)
     try:
         content = prepare_macro_workbook(
-            source, buttons(), called=options.workbook or "the starter"
+            source, buttons(), called=options.workbook or "the new workbook"
         )
     except InstallError as error:
         raise Trouble(str(error)) from error
@@ -50,7 +49,7 @@ def _excel_install(options):
 
 
 def _for_classic(workbook):
-    """The bytes of a workbook spelled for macro functions; a new starter if None."""
+    """The bytes of a workbook spelled for macro functions; a new one if None."""
     if workbook is None:
         from ..book.make.new import make
 

@@ -2,8 +2,7 @@
 
 from pathlib import Path
 
-from ..book.file.save import hold_free, hold_other, save
-from ..book.file.trouble import Trouble
+from ..book.file.save import hold_ending, hold_free, hold_other, save
 
 
 def beside(options, ending):
@@ -13,16 +12,14 @@ def beside(options, ending):
     """
     book = Path(options.file)
     out = options.out or str(book.with_name(book.stem + ending))
-    if not out.lower().endswith(".xlsx"):
-        raise Trouble(f"{out}: a name that ends in .xlsx was expected")
+    hold_ending(out, ".xlsx")
     hold_other(options.file, out)
     return out
 
 
 def copied(options, make):
     """Write the copy that `make` gives, say its messages, and return its name."""
-    if not options.copy.lower().endswith(".xlsx"):
-        raise Trouble(f"{options.copy}: a name that ends in .xlsx was expected")
+    hold_ending(options.copy, ".xlsx")
     hold_other(options.file, options.copy)
     hold_free(options.copy, options.force)
     content, messages = make()

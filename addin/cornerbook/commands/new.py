@@ -2,7 +2,6 @@
 
 from pathlib import Path
 
-from ..book.file.trouble import Trouble
 
 _HELP = {
     "--wheelbase": "front axle line to rear axle line",
@@ -24,12 +23,14 @@ def add(commands):
         "then the points of the front corner are solved for what is wanted.",
     )
     new.add_argument("file", metavar="FILE.xlsx", help="the workbook to make")
-    new.add_argument(
-        "--template", default="starter", help="a template's name or a .toml file (starter)"
-    )
+    new.add_argument("--template", default="car", help="a template's name or a .toml file (car)")
     new.add_argument(
         "--scenario", help="a scenario's name or a .toml file (lapwing, unless a length is given)"
     )
+    new.add_argument(
+        "--chapters", metavar="A,B",
+        help="fewer chapters, and what they need; cornerbook chapters lists them (all)",
+    )  # fmt: skip
     new.add_argument("--unit", choices=SYSTEMS, default="mm", help="unit of length (mm)")
     for option, help_ in _HELP.items():
         new.add_argument(option, metavar="LENGTH", help=f"{help_}, in the unit of length")
@@ -42,18 +43,20 @@ def add(commands):
 
 
 def _new(options):
-    from ..book.file.save import hold_free, save
+    from ..book.file.save import hold_ending, hold_free, save
     from ..book.make.new import made
     from ..book.study.begin.options import given_by
     from ..book.study.begin.run import begin
 
-    if not options.file.lower().endswith(".xlsx"):
-        raise Trouble(f"{options.file}: a name that ends in .xlsx was expected")
+    hold_ending(options.file, ".xlsx")
     asked = {option: getattr(options, option[2:].replace("-", "_")) for option in _HELP}
     given = given_by(asked, options.unit, Path(options.file).stem)
     scenario = options.scenario or (None if given else "lapwing")
     hold_free(options.file, options.force)
-    done = made(options.template, scenario, options.unit, options.target, begin, given)
+    chapters = options.chapters and [name.strip() for name in options.chapters.split(",")]
+    done = made(
+        options.template, scenario, options.unit, options.target, begin, given, chapters
+    )
     save(options.file, done.content, options.force)
     lines = [f"{options.file} is made. Change a yellow cell and look at what moves."]
     lines += [f"Note: {note}." for note in done.notes]

@@ -85,7 +85,7 @@ class Circle:
 
 
 class Linkage:
-    """A corner's hardpoints as drawn, and what follows from them for every pose.
+    """A corner's points as drawn, and what follows from them for every pose.
 
     All points are `Vec`, in any one unit of length, of a left-hand corner;
     `spindle` is the unit direction of the wheel's axis, outboard, and `radius` the

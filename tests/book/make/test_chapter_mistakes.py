@@ -1,9 +1,10 @@
 """A list of chapters, or a chapter, with a mistake: the file, the line, and both that clash."""
 
 import pytest
-from cornerbook.book.file.trouble import Trouble
 from cornerbook.book.make.new import make
 from cornerbook.book.make.places import find
+
+from tests.book.make.texts import changed, line_of, stopped, written
 
 LIST = """title = "Mine"
 chapters = [
@@ -15,7 +16,7 @@ chapters = [
 """
 
 OWN = """about = "Two results and a table."
-needs = ["front-corner", "bump"]
+needs = ["car", "front-corner", "bump"]
 gives = ["OwnTrail", "OwnRack"]
 tables = ["own"]
 
@@ -27,7 +28,7 @@ kind = "results"
 columns = ["now"]
 rows = [
   { label = "Trail", name = "OwnTrail", kind = "length", formula = "=CORNER.TRAIL(Front)" },
-  { label = "Rack", name = "OwnRack", kind = "length", formula = "=BumpRack+1" },
+  { label = "Rack", name = "OwnRack", kind = "length", formula = "=RackLock+1" },
 ]
 
 [[sheet.block]]
@@ -40,34 +41,19 @@ columns = [{ title = "trail", kind = "length", formula = "=CORNER.TRAIL(Front,{x
 """
 
 
-def changed(text, old, new):
-    assert old in text
-    return text.replace(old, new, 1)
-
-
-def line_of(text, part):
-    return next(n for n, line in enumerate(text.splitlines(), 1) if part in line)
-
-
 @pytest.fixture
 def said(tmp_path):
     """A function of the list and the chapter own.toml: the sentence that `make` stops with."""
 
     def run(listed=LIST, own=OWN, **others):
-        texts = {"mine": listed, "own": own, **others}
-        for name, text in texts.items():
-            (tmp_path / (name + ".toml")).write_text(text, encoding="utf-8")
-        with pytest.raises(Trouble) as problem:
-            make(str(tmp_path / "mine.toml"))
-        return str(problem.value)
+        return stopped(tmp_path, listed, own=own, **others)
 
     return run
 
 
 def test_without_a_mistake_it_is_made(tmp_path):
-    for name, text in (("mine", LIST), ("own", OWN)):
-        (tmp_path / (name + ".toml")).write_text(text, encoding="utf-8")
-    assert make(str(tmp_path / "mine.toml"))
+    mine, _ = written(tmp_path, mine=LIST, own=OWN)
+    assert make(mine)
 
 
 @pytest.mark.parametrize(
@@ -82,9 +68,9 @@ def test_without_a_mistake_it_is_made(tmp_path):
         ('"own.toml"', '"parts/own.toml"', 6, "there is no file"),
         ('"car"', "5", 3, 'in the template the list "chapters" has a number; a text was expected'),
         ('"own.toml"', '"mine.toml"', 1, 'the key "title" is not known in the chapter'),
-        ('"own.toml"', '"self-check",\n  "starter-first-page",\n  "design-first-page"', 8,
-         'the chapter "design-first-page" needs the chapter "car-and-corner", which is not in the '
-         "list; put it there too"),
+        ('"own.toml"', '"overview"', 6,
+         'the chapter "overview" needs the chapter "self-check", which is not in the list; put it '
+         "there too"),
         ("chapters = [", "chapter = [", 2, 'did you mean "chapters"?'),
     ],
 )  # fmt: skip
@@ -115,20 +101,20 @@ def test_a_template_needs_something(said):
          'the chapter "own" promises the table "other", and no block of it gives that'),
         ('"OwnRack"]', '"OwnRack", "Wheelbase"]', 3,
          'the name "Wheelbase" is given by two chapters, "car" and "own"'),
-        ('"OwnRack"]', '"OwnRack", "BUMPRACK"]', 3,
-         'the name "BUMPRACK" is given by two chapters, "bump" and "own"'),
+        ('"OwnRack"]', '"OwnRack", "FRONT"]', 3,
+         'the name "FRONT" is given by two chapters, "front-corner" and "own"'),
         ('tables = ["own"]', 'tables = ["own", "bump"]', 4,
          'the table "bump" is given by two chapters, "bump" and "own"'),
         ('"front-corner", "bump"]', '"front-corner", "bumb"]', 2,
          'the chapter "own" needs the chapter "bumb", which is not known; did you mean "bump"?'),
         ('"front-corner", "bump"]', '"front-corner", "own"]', 2, 'the chapter "own" needs itself'),
         ("about = ", "abuot = ", 1, 'the key "abuot" is not known in the chapter'),
-        ('needs = ["front-corner", "bump"]', 'needs = "bump"', 2,
+        ('needs = ["car", "front-corner", "bump"]', 'needs = "bump"', 2,
          'in the chapter the key "needs" is a text; a list in square brackets was expected'),
         ('name = "Own"', 'name = "Bump"', 7, 'two sheets are named "Bump"'),
         ('kind = "series"', 'kind = "serie"', 18, 'did you mean "series"?'),
         ('like = "bump"', 'like = "bmup"', 22, 'there is no table "bmup" above'),
-        ("=BumpRack+1", "=BumpRock+1", 14, "Own!B3: BumpRock is neither a name nor cells"),
+        ("=RackLock+1", "=RackLook+1", 14, "Own!B3: RackLook is neither a name nor cells"),
         ("CORNER.TRAIL(Front,{x})", "CORNER.TRAIL(Frnt,{x})", 23,
          "Frnt is neither a name nor cells"),
     ],

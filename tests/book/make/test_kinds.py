@@ -131,7 +131,7 @@ class Read(dict):
 def test_what_is_declared_is_what_is_read():
     """Over our templates, which have blocks of every kind: no key more, and no key less."""
     asked = defaultdict(set)
-    for name in ("starter", "design"):
+    for name in ("car",):
         template = Template(find("templates", name))
         for sheet in (sheet for part in template.parts for sheet in part.sheets):
             sheet["block"] = [Read(block, asked[block["kind"]]) for block in sheet["block"]]

@@ -7,28 +7,11 @@ from cornerbook.book.file.trouble import Trouble
 from cornerbook.book.make.new import make
 
 from tests.book.make.flat import flat
+from tests.book.make.texts import changed, line_of, stopped
 
 WORKBOOKS = Path(__file__).parents[3] / "workbooks"
-STARTER = flat("starter")
+STARTER = flat("car")
 LAPWING = (WORKBOOKS / "scenarios" / "lapwing.toml").read_text(encoding="utf-8")
-
-
-def line_of(text, part):
-    return next(n for n, line in enumerate(text.splitlines(), 1) if part in line)
-
-
-def said(tmp_path, template=STARTER, scenario=LAPWING):
-    ours, car = tmp_path / "mine.toml", tmp_path / "car.toml"
-    ours.write_text(template, encoding="utf-8")
-    car.write_text(scenario, encoding="utf-8")
-    with pytest.raises(Trouble) as problem:
-        make(str(ours), str(car))
-    return str(problem.value)
-
-
-def changed(text, old, new):
-    assert old in text
-    return text.replace(old, new, 1)
 
 
 @pytest.mark.parametrize(
@@ -37,7 +20,7 @@ def changed(text, old, new):
         ('kind = "corner"', 'kind = "cornr"', ['"cornr"', '"corner"']),
         ('over = "travel"', 'ovre = "travel"', ['"ovre"', '"over"']),
         ("points = 21", 'points = "21"', ["points", "a number was expected"]),
-        ('band = "target.trail"', 'band = "target.tail"', ["target.tail", "trail"]),
+        ('wish = "trail", name', 'wish = "tail", name', ['"tail"', "stands on no sheet above"]),
         ('from = "car.wheelbase"', 'from = "car.wheelbse"', ["car.wheelbse", "wheelbase"]),
         ("CORNER.TRAIL(Front)", "CORNER.TRIAL(Front)", ["TRIAL"]),
         ("CORNER.TRAIL(Front)", "VLOOKUP(Front)", ["VLOOKUP"]),
@@ -46,20 +29,24 @@ def changed(text, old, new):
         ('quantities = ["camber"]', 'quantities = ["cambre"]', ["cambre"]),
         ('file = "signs.png"', 'file = "sings.png"', ["sings.png"]),
         ('name = "Trail", kind = "length"', 'name = "Trail", kind = "lenght"', ["length"]),
-        ('name = "Scrub"', 'name = "Trail"', ["Trail", "twice"]),
-        ('name = "Car"', 'name = "Start"', ["Start"]),
+        (
+            'name = "Scrub", kind = "length", formulas',
+            'name = "Trail", kind = "length", formulas',
+            ["Trail", "twice"],
+        ),
+        ('name = "Car"', 'name = "Bump"', ["Bump"]),
         ("[[sheet]]", "[sheet", ["line"]),
     ],
 )
 def test_template(tmp_path, old, new, words):
-    message = said(tmp_path, template=changed(STARTER, old, new))
-    assert message.startswith("mine.toml") or message.startswith("car.toml")
+    message = stopped(tmp_path, changed(STARTER, old, new), LAPWING)
+    assert message.startswith("mine.toml") or message.startswith("lapwing.toml")
     for word in words:
         assert word in message
 
 
 def test_template_names_the_line(tmp_path):
-    message = said(tmp_path, template=changed(STARTER, 'over = "travel"', 'ovre = "travel"'))
+    message = stopped(tmp_path, changed(STARTER, 'over = "travel"', 'ovre = "travel"'), LAPWING)
     assert message.startswith("mine.toml, line %d: " % line_of(STARTER, 'over = "travel"'))
 
 
@@ -69,14 +56,16 @@ def test_template_names_the_line(tmp_path):
         ('unit = "mm"', 'unit = "km"', ["km", '"mm" or "in"']),
         ("wheelbase = 1580", 'wheelbase = "long"', ["wheelbase", "a number was expected"]),
         ("wheelbase = 1580", "", ["car.wheelbase"]),
-        ("[-1.5, -0.5]", "[-0.5, -1.5]", ["target.camber", "the smaller first"]),
+        ("from = -1.5, to = -0.5", "from = -0.5, to = -1.5", ["wanted.camber", "each above"]),
+        ("from = -1.5, to = -0.5", "form = -1.5, to = -0.5", ["wanted.camber", '"from"']),
+        ("from = -1.5, to = -0.5", 'from = "low"', ["wanted.camber", "a number"]),
         ("[5, 521, 150]", "[5, 521]", ["Lower ball joint", "[x, y, z]"]),
         ("[5, 521, 150]", "[5, 521, 15O]", ["line"]),
     ],
 )
 def test_scenario(tmp_path, old, new, words):
-    message = said(tmp_path, scenario=changed(LAPWING, old, new))
-    assert message.startswith("car.toml")
+    message = stopped(tmp_path, STARTER, changed(LAPWING, old, new))
+    assert message.startswith("lapwing.toml")
     for word in words:
         assert word in message
 
@@ -90,7 +79,7 @@ def test_scenario_with_a_bad_linkage_is_still_made(tmp_path):
 
 
 def test_names_that_are_not_there():
-    with pytest.raises(Trouble, match="starter"):
-        make(template="startr")
+    with pytest.raises(Trouble, match="car"):
+        make(template="carr")
     with pytest.raises(Trouble, match="there is no file"):
         make(scenario="nowhere/car.toml")

@@ -48,7 +48,7 @@ def test_every_formula_cell_holds_a_value(formulas_view, values_view):
         stored = values_view[cell.parent.title][cell.coordinate].value
         # An empty note is a formula whose value is an empty text.
         if stored is None:
-            assert cell.value.rstrip(")").endswith(',""'), cell.coordinate
+            assert '""' in cell.value, cell.coordinate
         count += 1
     assert count > 400
 
@@ -92,7 +92,9 @@ def test_only_inputs_are_unlocked(formulas_view):
         for row in sheet.iter_rows():
             for cell in row:
                 if not cell.protection.locked:
-                    assert cell.data_type != "f", (sheet.title, cell.coordinate)
+                    # What was measured, and what is wanted of it, begin with what is drawn.
+                    begun = sheet.title == "Adjusters" and str(cell.value).startswith("=CORNER.AT(")
+                    assert cell.data_type != "f" or begun, (sheet.title, cell.coordinate)
                     assert cell.fill.start_color.rgb == "FFFFF6BF"
                     yellow += 1
     assert yellow > 40
@@ -121,22 +123,27 @@ def test_prints_to_the_width_of_a_page(formulas_view):
         assert "no check of strength" in sheet.oddFooter.left.text
 
 
-def test_cautions_are_on_the_first_page(values_view):
-    said = " ".join(
-        str(cell.value) for row in values_view.worksheets[0].iter_rows() for cell in row
+def test_cautions_are_on_the_first_pages(values_view):
+    first, second = (
+        " ".join(str(cell.value) for row in sheet.iter_rows() for cell in row)
+        for sheet in values_view.worksheets[:2]
     )
-    assert "no strength" in said
-    assert "qualified person" in said
+    assert "nothing here checks strength" in first
+    assert "qualified person" in first
+    assert "no strength" in second
+    assert "qualified person" in second
 
 
 def test_charts_show_the_tables(formulas_view):
-    for name, heads in (("Bump", "travel"), ("Steer", "rack")):
+    for name, heads in (("Bump", "travel"), ("Lock to lock", "rack")):
         sheet = formulas_view[name]
         assert len(sheet._charts) == 3
-        (head,) = [c for c in sheet["A"] if c.value == heads]
+        head = next(c for c in sheet["A"] if c.value == heads)
         for chart in sheet._charts:
             for series in chart.series:
-                assert series.xVal.numRef.f.startswith("%s!$A$%d:" % (name, head.row + 2))
+                assert series.xVal.numRef.f.replace("'", "").startswith(
+                    "%s!$A$%d:" % (name, head.row + 2)
+                )
 
 
 def test_same_input_gives_the_same_bytes(content):
@@ -189,7 +196,7 @@ def inches(once):
 def test_inches_give_the_same_car(values_view, inches):
     factor = {"mm": 25.4, "deg": 1.0, "%": 1.0, None: 1.0, "": 1.0, "deg/mm": 1 / 25.4}
     compared = 0
-    for name in ("Measures", "Steering", "First layout"):
+    for name in ("Measures", "Steer angles", "First layout"):
         metric, inch = values_view[name], inches[name]
         units = {
             row: next((metric.cell(row, c).value for c in (3, 4) if metric.cell(row, c).value
@@ -216,7 +223,8 @@ def test_inch_block_is_ok(inches):
         ("ok, but look: caster is -3 degrees", DOUBT[0]),
         ("# the row is missing", LOOK[0]),
         ("pass", GOOD[0]),
-        ("not known", None),
+        ("not known", DOUBT[0]),
+        ("no word of ours", None),
     ],
 )
 def test_a_verdict_is_coloured_by_how_it_begins(values_view, said, fill):

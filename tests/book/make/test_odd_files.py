@@ -12,7 +12,7 @@ LAPWING = find("scenarios", "lapwing").read_text(encoding="utf-8")
 EVERY_KIND = Path(__file__).parents[2] / "fuzz" / "every_kind.toml"
 
 
-def trouble(scenario="lapwing", template="starter"):
+def trouble(scenario="lapwing", template="car"):
     with pytest.raises(Trouble) as problem:
         make(str(template), str(scenario))
     return str(problem.value)
@@ -51,7 +51,7 @@ def test_a_scenario_that_is_hardly_a_text(tmp_path, content, sentence):
 def test_a_mark_of_utf_8_and_ends_of_lines_of_any_kind_are_taken(tmp_path):
     path = tmp_path / "car.toml"
     path.write_bytes(LAPWING.encode("utf-8-sig").replace(b"\n", b"\r\n"))
-    assert make("design", str(path)) == make("design")
+    assert make("car", str(path)) == make("car")
 
 
 def test_lines_are_counted_alike_with_any_ends_of_lines(tmp_path):
@@ -86,13 +86,13 @@ def test_a_file_that_may_not_be_read(tmp_path, monkeypatch):
 
     monkeypatch.setattr("builtins.open", refused)
     with pytest.raises(Trouble, match=r"car\.toml cannot be read: Permission denied"):
-        make("starter", str(path))
+        make("car", str(path))
 
 
 def test_both_that_are_not_there_are_said_at_once():
-    said = trouble("lapwng", "startr").split("\n")
+    said = trouble("lapwng", "carr").split("\n")
     assert said[0].startswith('there is no scenario named "lapwng"; did you mean "lapwing"?')
-    assert said[1].startswith('there is no template named "startr"; did you mean "starter"?')
+    assert said[1].startswith('there is no template named "carr"; did you mean "car"?')
 
 
 @pytest.fixture

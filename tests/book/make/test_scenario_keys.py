@@ -1,10 +1,19 @@
 """A scenario is held to what the chapters ask for: its keys, its rows, and its values."""
 
+import io
+import sys
 from pathlib import Path
 
+import openpyxl
 import pytest
-from cornerbook.book.file.trouble import Trouble
 from cornerbook.book.make.new import make
+
+from tests.book.make.texts import changed, line_of, stopped
+
+if sys.version_info >= (3, 11):
+    import tomllib
+else:
+    import tomli as tomllib
 
 LAPWING = (Path(__file__).parents[3] / "workbooks" / "scenarios" / "lapwing.toml").read_text(
     encoding="utf-8"
@@ -28,27 +37,12 @@ quantities = ["caster"]
 """
 
 
-def line_of(text, part):
-    return next(n for n, line in enumerate(text.splitlines(), 1) if part in line)
-
-
-def changed(text, *pairs):
-    for old, new in pairs:
-        assert old in text
-        text = text.replace(old, new, 1)
-    return text
-
-
 @pytest.fixture
 def said(tmp_path):
     """A function of a scenario's text: the lines that `make` stops with."""
 
     def run(scenario, template=SMALL):
-        (tmp_path / "mine.toml").write_text(template, encoding="utf-8")
-        (tmp_path / "lapwing.toml").write_text(scenario, encoding="utf-8")
-        with pytest.raises(Trouble) as problem:
-            make(str(tmp_path / "mine.toml"), str(tmp_path / "lapwing.toml"))
-        return str(problem.value).split("\n")
+        return stopped(tmp_path, template, scenario).split("\n")
 
     return run
 
@@ -62,8 +56,8 @@ def said(tmp_path):
         # Known to a chapter of ours that this template does not have.
         ("rolling = 0.02", "roling = 0.02",
          'the key "steering.roling" is not known; did you mean "steering.rolling"?'),
-        ("trail = [15, 30]", "trial = [15, 30]",
-         'the key "target.trial" is not known; did you mean "target.trail"?'),
+        ("trail = {", "trial = {",
+         'the table [wanted.trial] is not known; did you mean [wanted.trail]?'),
         ("[tyre]", "[tyres]", "the table [tyres] is not known; did you mean [tyre]?"),
         ("unsprung_rear = 46", "unsprung_rear = 46\ncolour = 3",
          'the key "car.colour" is not known to any chapter'),
@@ -116,7 +110,7 @@ def said(tmp_path):
     ],
 )  # fmt: skip
 def test_a_mistake_has_its_sentence_and_its_line(said, old, new, sentence):
-    text = changed(LAPWING, (old, new))
+    text = changed(LAPWING, old, new)
     (line,) = said(text)
     number = next(
         n for n, pair in enumerate(zip(text.split("\n"), LAPWING.split("\n"), strict=False), 1)
@@ -127,14 +121,14 @@ def test_a_mistake_has_its_sentence_and_its_line(said, old, new, sentence):
 
 
 def test_a_missing_key_says_who_needs_it_and_what_it_is(said):
-    (line,) = said(changed(LAPWING, ("cg_height = 310\n", "")))
+    (line,) = said(changed(LAPWING, "cg_height = 310\n", ""))
     assert line == (
         f'lapwing.toml, line {line_of(LAPWING, "[car]")}: the key "car.cg_height" is missing; '
         'the chapter "car" needs it: a number, length in mm'
     )
-    (line,) = said(changed(LAPWING, ("wheel_radius = 130\n", "")))
+    (line,) = said(changed(LAPWING, "wheel_radius = 130\n", ""))
     assert "the template needs it: a number, length in mm" in line
-    inches = changed(LAPWING, ('unit = "mm"', 'unit = "in"'), ("mass = 280\n", ""))
+    inches = changed(changed(LAPWING, 'unit = "mm"', 'unit = "in"'), "mass = 280\n", "")
     assert "a number, mass in lb" in said(inches)[0]
 
 
@@ -147,7 +141,7 @@ def test_a_missing_table_is_said_once_with_all_that_is_needed_of_it(said):
 
 
 def test_a_missing_row_of_a_corner(said):
-    (line,) = said(changed(LAPWING, ('"Tie rod inner" = [-72, 202, 197]\n', "")))
+    (line,) = said(changed(LAPWING, '"Tie rod inner" = [-72, 202, 197]\n', ""))
     assert line == (
         f"lapwing.toml, line {line_of(LAPWING, '[corner.front]')}: corner.front: the row "
         '"Tie rod inner" is missing; [x, y, z] was expected'
@@ -155,18 +149,18 @@ def test_a_missing_row_of_a_corner(said):
 
 
 def test_a_key_that_should_be_a_table(said):
-    text = changed(LAPWING, ("[locked]\nradius = 8000\nslip_stiffness = 12\n", ""))
-    text = changed(text, ('title = "Lapwing"', 'title = "Lapwing"\nlocked = 3'))
+    text = changed(LAPWING, "[locked]\nradius = 8000\nslip_stiffness = 12\n", "")
+    text = changed(text, 'title = "Lapwing"', 'title = "Lapwing"\nlocked = 3')
     (line,) = said(text)
     assert line.endswith("locked is a number; a table was expected")
 
 
 def test_a_row_of_the_users_own_is_made_and_noted(tmp_path):
     own = '"Seat bolt, left" = [-600, 180, 120]\n"Spring rate" = 21\n"Made by" = "us"\n'
-    scenario = changed(LAPWING, ('"Tie rod outer" =', own + '"Tie rod outer" ='))
+    scenario = changed(LAPWING, '"Tie rod outer" =', own + '"Tie rod outer" =')
     (tmp_path / "car.toml").write_text(scenario, encoding="utf-8")
     notes = []
-    make("design", str(tmp_path / "car.toml"), notes=notes)
+    make("car", str(tmp_path / "car.toml"), notes=notes)
     first = line_of(scenario, '"Seat bolt, left"')
     assert notes == [
         f'car.toml, line {first + n}: corner.front: the row "{name}" is one of your own; no '
@@ -177,8 +171,7 @@ def test_a_row_of_the_users_own_is_made_and_noted(tmp_path):
 
 def test_without_such_rows_there_is_no_note():
     notes = []
-    make("design", notes=notes)
-    make("starter", notes=notes)
+    make(notes=notes)
     assert notes == []
 
 
@@ -189,16 +182,63 @@ def test_without_such_rows_there_is_no_note():
 def test_points_of_a_column_are_held_to_their_own_names(said, old, new, meant):
     template = 'title = "T"\n[[sheet]]\nname = "A"\n[[sheet.block]]\nkind = "points"\n'
     template += 'name = "Column"\nfrom = "column"\n'
-    (line,) = said(changed(LAPWING, (old + " =", new + " =")), template)
+    (line,) = said(changed(LAPWING, old + " =", new + " ="), template)
     assert f'did you mean "{meant}"?' in line
 
 
 def test_one_scenario_serves_both_templates():
     """Keys that only the other one asks for are known."""
-    for template in ("starter", "design"):
+    for template in ("car",):
         assert make(template)
 
 
 def test_the_scenario_is_read_though_the_template_cannot_be(said):
-    lines = said(changed(LAPWING, ('unit = "mm"', 'unit = "cm"')), "title =\n")
+    lines = said(changed(LAPWING, 'unit = "mm"', 'unit = "cm"'), "title =\n")
     assert [line.split(",")[0] for line in lines] == ["mine.toml", "lapwing.toml"]
+
+
+def test_wishes_of_older_scenarios_still_read(tmp_path):
+    """Bands in a table of their own, aims beside them: the same workbook, but for its title's."""
+    _, _, wished = LAPWING.partition("\n[wanted]\n")
+    wished = tomllib.loads("[wanted]\n" + wished)["wanted"]
+    head = LAPWING.partition("\n[wanted]\n")[0]
+    aims = "".join(f"{k} = {w['aim']}\n" for k, w in wished.items() if "aim" in w)
+    far = {"from": -1e9, "to": 1e9}
+    bands = "".join(
+        f"{k} = [{w.get('from', far['from'])}, {w.get('to', far['to'])}]\n"
+        for k, w in wished.items()
+        if "from" in w or "to" in w
+    )
+    path = tmp_path / "old.toml"
+    path.write_text(f"{head}\n[wanted]\n{aims}\n[target]\n{bands}", encoding="utf-8")
+    old, new = (
+        openpyxl.load_workbook(io.BytesIO(content), data_only=True)
+        for content in (make(scenario=str(path)), make())
+    )
+    cells = [(row, column) for row in range(1, 80) for column in (2, 3, 4)]
+    pairs = [(old["Wanted"].cell(*cell).value, new["Wanted"].cell(*cell).value) for cell in cells]
+    assert sum(a == b != None for a, b in pairs) > 80  # noqa: E711
+    assert all(a == b or (b is None and abs(a) == 1e9) for a, b in pairs)
+
+
+@pytest.mark.parametrize(
+    ("wish", "shown"),
+    [
+        ("22", (None, 22, None)),
+        ("[15, 30]", (15, None, 30)),
+        ("{ to = 30 }", (None, None, 30)),
+        ("{}", (None, None, None)),
+    ],
+)
+def test_what_a_wish_leaves_out_is_blank(tmp_path, wish, shown):
+    path = tmp_path / "car.toml"
+    path.write_text(
+        changed(LAPWING, "trail = { from = 15, aim = 22, to = 30 }", f"trail = {wish}"),
+        encoding="utf-8",
+    )
+    book = openpyxl.load_workbook(io.BytesIO(make(scenario=str(path))), data_only=True)
+    (row,) = [c.row for c in book["Wanted"]["A"] if c.value == "Mechanical trail"]
+    assert tuple(book["Wanted"].cell(row, column).value for column in (2, 3, 4)) == shown
+    verdict = next(r for r in book["Measures"].iter_rows(values_only=True)
+                   if r[0] == "Mechanical trail")[6]  # fmt: skip
+    assert (verdict or "") == ("" if shown[0] is None and shown[2] is None else "pass")

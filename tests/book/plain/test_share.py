@@ -11,8 +11,9 @@ from cornerbook.book.formula.values import Values
 from cornerbook.book.plain.share import share
 from cornerbook.catalogue import call
 from cornerbook.cells.example import EXAMPLE
-from openpyxl.workbook.defined_name import DefinedName
 from openpyxl.worksheet.formula import ArrayFormula
+
+from tests.support.workbooks import notes_and_block
 
 
 @pytest.fixture
@@ -20,19 +21,7 @@ def grown(tmp_path):
     """A workbook that somebody made: a block named Front on one sheet, calls on another."""
 
     def build(cells, block_sheet="My points", name="Front"):
-        book = openpyxl.Workbook()
-        sheet = book.active
-        sheet.title = "Notes"
-        block = book.create_sheet(block_sheet)
-        for row in EXAMPLE:
-            block.append([None if cell == "" else cell for cell in row])
-        where = "'%s'!$A$1:$D$%d" % (block_sheet, len(EXAMPLE))
-        book.defined_names[name] = DefinedName(name, attr_text=where)
-        for address, content in cells.items():
-            sheet[address] = content
-        path = tmp_path / "grown.xlsx"
-        book.save(path)
-        return path
+        return notes_and_block(tmp_path / "grown.xlsx", cells, sheet=block_sheet, name=name)
 
     return build
 

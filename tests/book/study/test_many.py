@@ -4,7 +4,6 @@ import math
 import warnings
 
 import numpy as np
-import openpyxl
 import pytest
 from cornerbook.book.file.cell_error import CellError
 from cornerbook.book.file.package import Package
@@ -13,28 +12,18 @@ from cornerbook.book.study.many.cells import ManyCells
 from cornerbook.book.study.many.numbers import Cars, Many, NotForMany
 from cornerbook.catalogue import FORMULAS, call
 from cornerbook.cells.example import EXAMPLE
-from openpyxl.workbook.defined_name import DefinedName
 
 from tests.authorities.closure_by_scipy import Closure
 from tests.authorities.measures_by_scipy_rotation import Measured
 from tests.support.corners import Corners, random_corners
+from tests.support.workbooks import notes_and_block
 
 BLOCK = "Example"
 
 
 def written(path, rows, cells):
     """A workbook with a block on the sheet Points and cells on the sheet Notes."""
-    book = openpyxl.Workbook()
-    sheet = book.active
-    sheet.title = "Notes"
-    points = book.create_sheet("Points")
-    for row in rows:
-        points.append([None if cell == "" else cell for cell in row])
-    book.defined_names[BLOCK] = DefinedName(BLOCK, attr_text="Points!$A$1:$D$%d" % len(rows))
-    for address, content in cells.items():
-        sheet[address] = content
-    book.save(path)
-    return path
+    return notes_and_block(path, cells, rows, sheet="Points", name=BLOCK)
 
 
 def opened(path):

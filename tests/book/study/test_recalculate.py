@@ -8,8 +8,9 @@ from cornerbook.book.file.trouble import Trouble
 from cornerbook.book.study.recalculate import Recalculation, Unknown
 from cornerbook.catalogue import call
 from cornerbook.cells.example import EXAMPLE
-from openpyxl.workbook.defined_name import DefinedName
 from openpyxl.worksheet.formula import ArrayFormula
+
+from tests.support.workbooks import notes_and_block
 
 
 @pytest.fixture
@@ -17,20 +18,7 @@ def grown(tmp_path):
     """A workbook that somebody made: cells on one sheet, the block Front on another."""
 
     def build(cells, names=None):
-        book = openpyxl.Workbook()
-        sheet = book.active
-        sheet.title = "Notes"
-        block = book.create_sheet("My points")
-        for row in EXAMPLE:
-            block.append([None if cell == "" else cell for cell in row])
-        where = "'My points'!$A$1:$D$%d" % len(EXAMPLE)
-        for name, text in {"Front": where, **(names or {})}.items():
-            book.defined_names[name] = DefinedName(name, attr_text=text)
-        for address, content in cells.items():
-            sheet[address] = content
-        path = tmp_path / "grown.xlsx"
-        book.save(path)
-        return path
+        return notes_and_block(tmp_path / "grown.xlsx", cells, names=names)
 
     return build
 

@@ -25,6 +25,7 @@ from openpyxl.worksheet.datavalidation import DataValidation
 from scipy.optimize import minimize
 
 from tests.support.corners import random_corners
+from tests.support.workbooks import notes_and_block
 
 UPPER = ["Block!B5", "Block!C5", "Block!D5"]
 
@@ -123,18 +124,7 @@ def test_the_nearest_moves_no_further_than_it_helps():
 
 
 def corner_book(path, rows, cells):
-    book = openpyxl.Workbook()
-    sheet = book.active
-    sheet.title = "Notes"
-    block = book.create_sheet("Block")
-    for row in rows:
-        block.append([None if cell == "" else cell for cell in row])
-    where = "'Block'!$A$1:$D$%d" % len(rows)
-    book.defined_names["Front"] = DefinedName("Front", attr_text=where)
-    for address, content in cells.items():
-        sheet[address] = content
-    book.save(path)
-    return path
+    return notes_and_block(path, cells, rows, sheet="Block")
 
 
 def test_corners_by_closed_form(tmp_path):

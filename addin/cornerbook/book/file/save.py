@@ -72,6 +72,12 @@ def save(path, content, overwrite=False):
                 os.remove(beside)
 
 
+def hold_ending(name, ending):
+    """Raise `Trouble` unless a file's name ends so, such as in ".xlsx", in any case."""
+    if not name.lower().endswith(ending):
+        raise Trouble(f"{name}: a name that ends in {ending} was expected")
+
+
 def hold_free(path, overwrite=False):
     """Raise `Trouble` if the path is taken and may not be replaced, or is a folder.
 

@@ -3,3 +3,9 @@
 
 class Trouble(Exception):
     """Something for the user to mend: a file, a line, a key; the text says which."""
+
+
+def some_of(names, most):
+    """So many names at most, for a sentence; of the others how many there are."""
+    more = len(names) - most
+    return ", ".join(names[:most]) + (f" and {more} more" if more > 0 else "")

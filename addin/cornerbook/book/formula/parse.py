@@ -212,12 +212,12 @@ def _operand(token):
 
 
 def nodes(tree):
-    """Every node of a tree, without nesting."""
+    """Every node of a tree, from the left, each before those within it."""
     waiting = [tree]
     while waiting:
         node = waiting.pop()
         yield node
         if node[0] == "call":
-            waiting.extend(argument for argument in node[2] if argument is not None)
+            waiting.extend(argument for argument in reversed(node[2]) if argument is not None)
         elif node[0] in ("infix", "prefix", "postfix"):
-            waiting.extend(node[2:])
+            waiting.extend(reversed(node[2:]))

@@ -72,6 +72,11 @@ def rows_of(value):
     return value if isinstance(value, tuple) else ((value,),)
 
 
+def single(value):
+    """What one cell shows of a value: of a table, its first."""
+    return value[0][0] if isinstance(value, tuple) and value and value[0] else value
+
+
 def size_of(value):
     """(height, width) of a range, a table or a single value."""
     if isinstance(value, Range):

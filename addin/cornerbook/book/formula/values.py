@@ -17,13 +17,13 @@ none, or it is 0 or empty and nothing vouches for it: that is refused, with the 
 
 from ..file.address import cell_name
 from ..file.cell_error import CellError
-from ..file.trouble import Trouble
+from ..file.trouble import Trouble, some_of
 from .cell_values import is_number
 from .evaluate import Evaluator
 from .in_cell import InCell, in_cell
 from .order import Needed, work_out
 from .parse import parse
-from .ranges import Range, spread
+from .ranges import Range, rows_of, single, spread
 from .rewrite import has_call
 from .trees import Trees
 
@@ -100,7 +100,7 @@ class Values:
     def block(self, sheet, top, left, bottom, right):
         """The values of a range, as rows; raises `Trouble` as `at` does."""
         return tuple(
-            tuple(_single(self.at(sheet, cell_name(r, c))) for c in range(left, right + 1))
+            tuple(single(self.at(sheet, cell_name(r, c))) for c in range(left, right + 1))
             for r in range(top, bottom + 1)
         )
 
@@ -108,8 +108,7 @@ class Values:
         """Sentences on cells whose stored value is not what comes out here."""
         if not self._against:
             return []
-        more = len(self._against) - NAMED
-        named = ", ".join(self._against[:NAMED]) + (f" and {more} more" if more > 0 else "")
+        named = some_of(self._against, NAMED)
         return [f"What the file holds was kept where something else comes out here: {named}."]
 
     # What the evaluator asks for
@@ -132,7 +131,7 @@ class Values:
             value = self.known[cell]
             if isinstance(value, Unknown):
                 raise value.trouble
-            return _single(value)
+            return single(value)
         if self.trees.is_made(cell):
             raise Needed(cell)
         content = self.trees.content(cell)
@@ -156,8 +155,7 @@ class Values:
             made = Unknown(in_cell(cell, trouble))
         if content.array is not None and not isinstance(made, Unknown):
             _, top, left, bottom, right = self.trees.place(content.array, self.trees.at(cell))
-            rows = made if isinstance(made, tuple) else ((made,),)
-            made = spread(rows, bottom - top + 1, right - left + 1)
+            made = spread(rows_of(made), bottom - top + 1, right - left + 1)
         return self._settled(cell, made)
 
     def _inside(self, cell, first):
@@ -186,7 +184,7 @@ class Values:
             if stored is None or (is_empty and not self.package.is_calculated):
                 return made
             return stored
-        shown = _single(made)
+        shown = single(made)
         if _same(shown, stored, 0.0):
             return made
         if (
@@ -210,7 +208,7 @@ class Values:
 
     def _size(self, cell):
         """The largest number that a cell reads."""
-        numbers = [_single(self.seen(other)) for other in self.trees.reads(cell)[0]]
+        numbers = [single(self.seen(other)) for other in self.trees.reads(cell)[0]]
         return max((abs(n) for n in numbers if isinstance(n, float)), default=0.0)
 
 
@@ -235,7 +233,3 @@ def _same(one, other, size):
         apart = abs(one - other)
         return apart <= _NEAR * max(abs(one), abs(other)) or apart <= 1e-3 * _NEAR * size
     return one == other and isinstance(one, str) == isinstance(other, str)
-
-
-def _single(value):
-    return value[0][0] if isinstance(value, tuple) else value

@@ -8,6 +8,7 @@ from .places import find, names_in
 from .scenario import OWN
 from .sheets import keys_named
 from .text_files import TextFile, kind_name, near
+from .wish import name_of_wish
 
 
 class Asked:
@@ -38,10 +39,20 @@ class Asked:
         shape = "a text" if kind == "text" else f"a number, {self._quantity(kind)}"
         return self._answer("value", key, shape, stand_in, kind, system)
 
-    def band(self, key, kind, system):
-        """See `Scenario.band`."""
-        shape = f"[low, high], {self._quantity(kind)}"
-        return self._answer("band", key, shape, [0.0, 1.0], kind, system)
+    def wish(self, name, kind, system):
+        """See `Scenario.wish`; a wish that is not there is none."""
+        if self.scenario is not None:
+            try:
+                return self.scenario.wish(name, kind, system)
+            except Trouble as trouble:
+                self.mistakes.take(trouble)
+        return [None, None, None]
+
+    def wishes(self):
+        """The names of all wishes that the scenario says or a chapter of ours knows."""
+        said = set() if self.scenario is None else self.scenario.wishes()
+        ours = {name_of_wish(key) for key in keys_of_ours() if name_of_wish(key) != key}
+        return said | ours
 
     def corner(self, key, system, whole=False):
         """See `Scenario.corner`; rows of the user's own are noted."""

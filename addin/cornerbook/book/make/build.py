@@ -5,9 +5,11 @@ import re
 from ..formula.targets import spelled
 from .asked import Asked
 from .formulas import too_long, wrong_formulas
+from .groups import GROUPS
+from .kinds import KINDS
 from .lost import Lost
 from .mistakes import MOST, Mistakes, PlacedTrouble
-from .model import Book, CellTrouble, Sheet
+from .model import Book, CellTrouble, Link, Sheet
 from .page import Page, Shared
 
 
@@ -50,6 +52,17 @@ def _fill_in_columns(book, columns):
                     cell.formula = cell.formula.replace(word, cells)
 
 
+def _put_ways_back(book):
+    """On every sheet with a title, put a link to the one that maps the workbook."""
+    home = next((sheet for sheet in book.sheets if sheet.maps), None)
+    for sheet in book.sheets if home is not None else ():
+        title, last = sheet.cells.get((0, 0)), len(sheet.widths) - 1
+        if sheet is home or title is None or title.look != "title" or last < 2:
+            continue
+        title.span = last - 1
+        sheet.put(0, last, value=f"to {home.name}", look="link", link=Link(home.name))
+
+
 class _Builder:
     """Puts the blocks of a template on the sheets of a book, past those with a mistake.
 
@@ -65,29 +78,39 @@ class _Builder:
         self.given = (system, pictures)
         self.pages = {}
         self.shared = Shared()
+        self.book.judged = self.shared.judged
         self.lost = Lost(template.whole)
         for chapter in template.misplaced:
             self.lost.part(chapter)
+        self.late = []
+        self.gave = {}
+        self.broken = set()
         self._said = set()
 
     def place(self):
         """Place every block that can be."""
         for part in self.template.parts:
             self.asked.part = part
-            tables = self.shared.tables
-            names_above, tables_above = set(self.book.names), dict(tables)
-            all_there = True
             for number, described in enumerate(part.sheets):
-                all_there &= self._sheet(part, number, described)
-            if all_there:
-                self._attempt(
-                    part.hold_promise,
-                    [name for name in self.book.names if name not in names_above],
-                    [n for n, table in tables.items() if tables_above.get(n) is not table],
-                )
-            else:
-                self.lost.part(part)
+                self._sheet(part, number, described)
+            if part not in [late[0] for late in self.late]:
+                self._hold_promise(part)
+        for part, number, page, blocks in self.late:
+            self.asked.part = part
+            for at, block in blocks:
+                self._block(part, number, page, at, block)
+        for part in dict.fromkeys(late[0] for late in self.late):
+            self._hold_promise(part)
         _fill_in_columns(self.book, self.shared.columns)
+        _put_ways_back(self.book)
+
+    def _hold_promise(self, part):
+        """Hold a text file to what its head promises; remember it as lost where a block is."""
+        if part in self.broken:
+            self.lost.part(part)
+            return
+        names, tables = self.gave.get(part, ([], []))
+        self._attempt(part.hold_promise, names, tables)
 
     def _attempt(self, what, *given):
         """Do something; whether it went without a mistake, which is kept."""
@@ -99,37 +122,53 @@ class _Builder:
         return True
 
     def _sheet(self, part, number, described):
-        """Fill a sheet; whether all of its blocks are on it."""
+        """Fill a sheet; from a block that is placed late on, keep the rest for then."""
         if (number,) in part.left_out:
             self.lost.sheet(described)
-            return False
+            self.broken.add(part)
+            return
         name = described["name"]
         if name.lower() in (known.name.lower() for known in self.book.sheets):
             self.mistakes.take(
                 part.file.at(f'two sheets are named "{name}"', "sheet", number, "name")
             )
             self.lost.sheet(described)
-            return False
+            self.broken.add(part)
+            return
         sheet = Sheet(name)
+        sheet.about = described.get("about", part.about)
+        sheet.group = described.get("group", part.group)
         sheet.widths = list(described.get("widths", [30, 12, 12, 12, 12, 12, 12, 12, 40]))
         sheet.landscape = described.get("landscape", True)
-        sheet.colour = described.get("colour")
+        sheet.colour = described.get("colour", GROUPS.get(sheet.group))
         self.book.sheets.append(sheet)
         system, pictures = self.given
         page = Page(self.book, sheet, part, number, self.asked, system, self.shared, pictures)
         self.pages[name] = page
-        all_there = True
-        for at, block in enumerate(described["block"]):
-            whole = self._without_wrong_rows(part, number, at, block)
-            there = (
-                (number, at) not in part.left_out
-                and not self.lost.used_by(block)
-                and self._attempt(page.place, whole, at)
-            )
-            if not there or whole is not block:
-                self.lost.block(block)
-                all_there = False
-        return all_there
+        blocks = list(enumerate(described["block"]))
+        for place, (at, block) in enumerate(blocks):
+            kind = KINDS.get(block.get("kind")) if isinstance(block, dict) else None
+            if kind is not None and kind.late:
+                self.late.append((part, number, page, blocks[place:]))
+                break
+            self._block(part, number, page, at, block)
+
+    def _block(self, part, number, page, at, block):
+        """Place a block, and keep which names and tables it gave."""
+        whole = self._without_wrong_rows(part, number, at, block)
+        tables = self.shared.tables
+        names_before, tables_before = len(self.book.names), dict(tables)
+        there = (
+            (number, at) not in part.left_out
+            and not self.lost.used_by(block)
+            and self._attempt(page.place, whole, at)
+        )
+        names, given = self.gave.setdefault(part, ([], []))
+        names += list(self.book.names)[names_before:]
+        given += [name for name, table in tables.items() if tables_before.get(name) is not table]
+        if not there or whole is not block:
+            self.lost.block(block)
+            self.broken.add(part)
 
     @staticmethod
     def _without_wrong_rows(part, sheet, at, block):

@@ -2,13 +2,15 @@
 
 from .check import wrong_keys
 from .declare import LIST, TEXT, list_of, needed
+from .groups import GROUPS
 from .mistakes import Mistakes, hold_all
 from .places import workbooks
 from .sheets import Sheets
 from .text_files import TextFile
 
 _TOP = {
-    "about": needed(TEXT), "needs": list_of(TEXT), "needs_anywhere": list_of(TEXT),
+    "about": needed(TEXT), "group": TEXT.but(among=tuple(GROUPS)),
+    "needs": list_of(TEXT), "needs_anywhere": list_of(TEXT),
     "gives": list_of(TEXT), "tables": list_of(TEXT), "sheet": needed(LIST),
 }  # fmt: skip
 
@@ -22,7 +24,7 @@ class Chapter(Sheets):
     """A checked chapter.
 
     name: the file's name without its ending, by which other chapters speak of it.
-    about: what it shows, in a line.
+    about: what it shows, in a line. group: that of its sheets, one of `GROUPS` or None.
     needs: names of chapters that must stand above it. needs_anywhere: of those that may stand
     below it too, as a first page may show a result of any sheet.
     given: {"gives": names of cells, "tables": names of tables}, as its head promises them.
@@ -42,6 +44,7 @@ class Chapter(Sheets):
             found.take(file.at(said, *where))
         super().__init__(file, found)
         self.about = head.get("about", "")
+        self.group = head.get("group")
         self.needs = _texts(head, "needs")
         self.needs_anywhere = _texts(head, "needs_anywhere")
         for key in ("needs", "needs_anywhere"):

@@ -97,23 +97,27 @@ def list_of(each):
 class Kind:
     """One kind of block; the fields are those that `block_kind` takes, and the function."""
 
-    __slots__ = ("name", "fields", "check", "place")
+    __slots__ = ("name", "fields", "check", "place", "late")
 
-    def __init__(self, name, fields, check, place):
+    def __init__(self, name, fields, check, place, late):
         self.name = name
         self.fields = fields
         self.check = check
         self.place = place
+        self.late = late
 
 
 KINDS: dict[str, Kind] = {}
 """Every kind of block by its name, filled as the files of `kinds/` are imported."""
 
-ANY_BLOCK = {"kind": TEXT, "heading": TEXT, "note": TEXT}
+ANY_BLOCK = {
+    "kind": TEXT, "heading": TEXT, "note": TEXT,
+    "right_of": NUMBER.but(least=1, most=99, whole=True),
+}  # fmt: skip
 """What a block of any kind may hold."""
 
 
-def block_kind(name, fields, check=None):
+def block_kind(name, fields, check=None, late=False):
     """Declare the function below as what places a block of a kind.
 
     The function takes (page, block): the `Page` that is being filled and the block's own
@@ -124,12 +128,14 @@ def block_kind(name, fields, check=None):
     fields: {key: `Field`} besides those of `ANY_BLOCK`.
     check: a function of (block, trouble) for what fields cannot say one by one; it raises
         trouble(message, word), which names the line of the template where the word stands.
+    late: it shows what stands on any sheet, above or below: it is placed once all else is, and
+        so is what follows it on its sheet.
     """
 
     def declare(function):
         if name in KINDS:
             raise ValueError(f"the kind of block {name} is declared twice")
-        KINDS[name] = Kind(name, {**ANY_BLOCK, **fields}, check, function)
+        KINDS[name] = Kind(name, {**ANY_BLOCK, **fields}, check, function, late)
         return function
 
     return declare

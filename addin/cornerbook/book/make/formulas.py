@@ -7,7 +7,7 @@ from ..file.address import COLUMNS, ROWS, column_number
 from ..file.trouble import Trouble
 from ..formula.evaluate import NAMESPACE
 from ..formula.functions import every_function, function_named
-from ..formula.parse import parse
+from ..formula.parse import nodes, parse
 from .model import CellTrouble
 from .text_files import near
 
@@ -41,8 +41,9 @@ def wrong_formulas(book, lost):
             if formula is None or lost(formula):
                 continue
             try:
-                for node in _nodes(parse(formula)):
-                    _hold(node, book, names, lost)
+                for node in nodes(parse(formula)):
+                    if node[0] in ("reference", "call"):
+                        _hold(node, book, names, lost)
             except Trouble as trouble:
                 yield CellTrouble(sheet.name, row, column, str(trouble))
 
@@ -59,22 +60,6 @@ def too_long(book):
                 if text is not None and len(text) > most:
                     said = f"{what} has {len(text)} letters; {most} at most go into a cell"
                     yield CellTrouble(sheet.name, row, column, said)
-
-
-def _nodes(tree):
-    """Every part of a formula's tree that is a call or a reference, from the left."""
-    waiting = [tree]
-    while waiting:
-        node = waiting.pop()
-        if node is None:
-            continue
-        if node[0] == "reference":
-            yield node
-        elif node[0] == "call":
-            yield node
-            waiting.extend(reversed(node[2]))
-        elif node[0] in ("infix", "prefix", "postfix"):
-            waiting.extend(reversed(node[2:]))
 
 
 def _hold(node, book, names, lost):

@@ -10,7 +10,7 @@ from ..file.trouble import Trouble
 from ..formula.evaluate import Evaluator
 from ..formula.order import Needed, work_out
 from ..formula.parse import nodes, parse
-from ..formula.ranges import Range, rows_of, spread
+from ..formula.ranges import Range, rows_of, single, spread
 
 _CELL = re.compile(r"^\$?([A-Z]{1,3})\$?(\d+)$", re.IGNORECASE)
 
@@ -29,19 +29,30 @@ class Cell:
     """One cell: a value or a formula (then `value` is what it computes), and a look.
 
     look: the name of a style of `make/style.py`. number_format: as Calc and Excel have
-    it. rule: for an input, what may be typed: a `Rule`.
+    it. rule: for an input, what may be typed: a `Rule`. link: where a click leads, a `Link`.
     """
 
-    __slots__ = ("array", "formula", "look", "number_format", "rule", "span", "value")
+    __slots__ = ("array", "formula", "link", "look", "number_format", "rule", "span", "value")
 
-    def __init__(self, value=None, formula=None, look="plain", number_format=None, rule=None):
+    def __init__(
+        self, value=None, formula=None, look="plain", number_format=None, rule=None, link=None
+    ):
         self.value = value
         self.formula = formula
         self.look = look
         self.number_format = number_format
         self.rule = rule
+        self.link = link
         self.span = None
         self.array = None
+
+
+class Link:
+    """A cell of the same workbook, to which a click leads."""
+
+    def __init__(self, sheet, cell="A1"):
+        self.sheet = sheet
+        self.cell = cell
 
 
 class Array:
@@ -102,7 +113,11 @@ class Picture:
 
 
 class Sheet:
-    """One sheet; `cells` by (row, column)."""
+    """One sheet; `cells` by (row, column).
+
+    about: what it shows, in a line. group: one of `groups.GROUPS`. maps: whether it has the ways
+    to all others.
+    """
 
     def __init__(self, name):
         self.name = name
@@ -116,6 +131,9 @@ class Sheet:
         self.landscape = True
         self.repeat = None
         self.colour = None
+        self.about = ""
+        self.group = None
+        self.maps = False
 
     def put(self, row, column, *args, **kwargs):
         """Put a cell; see `Cell` for what it takes."""
@@ -139,12 +157,16 @@ class Sheet:
 
 
 class Book:
-    """A workbook: its sheets in order and its names, each for one block of cells."""
+    """A workbook: its sheets in order and its names, each for one block of cells.
+
+    judged: every `judged.Judged` result.
+    """
 
     def __init__(self, title):
         self.title = title
         self.sheets = []
         self.names = {}
+        self.judged = []
 
     def name(self, name, sheet, top, left, bottom, right):
         """Give a block of cells a name; raises `Trouble` if the name is taken."""
@@ -282,7 +304,7 @@ class _Computing:
             top, left, bottom, right = array.place
             value = spread(rows_of(value), bottom - top + 1, right - left + 1)
             self.arrays[key] = value
-        return value[0][0] if isinstance(value, tuple) else value
+        return single(value)
 
     def circle(self, key):
         formula = self.content(key).formula

@@ -5,6 +5,7 @@ from pathlib import Path
 from ..file.trouble import Trouble
 from . import units
 from .build import build
+from .judged import OUTSIDE
 from .mistakes import Mistakes
 from .places import find, workbooks
 from .scenario import Scenario
@@ -25,30 +26,35 @@ class Made:
         self.looks = looks
 
 
-def make(template="starter", scenario="lapwing", system="mm", target="calc", notes=None):
+def make(
+    template="car", scenario="lapwing", system="mm", target="calc", notes=None, chapters=None
+):
     """The bytes of a new workbook, of a scenario that holds all that the template asks for.
 
     notes: a list to which those of `Made` are added. For the rest see `made`.
     """
-    done = made(template, scenario, system, target)
+    done = made(template, scenario, system, target, chapters=chapters)
     if notes is not None:
         notes += done.notes
     return done.content
 
 
-def made(template, scenario, system="mm", target="calc", complete=None, given=None):
+def made(
+    template, scenario, system="mm", target="calc", complete=None, given=None, chapters=None
+):
     """A `Made`.
 
     template, scenario: a name under `workbooks/`, or the path of a .toml file.
-    system: "mm" or "in". target: the spreadsheet program it is for. complete: a function of a
-    `Scenario` and the `Mistakes` that completes it in place where something is missing and gives
-    a story of it; if None, what is missing is a mistake. given: more of the scenario, or the whole
-    where scenario is None: a `Given`.
+    system: "mm" or "in". target: the spreadsheet program it is for.
+    chapters: names of those that are wanted; all of the template's if None. complete: a function
+    of a `Scenario` and the `Mistakes` that completes it in place where something is missing and
+    gives a story of it; if None, what is missing is a mistake. given: more of the scenario, or the
+    whole where scenario is None: a `Given`.
     Raises `Trouble` with all that is to be mended, in the template, its chapters and the
     scenario together: a line each.
     """
     mistakes = Mistakes()
-    read_template = _read(Template, "templates", template, mistakes)
+    read_template = _read(Template, "templates", template, mistakes, chapters)
     open_ended = complete is not None
 
     def read(path, mistakes):
@@ -74,21 +80,20 @@ def made(template, scenario, system="mm", target="calc", complete=None, given=No
 
 
 def _looks(book):
-    """(sheet, row's name) of the verdicts that ask for a look."""
+    """(sheet, row's name) of the results whose verdict asks for a look."""
     return [
-        (sheet.name, sheet.cells[row, 0].value)
-        for sheet in book.sheets
-        for (row, column), cell in sheet.cells.items()
-        if cell.look == "verdict" and cell.value == "look here" and (row, 0) in sheet.cells
+        (result.sheet.name, result.label)
+        for result in book.judged
+        if result.sheet.cells[result.row, result.verdict].value == OUTSIDE
     ]
 
 
-def _read(what, folder, name, mistakes):
-    """What is read of a file; None, and the mistake kept, where it cannot be read."""
+def _read(what, folder, name, mistakes, *more):
+    """A `Template` or a `Scenario`; None, and the mistake kept, where it cannot be read."""
     try:
         path = find(folder, name)
         mistakes.files.append(path.name)
-        return what(path, mistakes)
+        return what(path, mistakes, *more)
     except Trouble as trouble:
         mistakes.take(trouble)
         return None

@@ -14,22 +14,25 @@ class Shared:
     """What the sheets of a book share while they are filled.
 
     tables: {name: `Table`} placed so far. columns: {"{name:title}": range} of these, for
-    formulas. bands: {key of the scenario: (sheet, row, column)} of the first place of each.
+    formulas, and {"{verdict:Name}": cell} of judged results that have a name. wishes: {name:
+    (sheet, row, columns)} of where each stands. judged: every `Judged` result, in order.
     """
 
     def __init__(self):
         self.tables = {}
         self.columns = {}
-        self.bands = {}
+        self.wishes = {}
+        self.judged = []
 
 
 class Page:
     """One sheet while it is being filled from the top down.
 
     part: the `Sheets` of the text file that describes it, and number: which of them it is.
-    row: the next free row. It gives blocks what they share: the scenario, the unit system,
-    the tables and bands placed so far, and words to fill in, among them the columns of those
-    tables; a column of a table further down is filled in at the end.
+    row: the next free row. column: the first one of the block at hand. top: the row from which
+    blocks right of it begin; a block may move it down. It gives blocks what they share: the
+    scenario, the unit system, the tables and wishes placed so far, and words to fill in, among
+    them the columns of those tables; a column of a table further down is filled in at the end.
     """
 
     def __init__(self, book, sheet, part, number, scenario, system, shared, pictures):
@@ -41,10 +44,14 @@ class Page:
         self.system = system
         self.tables = shared.tables
         self.columns = shared.columns
-        self.bands = shared.bands
+        self.wishes = shared.wishes
+        self.judged = shared.judged
         self.pictures = pictures
         self.row = 0
+        self.column = 0
         self.at = 0  # the number of the block at hand, in its text file
+        self.top = 0
+        self._ends = {}  # of blocks side by side: the first free row below each, by its column
         self.starts = []  # the row at which each block begins, and its number, for messages
         self.words = {
             "{unit}": system,
@@ -69,11 +76,18 @@ class Page:
     def place(self, block, at):
         """Place the next block, whose number in its text file is `at`; a free row below it."""
         self.at = at
-        self.starts.append((self.row, at))
+        below = 0
+        if "right_of" in block:
+            # Beside the block above, or below another that is.
+            self.column = int(block["right_of"])
+            below, self.row = self.row, self._ends.get(self.column, self.top)
+        else:
+            self.column, self.top, self._ends = 0, self.row, {}
+            self.starts.append((self.row, at))
         named = set(self.book.names)
         for key, look in (("heading", "heading"), ("note", "aside")):
             if block.get(key):
-                self.line(self.filled(block[key]), look)
+                self.line(self.filled(block[key]), look, self.column)
         try:
             KINDS[block["kind"]].place(self, block)
         except PlacedTrouble:
@@ -83,7 +97,8 @@ class Page:
         for name in self.book.names:
             if name not in named and not is_name(name):
                 raise self.trouble(f'"{name}" cannot be a name of cells; {A_NAME}', name)
-        self.row += 1
+        self._ends[self.column] = self.row
+        self.row = max(self.row + 1, below)
 
     def trouble(self, message, word=None):
         """A `Trouble` that names the text file and its line of the block at hand."""

@@ -4,11 +4,13 @@ from ..file.address import cell_name
 from ..formula.rewrite import quoted
 from . import units
 from .model import Array, Rule
+from .text_files import nearest
+from .wish import ENDS, name_of_wish
 
-INSTALLED = "ISNUMBER(CORNER.TRAIL_FROM_CASTER(6,262,5))"
+_INSTALLED = "ISNUMBER(CORNER.TRAIL_FROM_CASTER(6,262,5))"
 """Whether this program knows the formulas: one of them, of numbers alone."""
 
-MISSING = (
+_MISSING = (
     "look here: this program does not know the CORNER formulas; install the extension, "
     "or work with a copy made by cornerbook share"
 )
@@ -33,26 +35,49 @@ def put_input(page, row, column, value, kind, label, least=None, most=None):
     )  # fmt: skip
 
 
-def put_band(page, row, column, key, kind, label):
-    """Put the two ends of a band of the scenario, from and to.
+def put_wish(page, row, columns, wish, kind, label):
+    """Put what the scenario says of a wish into yellow cells: from, aim and to, or from and to."""
+    name = name_of_wish(wish)
+    said = page.scenario.wish(name, kind, page.system)
+    if len(columns) == 2:
+        said = (said[0], said[2])
+    for column, end in zip(columns, said, strict=True):
+        put_input(page, row, column, end, kind, label)
+    page.wishes[name] = (page.sheet, row, columns)
 
-    They are yellow where the band stands first in the book; every later place of the same band
-    follows that one, so that a wish is typed once. A blank end stays blank.
+
+def put_band(page, row, column, wish, kind, label):
+    """Put the two ends of a wish's band, from and to.
+
+    They follow the place where the wish stands, so that it is typed once, and are yellow where it
+    stands nowhere above. A blank end stays blank.
     """
-    first = page.bands.get(key)
-    for i, end in enumerate(page.scenario.band(key, kind, page.system)):
-        if first is None:
-            put_input(page, row, column + i, end, kind, label)
-            continue
-        sheet, top, left = first
-        own = "" if sheet is page.sheet else quoted(sheet.name) + "!"
-        cell = own + cell_name(top, left + i, True)
+    name = name_of_wish(wish)
+    if name not in page.wishes:
+        known = page.scenario.wishes()
+        if name not in known:
+            said = f'the wish "{name}" is not known; {nearest(name, known)}'
+            page.scenario.mistakes.take(page.trouble(said, wish))
+        put_wish(page, row, (column, column + 1), wish, kind, label)
+        return
+    for i, cell in enumerate((wish_cell(page, name, "from"), wish_cell(page, name, "to"))):
         page.sheet.put(
             row, column + i, formula=f'=IF({cell}="","",{cell})', look="value",
             number_format=units.format_of(kind, page.system),
         )  # fmt: skip
-    if first is None:
-        page.bands[key] = (page.sheet, row, column)
+
+
+def wish_cell(page, wish, end):
+    """The cell in which the from, aim or to of a wish stands, as a formula says it from here.
+
+    None for an aim where the wish stands as a band alone.
+    """
+    sheet, row, columns = page.wishes[name_of_wish(wish)]
+    places = dict(zip(ENDS if len(columns) == 3 else ("from", "to"), columns, strict=True))
+    if end not in places:
+        return None
+    own = "" if sheet is page.sheet else quoted(sheet.name) + "!"
+    return own + cell_name(row, places[end], True)
 
 
 def beside(note, source):
@@ -66,7 +91,11 @@ def put_live(page, row, column, formula):
     A program may keep the stored values of ordinary cells when it opens a file, and would then
     show "all is well" though it knows none of our formulas. It works out array formulas, so
     this is one, of a single cell; as such it can be part of no merged cells.
+
+    formula: of the text, without "=". Where the program does not know the formulas, the cell
+    says so in its place.
     """
+    formula = f'=IF({_INSTALLED},{formula},"{_MISSING}")'
     page.sheet.put_array(Array(formula, row, column, row, column, "state", None))
     page.sheet.verdicts.append((row, column, row, column))
 

@@ -7,6 +7,7 @@ from .corner_rows import CornerRows
 from .mistakes import Mistakes, PlacedTrouble, hold_all
 from .text_files import TextFile, kind_name, near, nearest, number_wrong, text_wrong
 from .tree import at, merged
+from .wish import ENDS, TARGET, WANTED, keys_of_wish
 
 OWN = ("title", "unit")
 """Keys of every scenario, whichever chapters it serves."""
@@ -113,15 +114,53 @@ class Scenario:
             raise self.wrong(f"{key} is {said}", key)
         return units.converted(float(value), kind, self.unit, system)
 
-    def band(self, key, kind, system):
-        """A target band's two ends, in the wanted unit system."""
-        ends = self._of(key)
-        good = isinstance(ends, list) and len(ends) == 2 and not any(map(number_wrong, ends))
-        if not good or ends[0] > ends[1]:
+    def wish(self, name, kind, system):
+        """(from, aim, to) of a wish, in the wanted unit system; None for what is not said.
+
+        It stands in the table `wanted` as { from = ..., aim = ..., to = ... }, of which any may
+        be left out, as a number, the aim, or as [from, to]; in older scenarios the band stands
+        in the table `target`.
+        """
+        found = dict.fromkeys(ENDS)
+        keys = [key for key in keys_of_wish(name) if self.has(key)]
+        for key in reversed(keys):
+            found.update(self._wished(key))
+        said = [found[end] for end in ENDS if found[end] is not None]
+        if sorted(said) != said:
             raise self.wrong(
-                f"{key} is no band; two numbers were expected, the smaller first: [low, high]", key
+                f"{keys[0]} is out of order; from, aim and to were expected, each above the "
+                "one before",
+                keys[0],
             )
-        return [units.converted(float(end), kind, self.unit, system) for end in ends]
+        return [
+            None if found[end] is None
+            else units.converted(float(found[end]), kind, self.unit, system)
+            for end in ENDS
+        ]  # fmt: skip
+
+    def wishes(self):
+        """The names of the wishes that it says."""
+        tables = [self.value_of(table) for table in (WANTED, TARGET)]
+        return {name for table in tables if isinstance(table, dict) for name in table}
+
+    def _wished(self, key):
+        value = self._of(key)
+        if isinstance(value, list) and len(value) == 2:
+            value = dict(zip(("from", "to"), value, strict=True))
+        elif not isinstance(value, (dict, list)):
+            value = {"aim": value}
+        if not isinstance(value, dict):
+            raise self.wrong(
+                f"{key} is {kind_name(value)}; {{ from = ..., aim = ..., to = ... }} was expected",
+                key,
+            )
+        for end, number in value.items():
+            if end not in ENDS:
+                raise self.wrong(f'{key}: "{end}" is not known; {nearest(end, ENDS)}', key, end)
+            said = number_wrong(number)
+            if said is not None:
+                raise self.wrong(f"{key}: {end} is {said}", key, end)
+        return value
 
     def corner(self, key, system, whole=False):
         """A corner's rows: tuples of a name, a kind, and one or three numbers or a word.

@@ -2,7 +2,9 @@
 
 from .check import wrong_block, wrong_keys
 from .declare import LIST, NUMBER, TEXT, TRUTH, list_of, needed
+from .groups import GROUPS
 from .mistakes import Mistakes
+from .wish import keys_of_wish
 
 LONGEST_NAME = 31
 
@@ -16,13 +18,17 @@ _NAME = TEXT.but(
 
 _SHEET = {
     "name": needed(_NAME), "widths": list_of(NUMBER.but(least=1, most=200)), "block": needed(LIST),
-    "landscape": TRUTH, "colour": TEXT.but(form=("#[0-9A-Fa-f]{6}", "a colour such as #2F4B66")),
+    "landscape": TRUTH, "about": TEXT, "group": TEXT.but(among=tuple(GROUPS)),
+    "colour": TEXT.but(form=("#[0-9A-Fa-f]{6}", "a colour such as #2F4B66")),
 }  # fmt: skip
 
 MOST_COLUMNS = 100
 
-_NAMING = ("from", "band")
+_NAMING = ("from", "across_of", "up_of")
 """The keys by which a block, or a row of it, names a key of the scenario."""
+
+_WISHING = ("band", "wish")
+"""The same of a wish, which a scenario may give in one of two tables."""
 
 
 class Sheets:
@@ -33,6 +39,9 @@ class Sheets:
     keys: the keys of a scenario that its blocks name.
     mistakes: the `Mistakes` to which those found are added; they are raised if it is None.
     """
+
+    about = ""
+    group = None
 
     def __init__(self, file, mistakes=None):
         self.file = file
@@ -92,6 +101,9 @@ def keys_named(content):
         for block in _tables(sheet.get("block")):
             for table in (block, *_tables(block.get("rows"))):
                 yield from (table[key] for key in _NAMING if isinstance(table.get(key), str))
+                for key in _WISHING:
+                    if isinstance(table.get(key), str):
+                        yield from keys_of_wish(table[key])
 
 
 def _tables(given):

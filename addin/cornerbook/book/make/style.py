@@ -1,6 +1,6 @@
 """How cells look. Inputs are on yellow paper and unlocked; all else is locked."""
 
-from ..file.appearance import FAINT, FONT, HEAD, INK, LOOK, PAPER, RULE
+from ..file.appearance import FAINT, FONT, HEAD, INK, LINK, LOOK, PAPER, RULE
 
 _BASE = {"font_name": FONT, "font_size": 10, "font_color": INK, "valign": "vcenter"}
 
@@ -30,6 +30,7 @@ LOOKS = {
     "table": {"bottom": 4, "bottom_color": RULE, "align": "right"},
     "code": {"font_name": "Courier New", "font_size": 9, "bottom": 1, "bottom_color": RULE,
              "text_wrap": True},
+    "link": {"font_color": LINK, "underline": 1, "font_size": 9},
     "fixed": {"font_color": FAINT, "bottom": 1, "bottom_color": RULE},
 }  # fmt: skip
 

@@ -29,7 +29,7 @@ class Table:
 def keep_table(page, name, table):
     """Keep a table for charts and tables below, and its columns for formulas: {name:title}."""
     page.tables[name] = table
-    sheet = table.sheet.name.replace("'", "''")
+    sheet = quoted(table.sheet.name)
     for column, title in enumerate(table.titles):
         ends = [cell_name(row, column, True) for row in (table.first, table.last)]
-        page.columns["{%s:%s}" % (name, title)] = "'%s'!%s:%s" % (sheet, *ends)
+        page.columns["{%s:%s}" % (name, title)] = "%s!%s:%s" % (sheet, *ends)

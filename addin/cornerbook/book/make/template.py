@@ -4,6 +4,8 @@ A template may hold sheets of its own too, after the chapters or alone. It is ch
 with its chapters, before anything is built from it.
 """
 
+from pathlib import Path
+
 from ..file.trouble import Trouble
 from .chapter import FOLDER, GIVEN, Chapter
 from .check import wrong_keys
@@ -12,6 +14,9 @@ from .mistakes import Mistakes, PlacedTrouble
 from .places import find, names_in
 from .sheets import Sheets
 from .text_files import TextFile, nearest
+
+FIRST_PAGES = ("overview", "how-to-use")
+"""Chapters without which no workbook of ours is made: the way to each sheet, and the cautions."""
 
 _TOP = {"title": needed(TEXT), "chapters": list_of(TEXT), "sheet": LIST, "about": TEXT}
 
@@ -23,9 +28,11 @@ class Template:
     order of the workbook. whole: whether every chapter that is needed is there. misplaced: those
     that stand below one that needs them.
     mistakes: the `Mistakes` to which those found are added; they are raised if it is None.
+    only: names of its chapters to which it is cut; what they need comes along, and so do its
+    first pages, with the way to each sheet and the cautions.
     """
 
-    def __init__(self, path, mistakes=None):
+    def __init__(self, path, mistakes=None, only=None):
         self.mistakes = Mistakes() if mistakes is None else mistakes
         self.file = TextFile(path)
         self.mistakes.files.append(self.file.name)
@@ -38,7 +45,8 @@ class Template:
         self.title = str(content.get("title", ""))
         self.whole = True
         self.misplaced = []
-        self.chapters = self._read(content.get("chapters", []))
+        listed = content.get("chapters", [])
+        self.chapters = self._read(listed if only is None else self._cut(listed, only))
         self._hold_names()
         own = [Sheets(self.file, self.mistakes)] if "sheet" in content else []
         self.parts: list[Sheets] = [*self.chapters, *own]
@@ -47,6 +55,22 @@ class Template:
 
     def _wrong(self, message, *path):
         self.mistakes.take(self.file.at(message, *path))
+
+    def _cut(self, listed, only):
+        """Those of a list of chapters that are asked for or needed by these, in its order."""
+        names = {Path(str(given)).stem: given for given in listed}
+        unknown = [name for name in only if name not in names]
+        for name in unknown:
+            said = f'there is no chapter named "{name}" in it; {nearest(name, sorted(names))}'
+            self.mistakes.take(PlacedTrouble([(self.file.name, 1, said)]))
+        wanted, waiting = set(), [*FIRST_PAGES, *only]
+        while waiting:
+            name = waiting.pop()
+            if name not in wanted and name in names:
+                wanted.add(name)
+                chapter = Chapter(find(FOLDER, names[name], self.file.path.parent), self.mistakes)
+                waiting += [*chapter.needs, *chapter.needs_anywhere]
+        return [given for name, given in names.items() if name in wanted]
 
     def _read(self, listed):
         """The chapters of the list, each once, with their needs held."""

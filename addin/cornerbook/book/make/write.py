@@ -14,6 +14,8 @@ from ... import __version__
 from ..file.address import cell_name
 from ..file.appearance import CAUTION, DOUBT, GOOD, HEAD, LOOK
 from ..file.cell_error import CellError
+from ..formula.rewrite import quoted
+from .anchors import with_fixed_sizes
 from .style import properties
 
 # Set, so that the same template and scenario give the same bytes.
@@ -23,6 +25,10 @@ CREATED = datetime.datetime(2026, 1, 1)
 ROW_HEIGHT = 15
 
 LINES = ("#2F6DB5", "#B5472F", "#3B8A4E", "#7A4FA3", "#8A6D1F", "#2B8C8C")
+
+
+SIDES = {"left": 0, "right": 1}
+"""Which of these lines a drawing has for either side of the car."""
 
 
 def to_xlsx(book):
@@ -46,9 +52,14 @@ def to_xlsx(book):
     for name, (sheet, top, left, bottom, right) in book.names.items():
         first, last = cell_name(top, left, True), cell_name(bottom, right, True)
         where = first if first == last else f"{first}:{last}"
-        workbook.define_name(name, "='%s'!%s" % (sheet.name.replace("'", "''"), where))
+        workbook.define_name(name, f"={quoted(sheet.name)}!{where}")
     workbook.close()
-    return output.getvalue()
+    drawn = [sheet for sheet in book.sheets if sheet.charts or sheet.pictures]
+    sizes = {
+        number: [*(chart.size for chart in sheet.charts), *(None for _ in sheet.pictures)]
+        for number, sheet in enumerate(drawn, 1)
+    }
+    return with_fixed_sizes(output.getvalue(), sizes)
 
 
 class _Writer:
@@ -96,6 +107,9 @@ class _Writer:
             page.write_formula(row, column, cell.formula, look, _stored(cell.value))
         elif cell.value is None or cell.value == "":
             page.write_blank(row, column, None, look)
+        elif cell.link is not None:
+            sheet = cell.link.sheet.replace("'", "''")
+            page.write_url(row, column, f"internal:'{sheet}'!{cell.link.cell}", look, cell.value)
         elif isinstance(cell.value, (int, float)):
             page.write_number(row, column, cell.value, look)
         else:
@@ -116,7 +130,7 @@ class _Writer:
                     "name": name,
                     "categories": categories,
                     "values": [sheet, first, column, last, column],
-                    "line": {"color": LINES[number % len(LINES)], "width": 2},
+                    "line": _line(described, number, name),
                 }
             )
         chart.set_title({"name": described.title, "overlay": False,
@@ -146,7 +160,7 @@ class _Writer:
             (chart.set_y_axis, described.y_title, (low, high)),
         ):
             axis({"name": name, "min": ends[0], "max": ends[1], "major_gridlines": grid,
-                  "label_position": "low"})  # fmt: skip
+                  "label_position": "low", "num_format": "0"})  # fmt: skip
         chart.set_plotarea({"layout": {"x": 0.1, "y": 0.1, "width": 0.8, "height": 0.8}})
 
     def heat(self, page, block):
@@ -168,7 +182,7 @@ class _Writer:
 
     def verdict(self, page, block):
         for words, colours in (
-            (("ok, but",), DOUBT),
+            (("ok, but", "not known"), DOUBT),
             (("pass", "agrees", "ok", "all "), GOOD),
             (("look here", "from is above", "#"), LOOK),
         ):
@@ -195,6 +209,16 @@ class _Writer:
         if sheet.repeat:
             page.repeat_rows(*sheet.repeat)
         page.set_footer(f"&L&8{CAUTION}&C&8&A&R&8page &P of &N")
+
+
+def _line(described, number, name):
+    """The look of a line: in a drawing one colour for left and one for right."""
+    if not described.limits:
+        return {"color": LINES[number % len(LINES)], "width": 2}
+    side = str(name).split(" ")[0]
+    # What leads to an instant centre is no part of the car.
+    width = 0.75 if str(name).endswith("to centre") else 2
+    return {"color": LINES[SIDES.get(side, number) % len(LINES)], "width": width}
 
 
 def _stored(value):

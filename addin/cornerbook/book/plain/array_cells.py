@@ -22,8 +22,3 @@ def array_cells(package, sheet, array, value):
             else:
                 cell = CellError("#N/A")
             yield cell_name(top + row, left + column), cell
-
-
-def single(value):
-    """What one cell shows of a value: of a table, its first."""
-    return value[0][0] if isinstance(value, tuple) else value

@@ -10,9 +10,10 @@ from ..file.address import cell_name
 from ..file.cell_error import CellError
 from ..file.new_sheet import free_name
 from ..file.trouble import Trouble
+from ..formula.ranges import single
 from ..formula.rewrite import Call, quoted, ranges_in, taken_apart
 from .added_sheet import AddedSheet
-from .array_cells import array_cells, single
+from .array_cells import array_cells
 
 STALE = "# an input was edited: make a new copy"
 """What a cell says in place of a number that may no longer be true."""

@@ -6,9 +6,10 @@ which the same calculation stands in plain formulas. All else in the file stays 
 
 from ..file.package import Package
 from ..file.trouble import Trouble
+from ..formula.ranges import single
 from ..formula.rewrite import has_call
 from ..formula.values import Unknown, Values
-from .array_cells import array_cells, single
+from .array_cells import array_cells
 from .check_page import add_check_page
 from .kept_numbers import KeptNumbers
 from .reading.calls import Calls

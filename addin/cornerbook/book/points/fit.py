@@ -2,9 +2,10 @@
 
 import math
 
+from ...cells.block import POINT_KEYS, VALUE_KEYS
 from ...cells.mend import shown
 from ..file.trouble import Trouble
-from .row import MM, POINT_KEYS, TEXT_KEYS, VALUE_KEYS, converted, of_known_length
+from .row import MM, TEXT_KEYS, converted, of_known_length
 
 
 def fitting(row, now, block, file):

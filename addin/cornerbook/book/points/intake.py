@@ -5,7 +5,7 @@ import difflib
 from ...cells.block import COLUMN_POINTS, key_of
 from ...cells.mend import shown
 from ..file.cell_error import CellError
-from ..file.trouble import Trouble
+from ..file.trouble import Trouble, some_of
 from ..study.recalculate import Recalculation
 from .fit import fitting
 from .row import KNOWN_KEYS, of_known_length
@@ -125,9 +125,7 @@ class Intake:
                 f"{self.block.unit or 'those of the workbook'}."
             )
         if self.unknown:
-            more = len(self.unknown) - LISTED
-            names = ", ".join(self.unknown[:LISTED]) + (f" and {more} more" if more > 0 else "")
-            messages.append(f"Not in the block and left out: {names}.")
+            messages.append(f"Not in the block and left out: {some_of(self.unknown, LISTED)}.")
         absent = [row.name for row in self.block.rows if row.key not in self.taken and row.values]
         if absent:
             messages.append(f"Not in the file, so as before: {', '.join(absent)}.")

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from ...cells.block import ACTUATION_POINTS, COLUMN_POINTS, POINTS, ROD_MOUNT, VALUES, key_of
+from ...cells.block import POINT_KEYS, ROD_MOUNT, VALUE_KEYS, VALUES, key_of
 from ..make.units import MM_PER_INCH
 
 MM = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": MM_PER_INCH}
@@ -16,10 +16,6 @@ _SPELLED = {
     "degree": "deg", "degrees": "deg", "\N{DEGREE SIGN}": "deg",
 }  # fmt: skip
 
-POINT_KEYS = {key_of(name) for name in (*POINTS, *ACTUATION_POINTS, *COLUMN_POINTS)}
-"""The rows that are points, of any kind of block, by their keys."""
-
-VALUE_KEYS = {key_of(name) for name in VALUES}
 ANGLE_KEYS = {key_of(name) for name in VALUES[1:]}
 TEXT_KEYS = {key_of(ROD_MOUNT)}
 

@@ -1,8 +1,9 @@
 """The unit of length of a block, as its workbook says it."""
 
+from ...cells.block import POINT_KEYS
 from ..file.trouble import Trouble
 from ..formula.rewrite import Call, has_call, put_together, taken_apart
-from .row import MM, POINT_KEYS, unit_named
+from .row import MM, unit_named
 
 
 def unit_said(block):

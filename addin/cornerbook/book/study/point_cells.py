@@ -3,15 +3,14 @@
 import difflib
 import re
 
-from ...cells.block import ACTUATION_POINTS, COLUMN_POINTS, POINTS, VALUES, key_of
+from ...cells.block import POINT_KEYS, VALUE_KEYS, VALUES, key_of
+from ...cells.mend import is_number
 from ..file.address import cell_name
 from ..file.trouble import Trouble
 
 AXES = "xyz"
 
 _ASKED = re.compile(r"^\s*([^\W\d][\w.]*)\s*:\s*(.*\S)\s*$")
-_THREE = {key_of(name) for name in (*POINTS, *ACTUATION_POINTS, *COLUMN_POINTS)}
-_ONE = {key_of(name) for name in VALUES}
 
 
 class PointCell:
@@ -47,7 +46,7 @@ class PointCells:
             except Trouble:
                 continue
             if right - left >= 3 and any(
-                key_of(label) in _THREE for _, label in self._labels(sheet, top, left, bottom)
+                key_of(label) in POINT_KEYS for _, label in self._labels(sheet, top, left, bottom)
             ):
                 self.blocks[name] = (sheet, top, left, bottom)
 
@@ -73,12 +72,12 @@ class PointCells:
         key = key_of(found[2])
         if key in rows:
             row, label = rows[key]
-            if key in _THREE:
+            if key in POINT_KEYS:
                 raise Trouble(f"{text}: say which coordinate, as in {named[0]}: {label} x")
             return sheet, cell_name(row, left + 1)
         if key[-1:] in AXES and key[:-1] in rows:
             row, label = rows[key[:-1]]
-            if key[:-1] in _ONE:
+            if key[:-1] in VALUE_KEYS:
                 raise Trouble(f"{text}: {label} is one number; leave out {key[-1]}")
             return sheet, cell_name(row, left + 1 + AXES.index(key[-1]))
         near = difflib.get_close_matches(key, [*rows, *(k + a for k in rows for a in AXES)], n=1)
@@ -101,7 +100,7 @@ class PointCells:
                 if key_of(label) == key_of(VALUES[0]):
                     radius = self._number(sheet, addresses[0])
                 if cell[1] in addresses:
-                    axis = "" if key_of(label) in _ONE else AXES[addresses.index(cell[1])]
+                    axis = "" if key_of(label) in VALUE_KEYS else AXES[addresses.index(cell[1])]
                     found = (label, axis)
             if found:
                 return PointCell(name, *found, radius)
@@ -110,5 +109,4 @@ class PointCells:
     def _number(self, sheet, address):
         content = self._cells[sheet].get(address)
         value = None if content is None else content.value
-        is_number = isinstance(value, (int, float)) and not isinstance(value, bool)
-        return float(value) if is_number and value > 0 else None
+        return float(value) if is_number(value) and value > 0 else None

@@ -12,7 +12,8 @@ from ..file.package import Package
 from ..file.trouble import Trouble
 from ..formula.evaluate import Evaluator
 from ..formula.in_cell import in_cell
-from ..formula.ranges import Range, spread
+from ..formula.ranges import Range, rows_of, single, spread
+from ..formula.rewrite import quoted
 from ..formula.trees import Trees
 from ..formula.values import Unknown, Values
 
@@ -46,7 +47,7 @@ class Recalculation:
         asked = text.strip()
         sheet, mark, address = asked.rpartition("!")
         if mark and not sheet.startswith("'"):
-            asked = "'%s'!%s" % (sheet.replace("'", "''"), address)
+            asked = f"{quoted(sheet)}!{address}"
         elif not mark and len(self.cells) > 1 and _is_address(asked):
             raise Trouble(f"{text}: say on which sheet, as in '{self.package.sheets[0]}!{asked}'")
         where, top, left, bottom, right = self.package.resolve(asked, self.package.sheets[0])
@@ -188,14 +189,13 @@ class _Run:
             return Unknown(in_cell(cell, trouble))
         if array is not None:
             _, top, left, bottom, right = self.trees.place(array, self.trees.at(cell))
-            rows = value if isinstance(value, tuple) else ((value,),)
-            value = spread(rows, bottom - top + 1, right - left + 1)
+            value = spread(rows_of(value), bottom - top + 1, right - left + 1)
         return value
 
     def single(self, cell):
         """The value that a cell itself shows."""
         value = self.values[cell] if cell in self.values else self.book.values.seen(cell)
-        return value[0][0] if isinstance(value, tuple) else value
+        return single(value)
 
     def _inside(self, cell, first):
         table = self.values[first] if first in self.values else self.book.values.seen(first)

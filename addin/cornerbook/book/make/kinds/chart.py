@@ -33,7 +33,7 @@ def chart(page, block):
     columns = [table.titles.index(name) for name in block["quantities"]]
     size = (int(block.get("width", 560)), int(block.get("height", 300)))
     beside = block.get("beside", True) and table.sheet is page.sheet
-    at = (table.next_chart, len(table.titles)) if beside else (page.row, 0)
+    at = (table.next_chart, len(table.titles)) if beside else (page.row, page.column)
     x = table.titles.index(across)
     x_title = f"{across} ({units.unit_of(table.kinds[x], page.system)})"
     y_title = units.unit_of(table.kinds[columns[0]], page.system)

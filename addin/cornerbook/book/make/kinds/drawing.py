@@ -1,8 +1,10 @@
 """Pictures made of cells: points in the order in which a line joins them, and a view of them."""
 
+import math
+
 from ...file.address import cell_name
 from .. import units
-from ..declare import LIST, NUMBER, TEXT, block_kind, list_of, needed
+from ..declare import LIST, NUMBER, TEXT, TRUTH, block_kind, list_of, needed
 from ..model import Chart
 from ..rows import columns_of
 from ..tables import Table
@@ -10,6 +12,9 @@ from ..text_files import number_wrong
 
 MARGIN = 0.1
 """Share of a drawing's width and height that is left free on every side of the plot."""
+
+ROUND = {"mm": 50.0, "in": 2.0}
+"""To what the ends of a drawing's axes are rounded, outward."""
 
 SLIMMEST = 10
 """How much longer one side of a drawing may be than the other."""
@@ -74,13 +79,19 @@ def _check_view(block, trouble):
     {
         "title": needed(TEXT), "tables": needed(list_of(TEXT)), "across": needed(TEXT),
         "up": needed(TEXT), "range_across": needed(LIST), "range_up": needed(LIST),
-        "width": NUMBER,
+        "width": NUMBER, "across_of": TEXT, "up_of": TEXT, "if_there": TRUTH,
     },
     check=_check_view,
 )  # fmt: skip
 def drawing(page, block):
-    """A view to scale: lines of tables above, across and up being two of x, y and z."""
+    """A view to scale: lines of tables above, across and up being two of x, y and z.
+
+    across_of, up_of: lengths of the scenario of which that range is given in parts, so that a
+    larger car has a larger picture. if_there: leave it out where a table is not in the workbook.
+    """
     lines = []
+    if block.get("if_there") and any(name not in page.tables for name in block["tables"]):
+        return
     across, up = block["across"], block["up"]
     for name in block["tables"]:
         table = page.tables.get(name)
@@ -95,8 +106,8 @@ def drawing(page, block):
             (name, (sheet, table.first, y, table.last), (sheet, table.first, x, table.last))
         )
     ends = [
-        units.converted(float(end), "length", "mm", page.system)
-        for end in (*block["range_across"], *block["range_up"])
+        *_range(page, block, "range_across", "across_of"),
+        *_range(page, block, "range_up", "up_of"),
     ]
     width = int(block.get("width", 720))
     # The plot's own area, inside the chart, has the shape of the range: so it is to scale.
@@ -105,8 +116,19 @@ def drawing(page, block):
     height = round(tall / (1.0 - 2.0 * MARGIN))
     unit = units.unit_of("length", page.system)
     chart = Chart(
-        page.filled(block["title"]), (page.row, 0), (width, height), lines[0][2], lines,
-        f"{across} ({unit})", unit, ends,
+        f"{page.filled(block['title'])} ({unit})", (page.row, page.column), (width, height),
+        lines[0][2], lines, "", "", ends,
     )  # fmt: skip
     page.sheet.charts.append(chart)
     page.row += chart.rows
+
+
+def _range(page, block, ends, part_of):
+    """The two ends of a range in the workbook's lengths, widened to round numbers."""
+    if part_of in block:
+        whole = page.scenario.value(block[part_of], "length", page.system)
+        found = [float(end) * whole for end in block[ends]]
+    else:
+        found = [units.converted(float(end), "length", "mm", page.system) for end in block[ends]]
+    round_to = ROUND[page.system]
+    return [math.floor(found[0] / round_to) * round_to, math.ceil(found[1] / round_to) * round_to]

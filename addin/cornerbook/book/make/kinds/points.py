@@ -17,10 +17,12 @@ def corner(page, block):
     page.sheet.heights[head] = 44
     page.sheet.verdicts.append((head, 1, head, 1))
     page.row += 1
+    page.top = page.row
     columns_of(page, ["Row", "x", "y", "z", "unit"])
     first = page.row
     _corner_rows(page, block, whole=True)
     page.book.name(name, page.sheet, first, 0, page.row - 1, 3)
+    _origins(page, block)
 
 
 @block_kind("points", {"name": needed(TEXT), "from": needed(TEXT)})
@@ -40,8 +42,29 @@ def _corner_rows(page, block, whole):
             said = label if len(numbers) == 1 else f"{label}, {'xyz'[i]}"
             put_input(page, at, 1 + i, number, kind, said)
         page.sheet.put(at, 4, value=units.unit_of(kind, page.system), look="unit")
-        _source(page, at, page.scenario.source(f"{block['from']}.{label}"))
+        if not whole:
+            _source(page, at, page.scenario.source(f"{block['from']}.{label}"))
         page.row += 1
+
+
+def _origins(page, block):
+    """Below a corner, where the numbers of its rows come from; nothing where all were given.
+
+    Not beside them: there stands what they do.
+    """
+    rows = page.scenario.corner(block["from"], page.system, True)
+    told = [(label, page.scenario.source(f"{block['from']}.{label}")) for label, *_ in rows]
+    if not any(text for _, text in told):
+        return
+    page.row += 1
+    last = min(4, page.width - 1)
+    page.line("Where these numbers come from", "heading", to=last)
+    for label, text in told:
+        if text:
+            page.sheet.put(page.row, 0, value=label, look="label")
+            page.sheet.put(page.row, 1, value=text, look="note").span = last
+            page.fit(text, "note", 1, last)
+            page.row += 1
 
 
 def _source(page, at, text):

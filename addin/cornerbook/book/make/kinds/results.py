@@ -3,7 +3,8 @@
 from ...file.address import cell_name
 from .. import units
 from ..declare import QUANTITY, TEXT, TRUTH, Row, block_kind, list_of, needed
-from ..rows import beside, columns_of, put_band
+from ..judged import Judged, verdict
+from ..rows import columns_of, put_band
 
 _ROW = Row(
     "row",
@@ -69,6 +70,7 @@ def _result(page, row, count, banded):
                 at, column + 3, look="verdict", formula=verdict(cell_name(at, 1), low, high)
             )
             page.sheet.verdicts.append((at, column + 3, at, column + 3))
+            _keep_judged(page, row, at, column)
         else:
             for i in range(3):
                 page.sheet.put(at, column + 1 + i, look="label")
@@ -80,14 +82,17 @@ def _result(page, row, count, banded):
     page.row += 1
 
 
-def verdict(value, low, high):
-    """The formula that judges a cell by the cells of a band; a blank end is no limit."""
-    inside = f'AND(OR({low}="",{value}>={low}),OR({high}="",{value}<={high}))'
-    both = f"AND(ISNUMBER({low}),ISNUMBER({high}))"
-    return (
-        f'=IF(AND({low}="",{high}=""),"",IF(IF({both},{low}>{high},FALSE),"from is above to",'
-        f'IF(ISNUMBER({value}),IF({inside},"pass","look here"),"look here")))'
-    )
+def _keep_judged(page, row, at, column):
+    """Keep a judged result for what shows it on other sheets."""
+    kind = row["kind"]
+    judged = Judged(
+        page.sheet, at, 1, column + 1, column + 2, column + 3, page.filled(row["label"]), kind,
+        units.unit_of(kind, page.system),
+    )  # fmt: skip
+    page.judged.append(judged)
+    names = row.get("names", [row["name"]] if "name" in row else [])
+    if names:
+        page.columns["{verdict:%s}" % names[0]] = judged.cell("verdict")
 
 
 def _worst(page, row, low, high):
@@ -115,10 +120,6 @@ def _note(page, row, count, column, where):
     at, kind = page.row, row["kind"]
     # A sentence that says what to mend is too long for a number's cell: it shows here.
     note = page.filled(row.get("note", ""))
-    band = row.get("band")
-    if band is not None and page.bands.get(band) == (page.sheet, at, column - 3):
-        source = page.scenario.source(band)
-        note = beside(note, source and f"Wanted: {source[:1].lower()}{source[1:]}")
     quoted = note.replace('"', '""')
     said = f'"{quoted}"'
     if where:

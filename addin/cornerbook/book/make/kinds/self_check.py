@@ -4,7 +4,7 @@ from ....catalogue import FORMULAS
 from ....cells.example import EXAMPLE, NAME
 from ...file.address import cell_name
 from ..declare import block_kind
-from ..rows import INSTALLED, MISSING, columns_of, put_live
+from ..rows import columns_of, put_live
 
 # A live result agrees with its check value within this part of it.
 AGREES = "0.000000001"
@@ -46,9 +46,9 @@ def self_check(page, block):
     count = last - first + 1
     put_live(
         page, total, 1,
-        f'=IF({INSTALLED},IF(COUNTIF({verdicts},"agrees")={count},"all {count} formulas agree '
+        f'IF(COUNTIF({verdicts},"agrees")={count},"all {count} formulas agree '
         f'with their check values","look here: "&({count}-COUNTIF({verdicts},"agrees"))&" of '
-        f'{count} formulas do not agree"),"{MISSING}")',
+        f'{count} formulas do not agree")',
     )  # fmt: skip
     page.book.name("SelfCheck", sheet, total, 1, total, 1)
     sheet.verdicts.extend([(first, 3, last, 3), (total, 1, total, 1)])

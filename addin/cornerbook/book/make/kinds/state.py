@@ -1,7 +1,7 @@
 """How things stand, in words: each row is worked out at every opening of the file."""
 
 from ..declare import TEXT, Row, block_kind, list_of, needed
-from ..rows import INSTALLED, MISSING, put_live
+from ..rows import put_live
 
 _ROW = Row("row", "label", {"label": needed(TEXT), "formula": needed(TEXT), "name": TEXT})
 
@@ -14,8 +14,7 @@ def state(page, block):
     """
     for row in block["rows"]:
         page.sheet.put(page.row, 0, value=page.filled(row["label"]), look="label")
-        formula = page.filled(row["formula"]).lstrip("=")
-        put_live(page, page.row, 1, f'=IF({INSTALLED},{formula},"{MISSING}")')
+        put_live(page, page.row, 1, page.filled(row["formula"]).lstrip("="))
         if "name" in row:
             page.book.name(row["name"], page.sheet, page.row, 1, page.row, 1)
         page.row += 1

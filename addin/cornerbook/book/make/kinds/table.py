@@ -1,6 +1,7 @@
 """Tables over what runs: quantities of a corner, or columns with formulas of their own."""
 
 from ...file.address import cell_name
+from ...formula.rewrite import quoted
 from .. import units
 from ..declare import QUANTITY, TEXT, Row, block_kind, count_of, list_of, needed
 from ..quantities import hold_axle_keys, quantities_of
@@ -122,8 +123,8 @@ def _running(page, block):
         if other is None:
             raise page.trouble(f'there is no table "{block["like"]}" above', "like")
         rows = range(other.first, other.last + 1, int(block.get("every", 1)))
-        sheet = other.sheet.name.replace("'", "''")
-        return [f"='{sheet}'!{cell_name(row, 0, True)}" for row in rows]
+        sheet = quoted(other.sheet.name)
+        return [f"={sheet}!{cell_name(row, 0, True)}" for row in rows]
     count = int(block["points"])
     if count < 2:
         raise page.trouble("a table has 2 points at least", "points")

@@ -2,6 +2,7 @@
 
 from ...file.address import cell_name
 from ...file.trouble import Trouble
+from ...formula.rewrite import quoted
 from .. import units
 from ..declare import NUMBER, QUANTITY, TEXT, Row, block_kind, list_of, needed
 from ..rows import columns_of, put_band, put_input
@@ -40,7 +41,7 @@ def variants(page, block):
     """
     name, count = block["corner"], int(block["count"])
     _, top, left, _, _ = _named(page, name)
-    here = page.book.names[name][0].name.replace("'", "''")
+    here = quoted(page.book.names[name][0].name)
     rows = page.scenario.corner(block["from"], page.system)
     columns_of(page, ["Leave blank what a variant inherits", *_heads(count, "xyz")])
     overrides = page.row
@@ -76,9 +77,9 @@ def variants(page, block):
             for i in range(len(numbers)):
                 column = 1 + 3 * variant + i
                 own = cell_name(overrides + number, column)
-                from_ = f"'{here}'!{cell_name(top + number, left + 1 + i, True)}"
+                from_ = f"{here}!{cell_name(top + number, left + 1 + i, True)}"
                 page.sheet.put(
-                    page.row, column, formula=f'=IF({own}="",{from_},{own})',
+                    page.row, column, formula=f'=IF({own}="",IF({from_}="","",{from_}),{own})',
                     look="value", number_format=units.format_of(kind, page.system),
                 )  # fmt: skip
         page.row += 1

@@ -1,6 +1,7 @@
 """A block whose numbers are recorded steps, and the same block as another table reads it."""
 
 from ....cells.block import A_NUMBER, Block, key_of
+from ....cells.mend import is_number
 from ....geometry.vec import Vec
 
 AXES = ("x", "y", "z")
@@ -52,7 +53,7 @@ class RecordedBlock(Block):
         value = cells[place] if place < len(cells) else None
         self.numbers[key] = (
             lambda: f"=IF(ISNUMBER({where}),{where},NA())",
-            float(value) if _is_number(value) else float("nan"),
+            float(value) if is_number(value) else float("nan"),
         )
         return step
 
@@ -100,7 +101,3 @@ class ImportedBlock:
 
     def value(self, label):
         return self._points.imported(self._table, self._points.block.value(label))
-
-
-def _is_number(value):
-    return isinstance(value, (int, float)) and not isinstance(value, bool)

@@ -9,7 +9,7 @@ stands), computed (`row_values.py`) and written (`table_cells.py`, `formula_text
 A measure is worked out for every row of its table, asked for there or not, so the size of a copy
 grows with measures times poses. Arguments that are the same cell, or cells that only refer to
 one or to its opposite, share a pose: that is what `like` in a chapter is for. A test holds the
-starter's copy to its size; what to fold is set by the numbers in `folding.py`.
+copy to its size; what to fold is set by the numbers in `folding.py`.
 
 Late trials of the linkage's solver divide one rounding error by another, so intermediate slopes
 may differ between programs; results do not.

@@ -63,6 +63,9 @@ TABLE = {
     "car.unsprung_rear": Scale("in proportion to the tyre radius, squared", tyre=2),
     "range.travel": TRAVEL,
     "range.ride": TRAVEL,
+    "look.travel": TRAVEL,
+    "look.rack": LOCK,
+    "look.roll": SAME,
     "spring.rate": LOAD,
     "spring.damper_rate": Scale(
         "in proportion to what the front springs hold, over the root of the tyre radius",

@@ -4,7 +4,7 @@ import functools
 
 from ...make import units
 from ..solve.words import listed, number_text
-from .wishes import MEASURES
+from .wishes import INFINITE, MEASURES
 
 GIVEN, PROPORTION, SOLVED = "given", "in proportion", "solved"
 
@@ -65,7 +65,7 @@ def measured_words(name, ends, wish, unit):
     kind = MEASURES[name].kind
     symbol = units.unit_of(kind, unit)
     shown = " ".join(filter(None, [_range(*(_said(end, kind, unit) for end in ends)), symbol]))
-    wanted = _range(_said(wish.low, kind, unit), _said(wish.high, kind, unit))
+    wanted = _wanted(wish, kind, unit)
     words = MEASURES[name].words
     if ends[0] != ends[0]:
         return f"{_capital(words)}: the linkage does not reach its travel and full lock"
@@ -88,6 +88,15 @@ def names_said(names, last="and"):
 def _said(value, kind, unit):
     digits = {"angle per length": 2, "ratio": 3}.get(kind, 4)
     return number_text(float(f"{units.converted(value, kind, 'mm', unit):.{digits}g}"))
+
+
+def _wanted(wish, kind, unit):
+    """A band in words; an end that is no limit is left out."""
+    if wish.low == -INFINITE:
+        return f"{_said(wish.high, kind, unit)} or less"
+    if wish.high == INFINITE:
+        return f"{_said(wish.low, kind, unit)} or more"
+    return _range(_said(wish.low, kind, unit), _said(wish.high, kind, unit))
 
 
 def _range(low, high):

@@ -110,15 +110,15 @@ def _tables(values, cars):
 
 
 class OneCar:
-    """What a `Range` reads for one car. work: what knows the values of all."""
+    """What a `Range` reads for one car. reader: what knows the values of all."""
 
-    def __init__(self, work, car):
-        self.work = work
+    def __init__(self, reader, car):
+        self.reader = reader
         self.car = car
 
     def rows(self, place):
-        rows = self.work.rows(place)
-        if not self.work.is_mixed(rows):
+        rows = self.reader.rows(place)
+        if not self.reader.is_mixed(rows):
             return rows
         return tuple(tuple(picked(value, self.car) for value in row) for row in rows)
 
@@ -129,34 +129,3 @@ class OneCar:
         if isinstance(value, tuple):
             return tuple(tuple(picked(cell, self.car) for cell in row) for row in value)
         return picked(value, self.car)
-
-
-def chosen(truth, one, other):
-    """One or the other for each car, by a `Column` of truths; errors are values here.
-
-    A car whose truth is not known has nothing known.
-    """
-    cars = truth.cars
-    by_one, by_other = truth.array == 1.0, truth.array == 0.0
-    array = np.where(by_one, _numbers(one), np.where(by_other, _numbers(other), np.nan))
-    is_logical = _is_logical(one) and _is_logical(other)
-    others = {}
-    for value, taken in ((one, by_one), (other, by_other)):
-        if isinstance(value, Column):
-            others.update((car, value.others[car]) for car in value.others if taken[car])
-        elif not is_plain(value) and not isinstance(value, Unseen):
-            others.update(dict.fromkeys(np.flatnonzero(taken).tolist(), value))
-    if (array == array[0]).all():
-        # The same for all: poses at it are then solved once.
-        return bool(array[0]) if is_logical else float(array[0])
-    return Column.of(array, cars, others, is_logical)
-
-
-def _numbers(value):
-    if isinstance(value, Column):
-        return value.array
-    return float(value) if is_plain(value) else np.nan
-
-
-def _is_logical(value):
-    return isinstance(value, bool) or (isinstance(value, Column) and value.is_logical)

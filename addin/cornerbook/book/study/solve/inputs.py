@@ -5,10 +5,10 @@ import math
 from openpyxl.utils.cell import coordinate_to_tuple
 
 from ....cells.block import VALUES, key_of
+from ....cells.mend import is_number
 from ...file.cell_error import CellError
 from ...file.trouble import Trouble
 from .asked import as_number, parted
-from .targets import is_number
 from .words import described, first_text
 
 

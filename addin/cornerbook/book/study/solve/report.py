@@ -2,6 +2,7 @@
 
 import math
 
+from ...file.trouble import some_of
 from .inputs import FARTHEST
 from .words import number_text
 
@@ -24,12 +25,10 @@ def report(solution):
     for message in solution.messages:
         lines += ["", message]
     if solution.lost:
-        more = len(solution.lost) - NAMED
-        named = ", ".join(solution.lost[:NAMED]) + (f" and {more} more" if more > 0 else "")
         lines += [
             "",
             "Not worked out here, for the spreadsheet program to do when it opens "
-            f"the file: {named}.",
+            f"the file: {some_of(solution.lost, NAMED)}.",
         ]
     return "\n".join(lines)
 

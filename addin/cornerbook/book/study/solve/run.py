@@ -8,6 +8,7 @@ import math
 
 import numpy as np
 
+from ....cells.mend import is_number
 from ...file.trouble import Trouble
 from ..point_cells import PointCells
 from ..recalculate import Recalculation
@@ -17,7 +18,7 @@ from .inputs import inputs_asked
 from .least_movement import Problem
 from .least_movement import solve as least_movement
 from .moving import hold_moving
-from .targets import is_number, numbers_now, targets_asked
+from .targets import numbers_now, targets_asked
 
 
 class Solution:

@@ -1,5 +1,6 @@
 """The results that are wanted: what each is to come to, and what it is now."""
 
+from ....cells.mend import is_number
 from ...file.cell_error import CellError
 from ...file.trouble import Trouble
 from ..recalculate import Unknown
@@ -33,11 +34,6 @@ def targets_asked(book, make):
     if not found:
         raise Trouble("no target is given; say what is wanted, as in --make Trail=22.5")
     return list(found.values())
-
-
-def is_number(value):
-    """Whether a cell's value is a number; a logical is none."""
-    return isinstance(value, (int, float)) and not isinstance(value, bool)
 
 
 def numbers_now(values, targets):

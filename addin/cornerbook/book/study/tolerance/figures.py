@@ -5,7 +5,7 @@ import numpy as np
 PERCENTS = (1, 5, 50, 95, 99)
 
 # Of drawn values: worked out for many cars they may differ by rounding from a single car's.
-_SAME = 1e-9
+SAME = 1e-9
 
 
 class Figures:
@@ -28,7 +28,7 @@ class Figures:
             own = values[i] if known[i].all() else values[i, known[i]]
             self.mean[i], self.deviation[i] = own.mean(), own.std(ddof=1)
             self.percentiles[i] = np.percentile(own, PERCENTS)
-        self.steady = self.deviation <= _SAME * np.maximum(1.0, np.abs(self.mean))
+        self.steady = self.deviation <= SAME * np.maximum(1.0, np.abs(self.mean))
 
     def shares(self, slopes, variance):
         """The shares of each result's variance, of first order: (results, amounts).

@@ -4,12 +4,15 @@ from pathlib import Path
 
 import numpy as np
 
+from ....cells.mend import is_number
 from ...file.address import cell_name
 from ...file.package import Package
 from ...file.trouble import Trouble
 from ...formula.values import Values
+from ..many.blocks import blocks_behind
 from ..many.cells import ManyCells
 from ..many.numbers import NotForMany
+from .figures import SAME
 from .outcome import Outcome
 from .plan import Point, SpreadBlock, from_file, same_for_all
 from .results import Results
@@ -17,9 +20,6 @@ from .results import Results
 _DEFAULT = {"mm": 1.0, "cm": 0.1, "m": 0.001, "in": 0.04}
 """The tolerance where none is given, about a millimetre: a guess at what a careful home
 builder holds (common practice, no source)."""
-
-# Of drawn values: worked out for many cars they may differ by rounding from a single car's.
-_SAME = 1e-9
 
 
 class Study:
@@ -36,7 +36,7 @@ class Study:
         self.cells = ManyCells(self.package, self.values)
         finder = Results(self.package, self.values)
         found = finder.find()
-        places = self.cells.blocks_behind([result.cell for result in found])
+        places = blocks_behind(self.values.trees, [result.cell for result in found])
         self.unit = ""
         self.blocks = [block for block in map(self._block, places) if block.points]
         spread = {cell for block in self.blocks for point in block.points for cell in point.cells}
@@ -44,8 +44,7 @@ class Study:
         if not spread:
             raise Trouble(
                 f"{path} has no result that needs a corner; a cell with a name and a formula "
-                "such as "
-                "=CORNER.TRAIL(Front) was expected"
+                "such as =CORNER.TRAIL(Front) was expected"
             )
         self.left_out = [
             (name, why) for name, cell, why in finder.left_out if self.cells.differs(*cell)
@@ -78,7 +77,7 @@ class Study:
             label = self.values.at(sheet, cell_name(row, left))
             cells = [(sheet, cell_name(row, left + i)) for i in (1, 2, 3) if left + i <= right]
             numbers = [self.values.at(*cell) for cell in cells]
-            if isinstance(label, str) and len(cells) == 3 and all(map(_is_number, numbers)):
+            if isinstance(label, str) and len(cells) == 3 and all(map(is_number, numbers)):
                 points.append(Point(label.strip(), cells))
                 taken.update(cells)
                 unit = self.values.at(sheet, cell_name(row, left + 4))
@@ -95,7 +94,7 @@ class Study:
             (found,) = self.cells.evaluate([result.cell], still, 2)
         except NotForMany as problem:
             return f"it needs {problem}"
-        if not np.all(np.abs(found - result.drawn) <= _SAME * max(1.0, abs(result.drawn))):
+        if not np.all(np.abs(found - result.drawn) <= SAME * max(1.0, abs(result.drawn))):
             return "for many cars at once its value as drawn is not the same"
         return None
 
@@ -124,7 +123,3 @@ class Study:
         progress: None, or a function that is called with the number of cars just done.
         """
         return Outcome(self, amounts, spread, cars, seed, progress)
-
-
-def _is_number(value):
-    return isinstance(value, (int, float)) and not isinstance(value, bool)

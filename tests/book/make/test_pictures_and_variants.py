@@ -1,4 +1,4 @@
-"""The design workbook: what its charts draw, its variants, and that it can be shared."""
+"""Pictures, variants and tables of the workbook: what its charts draw, and what is shared."""
 
 import io
 
@@ -12,8 +12,8 @@ from scipy.spatial.transform import Rotation
 
 
 @pytest.fixture(scope="module")
-def content(design):
-    return design.read_bytes()
+def content(starter):
+    return starter.read_bytes()
 
 
 @pytest.fixture(scope="module")
@@ -44,11 +44,17 @@ def drawn(book, reference):
     return [None if value is None else float(value) for value in column]
 
 
+def drawn_pose(book):
+    """Roll, heave and rack of the picture: both wheels up by the travel is the body down by it."""
+    roll, travel, rack = (float(named(book, f"Pose{name}")) for name in ("Roll", "Travel", "Rack"))
+    return [roll, -travel, rack]
+
+
 def charts(book):
     found = {}
     for chart in book["Picture"]._charts:
         title = "".join(run.t for p in chart.title.tx.rich.p for run in p.r)
-        found[title] = chart
+        found[title.removesuffix(" (mm)")] = chart
     return found
 
 
@@ -56,37 +62,34 @@ def test_three_views(formulas):
     assert set(charts(formulas)) == {"Front view", "Side view, left wheel", "Plan view"}
 
 
-@pytest.mark.parametrize("view", ["Front view", "Side view, left wheel", "Plan view"])
-def test_views_are_to_scale(formulas, view):
-    """A length is as many pixels across as up: the plot's shape is the ranges' shape."""
-    chart = charts(formulas)[view]
-    inside = chart.layout.manualLayout
-    across = chart.x_axis.scaling.max - chart.x_axis.scaling.min
-    up = chart.y_axis.scaling.max - chart.y_axis.scaling.min
-    wide, high = size_between(formulas["Picture"], chart.anchor)
-    assert (wide * inside.w / across) == pytest.approx(high * inside.h / up, rel=0.01)
+def views(book):
+    """Every drawing of the workbook: a chart whose both axes have ends of their own."""
+    for sheet in book:
+        for chart in sheet._charts:
+            axes = (chart.x_axis.scaling, chart.y_axis.scaling)
+            if all(axis.max is not None and axis.min is not None for axis in axes):
+                yield chart, *(axis.max - axis.min for axis in axes)
 
 
-def size_between(sheet, anchor):
-    """Width and height in pixels between the two cells of an anchor."""
+def test_views_are_to_scale(formulas):
+    """A length is as many pixels across as up: the plot's shape is the ranges' shape.
 
-    def across(marker):
-        # In pixels: the template's columns of 24 and 12 characters, then the default of 64.
-        widths = [173] + [89] * 7 + [64] * 20
-        return sum(widths[: marker.col]) + marker.colOff / 9525
-
-    def down(marker):
-        heights = [sheet.row_dimensions[i + 1].height or 15.0 for i in range(marker.row)]
-        return sum(round(h * 4 / 3) for h in heights) + marker.rowOff / 9525
-
-    start, end = anchor._from, anchor.to
-    return across(end) - across(start), down(end) - down(start)
+    The chart's size is in the file and not taken from columns, which each program measures with a
+    font of its own.
+    """
+    found = list(views(formulas))
+    assert len(found) == 7  # on Overview, Front corner and Picture
+    for chart, across, up in found:
+        inside, size = chart.layout.manualLayout, chart.anchor.ext
+        assert (size.width * inside.w / across) == pytest.approx(
+            size.height * inside.h / up, rel=0.005
+        )
 
 
 def test_the_left_upright_is_drawn_where_it_is(values, formulas):
     """Every drawn point of the left corner is that of VIEW_POINT, here by its own call."""
     front = named(values, "Front")
-    pose = [float(named(values, name)) for name in ("DrawRoll", "DrawHeave", "DrawRack")]
+    pose = drawn_pose(values)
     chart = charts(formulas)["Front view"]
     (series,) = [s for s in chart.series if s.tx.strRef is None and s.tx.v == "left corner"]
     across = drawn(values, series.xVal.numRef.f)
@@ -107,7 +110,7 @@ def test_drawn_rims_are_circles_of_the_loaded_radius_on_the_road(values, formula
     """In space: radius from the wheel centre, lowest on the road (a rigid disc)."""
     front = named(values, "Front")
     radius = next(row[1] for row in front if row[0] == "Tyre radius")
-    pose = [float(named(values, name)) for name in ("DrawRoll", "DrawHeave", "DrawRack")]
+    pose = drawn_pose(values)
     plan, face = charts(formulas)["Plan view"], charts(formulas)["Front view"]
     for side in ("left", "right"):
         (above,) = [s for s in plan.series if s.tx.v == side + " wheel"]
@@ -129,9 +132,10 @@ def test_rolled_points_by_scipy(values):
     """A pickup is fixed to the body, which turns about the line on the road mid-car."""
     front = named(values, "Front")
     pickup = next(row[1:4] for row in front if row[0] == "Upper front pickup")
-    roll = float(named(values, "DrawRoll"))
+    roll, heave, _ = drawn_pose(values)
     road = np.array([0.0, 0.0, named(values, "RoadHeight")])
     turned = road + Rotation.from_euler("x", roll, degrees=True).apply(pickup - road)
+    turned += [0.0, 0.0, heave]
     sheet = values["Picture points"]
     (row,) = [
         r for r in range(1, 30)
@@ -150,7 +154,8 @@ def test_two_way_table_holds_its_formula_over_the_range(values, formulas):
         if row[0] == "Tie rod inner":
             row[3], row[2] = table[5][0], table[0][4]
     moved = tuple(tuple("" if c is None else c for c in row) for row in front)
-    assert table[5][4] == pytest.approx(call("BUMP_STEER", moved), rel=1e-9)
+    _, heave, rack = drawn_pose(values)
+    assert table[5][4] == pytest.approx(call("BUMP_STEER", moved, -heave, rack), rel=1e-9)
     sheet, cells = next(formulas.defined_names["TwoWay"].destinations)
     assert formulas[sheet][cells.replace("$", "").split(":")[0]].value.ref.replace("$", "") == (
         cells.replace("$", "")
@@ -167,7 +172,7 @@ def test_blank_variants_are_as_good(values):
 
 
 def test_it_is_shared_with_a_word_on_what_keeps_its_numbers(tmp_path, content, values):
-    path = tmp_path / "design.xlsx"
+    path = tmp_path / "car.xlsx"
     path.write_bytes(content)
     shared, messages = share(path)
     assert any(
@@ -187,7 +192,7 @@ def test_it_is_shared_with_a_word_on_what_keeps_its_numbers(tmp_path, content, v
 
 
 def test_inches(content, once):
-    book = openpyxl.load_workbook(once.workbook("design", system="in"), data_only=True)
+    book = openpyxl.load_workbook(once.workbook("car", system="in"), data_only=True)
     metric = openpyxl.load_workbook(io.BytesIO(content), data_only=True)
     assert named(book, "Trail") * 25.4 == pytest.approx(named(metric, "Trail"), rel=1e-9)
     turns = [row[0] for row in named(book, "AdjusterTurns")]

@@ -1,16 +1,15 @@
-"""The design workbook in a real Calc: a cell is edited and what follows is read."""
+"""Sheets that place, vary, adjust and draw, in a real Calc: an edit, and what follows it."""
 
 import openpyxl
 import pytest
-from cornerbook.book.make.new import make
 from cornerbook.cells.call import call
 
 from tests.calc.calc import Fault
 
 
 @pytest.fixture(scope="module")
-def path(design):
-    return design
+def path(starter):
+    return starter
 
 
 @pytest.fixture
@@ -81,11 +80,11 @@ def test_the_picture_moves_with_a_point_and_with_the_roll(book, sheets):
     moved = book.get("Picture points", cells)[0]
     assert moved[1] == pytest.approx(before[1] - 6.0, abs=1.0)
     book.set("Front corner", at, float(was))
-    roll = "B%d" % row_of(sheets["Picture"], "Roll")
-    book.set("Picture", roll, 4.0)
+    roll = "B%d" % row_of(sheets["Car"], "Roll")
+    book.set("Car", roll, 4.0)
     rolled = book.get("Picture points", cells)[0]
     assert rolled[2] != pytest.approx(before[2], abs=1e-3)
-    book.set("Picture", roll, 2.0)
+    book.set("Car", roll, 1.0)
     assert book.get("Picture points", cells)[0] == pytest.approx(before)
 
 
@@ -110,7 +109,7 @@ def test_turns_of_the_adjusters_bring_the_wanted_camber(book, sheets):
 
 def test_placed_points_give_what_was_wanted(book, sheets):
     sheet = sheets["Placing"]
-    row = row_of(sheet, "Lower ball joint")
+    row = row_of(sheet, "Lower ball joint")  # step 1
     lower = book.get("Placing", "B%d:D%d" % (row, row))[0]
     upper = book.get("Placing", "B%d:D%d" % (row + 1, row + 1))[0]
     corner = sheets["Front corner"]
@@ -118,24 +117,24 @@ def test_placed_points_give_what_was_wanted(book, sheets):
         at = row_of(corner, label)
         for column, value in zip("BCD", place, strict=True):
             book.set("Front corner", "%s%d" % (column, at), value)
-    rows = book.get("Placing", "A1:B%d" % sheet.max_row)
-    now = dict(rows)  # the last of each name: as it is now
+    rows = book.get("Placing", "A1:D%d" % (row - 3))
+    now = {name: value for name, _, value, _ in rows}
+    off = {name: value for name, _, _, value in rows}
     assert now["Caster"] == pytest.approx(6.5, abs=1e-9)
     assert now["Kingpin inclination"] == pytest.approx(9.0, abs=1e-9)
     assert now["Mechanical trail"] == pytest.approx(22.0, abs=1e-9)
     assert now["Scrub radius"] == pytest.approx(18.0, abs=1e-9)
-    front = tuple(
-        tuple("" if c is None else c for c in r) for r in book.get("Front corner", "A14:D33")
-    )
+    assert off["Scrub radius"] == pytest.approx(0.0, abs=1e-9)
+    moves = book.get("Placing", "G%d:I%d" % (row, row + 1))
+    assert all(abs(move) < 1e-9 for line in moves for move in line)
+    block = next(sheets.defined_names["Front"].destinations)[1].replace("$", "")
+    front = tuple(tuple("" if c is None else c for c in r) for r in book.get("Front corner", block))
     assert call("CASTER", front) == pytest.approx(6.5, abs=1e-9)
 
 
-@pytest.mark.parametrize("template", ["starter", "design"])
 @pytest.mark.parametrize("wrong", [None, "52l", -700.0])
-def test_a_wrong_point_leaves_no_bare_error(calc, tmp_path, template, wrong):
+def test_a_wrong_point_leaves_no_bare_error(calc, path, wrong):
     """Every cell that it reaches is a sentence, or #N/A in a table; none is #VALUE! or alike."""
-    path = tmp_path / "car.xlsx"
-    path.write_bytes(make(template))
     made = openpyxl.load_workbook(path)
     corner = made["Front corner"]
     with calc.open(path) as book:

@@ -1,0 +1,41 @@
+"""Results that are judged by a wish, and where each stands, for what shows them elsewhere."""
+
+from ..file.address import cell_name
+from ..formula.rewrite import quoted
+
+
+class Judged:
+    """A result beside its band and its verdict.
+
+    sheet: the `Sheet`. row: its row there. value, low, high, verdict: the columns of these.
+    label, kind, unit: as it is shown there.
+    """
+
+    def __init__(self, sheet, row, value, low, high, verdict, label, kind, unit):
+        self.sheet = sheet
+        self.row = row
+        self.value = value
+        self.low = low
+        self.high = high
+        self.verdict = verdict
+        self.label = label
+        self.kind = kind
+        self.unit = unit
+
+    def cell(self, what):
+        """The cell of its "value", "low", "high" or "verdict", as any sheet's formula has it."""
+        return f"{quoted(self.sheet.name)}!{cell_name(self.row, getattr(self, what), True)}"
+
+
+def verdict(value, low, high):
+    """The formula that judges a cell by the cells of a band; a blank end is no limit."""
+    inside = f'AND(OR({low}="",{value}>={low}),OR({high}="",{value}<={high}))'
+    both = f"AND(ISNUMBER({low}),ISNUMBER({high}))"
+    return (
+        f'=IF(AND({low}="",{high}=""),"",IF(IF({both},{low}>{high},FALSE),"{SWAPPED}",'
+        f'IF(ISNUMBER({value}),IF({inside},"{WITHIN}","{OUTSIDE}"),"{UNKNOWN}")))'
+    )
+
+
+WITHIN, OUTSIDE, UNKNOWN, SWAPPED = "pass", "look here", "not known", "from is above to"
+"""What a verdict says; nothing where there is no wish."""

@@ -1,0 +1,128 @@
+"""Every verdict of a workbook in one list, what is worst, and a map of its sheets."""
+
+from ...file.address import cell_name
+from .. import units
+from ..declare import block_kind
+from ..judged import OUTSIDE, SWAPPED, UNKNOWN, WITHIN
+from ..model import Link
+from ..rows import columns_of
+
+_LABEL, _VALUE, _UNIT, _LOW, _HIGH, _VERDICT, _OFF, _SHEET = range(8)
+
+WORST = 3
+"""How many of the results that are farthest off are named first."""
+
+
+@block_kind("verdicts", {}, late=True)
+def verdicts(page, block):
+    """How many results are within what is wanted, the worst of the others, and all of them.
+
+    How far one is off is told in widths of its band, or in parts of its only limit, so that
+    lengths and angles can be ranked together.
+    """
+    sheet, judged = page.sheet, page.judged
+    top = page.row
+    page.row += 1 + (WORST + 2 if judged else 0)
+    if not judged:
+        sheet.put(top, 0, value="No result of this workbook is judged.", look="text")
+        return
+    columns_of(page, ["Every verdict", "now", "unit", "from", "to", "verdict", "off by", "sheet"])
+    first, last = page.row, page.row + len(judged) - 1
+    for result in judged:
+        _verdict(page, result)
+    sheet.verdicts.append((first, _VERDICT, last, _VERDICT))
+    _summary(page, top, first, last)
+
+
+def _verdict(page, result):
+    sheet, row = page.sheet, page.row
+    shown_as = units.format_of(result.kind, page.system)
+    sheet.put(row, _LABEL, value=result.label, look="label")
+    for column, what in ((_VALUE, "value"), (_LOW, "low"), (_HIGH, "high")):
+        cell = result.cell(what)
+        formula = f"={cell}" if what == "value" else f'=IF({cell}="","",{cell})'
+        sheet.put(row, column, formula=formula, look="value", number_format=shown_as)
+    sheet.put(row, _UNIT, value=result.unit, look="unit")
+    sheet.put(row, _VERDICT, formula="=" + result.cell("verdict"), look="verdict")
+    value, low, high, said = (cell_name(row, c) for c in (_VALUE, _LOW, _HIGH, _VERDICT))
+    both = f"AND(ISNUMBER({low}),ISNUMBER({high}))"
+    beyond = f'MAX(IF({low}="",0,{low}-{value}),IF({high}="",0,{value}-{high}))'
+    width = f'IF({both},{high}-{low},ABS(IF({low}="",{high},{low})))'
+    # A wish for one value alone, or for nought, has no width to be off by.
+    off = f'=IF({said}="{OUTSIDE}",{beyond}/IF({width}>0,{width},1),"")'
+    sheet.put(row, _OFF, formula=off, look="value", number_format="0.00")
+    to = Link(result.sheet.name, cell_name(result.row, 0))
+    sheet.put(row, _SHEET, value=result.sheet.name, look="link", link=to)
+    page.row += 1
+
+
+def _summary(page, top, first, last):
+    sheet = page.sheet
+
+    def run(column):
+        return f"{cell_name(first, column, True)}:{cell_name(last, column, True)}"
+
+    def count(said):
+        return f'COUNTIF({run(_VERDICT)},"{said}")'
+
+    all_ = "+".join(count(said) for said in (WITHIN, OUTSIDE, UNKNOWN, SWAPPED))
+    more = "".join(
+        f'&IF({count(said)}>0,", "&{count(said)}&" {words}","")'
+        for said, words in ((UNKNOWN, "not known"), (SWAPPED, "with from above to"))
+    )
+    formula = f'={count(WITHIN)}&" of "&({all_})&" within what is wanted"{more}'
+    sheet.put(top, 0, formula=formula, look="heading").span = _SHEET
+    sheet.heights[top] = 20
+    titles = ("Farthest off, in widths of the band", "now", "unit", "from", "to", "", "off by", "")
+    for column, title in enumerate(titles):
+        look = "column" if column else "column first"
+        sheet.put(top + 1, column, value=title, look=look)
+    for rank in range(1, WORST + 1):
+        row = top + 1 + rank
+        place = f"MATCH(LARGE({run(_OFF)},{rank}),{run(_OFF)},0)"
+        for column in (_LABEL, _VALUE, _UNIT, _LOW, _HIGH, _VERDICT, _OFF, _SHEET):
+            # Two that are off alike would both show the first; the list below has them all.
+            shown = f"INDEX({run(column)},{place})"
+            if column in (_VALUE, _LOW, _HIGH):
+                # Of any kind of quantity, so without a format of its own.
+                shown = f"IF(ISNUMBER({shown}),ROUND({shown},4),{shown})"
+            look = "label" if column in (_LABEL, _SHEET) else "value"
+            sheet.put(
+                row, column, look="verdict" if column == _VERDICT else look,
+                formula=f'=IF(COUNT({run(_OFF)})<{rank},"",{shown})',
+                number_format="0.00" if column == _OFF else None,
+            )  # fmt: skip
+        sheet.verdicts.append((row, _VERDICT, row, _VERDICT))
+
+
+@block_kind("map", {}, late=True)
+def sheets(page, block):
+    """Every sheet in its group: the way to it, what it answers, and how its verdicts stand."""
+    page.sheet.maps = True
+    judged = [result.sheet for result in page.judged]
+    listed = [cell for cell in page.sheet.cells.items() if cell[1].look == "link"]
+    rows = [row for (row, column), _ in listed if column == _SHEET]
+    columns_of(page, ["Sheet", "within"], fitted=False)
+    page.sheet.put(page.row - 1, 2, value="what it answers", look="column first").span = _SHEET
+    group = None
+    for sheet in page.book.sheets:
+        if sheet is page.sheet:
+            continue
+        if sheet.group != group:
+            group = sheet.group
+            title = (group or "sheets of your own").capitalize()
+            page.line(title, "label", to=_SHEET)
+        to = Link(sheet.name)
+        page.sheet.put(page.row, _LABEL, value=sheet.name, look="link", link=to)
+        if sheet in judged and rows:
+            sheets = f"{cell_name(min(rows), _SHEET, True)}:{cell_name(max(rows), _SHEET, True)}"
+            said = f"{cell_name(min(rows), _VERDICT, True)}:{cell_name(max(rows), _VERDICT, True)}"
+            name = sheet.name.replace('"', '""')
+            page.sheet.put(
+                page.row, 1, look="value",
+                formula=f'=COUNTIFS({sheets},"{name}",{said},"{WITHIN}")&" of "&'
+                f'(COUNTIF({sheets},"{name}")-COUNTIFS({sheets},"{name}",{said},""))',
+            )  # fmt: skip
+        page.sheet.put(page.row, 2, value=page.filled(sheet.about), look="note").span = _SHEET
+        page.fit(sheet.about, "note", 2, _SHEET)
+        page.row += 1
