@@ -2,7 +2,6 @@
 
 from pathlib import Path
 
-
 _HELP = {
     "--wheelbase": "front axle line to rear axle line",
     "--front-track": "between the front contact centres",
@@ -54,9 +53,7 @@ def _new(options):
     scenario = options.scenario or (None if given else "lapwing")
     hold_free(options.file, options.force)
     chapters = options.chapters and [name.strip() for name in options.chapters.split(",")]
-    done = made(
-        options.template, scenario, options.unit, options.target, begin, given, chapters
-    )
+    done = made(options.template, scenario, options.unit, options.target, begin, given, chapters)
     save(options.file, done.content, options.force)
     lines = [f"{options.file} is made. Change a yellow cell and look at what moves."]
     lines += [f"Note: {note}." for note in done.notes]

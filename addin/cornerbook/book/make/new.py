@@ -26,9 +26,7 @@ class Made:
         self.looks = looks
 
 
-def make(
-    template="car", scenario="lapwing", system="mm", target="calc", notes=None, chapters=None
-):
+def make(template="car", scenario="lapwing", system="mm", target="calc", notes=None, chapters=None):
     """The bytes of a new workbook, of a scenario that holds all that the template asks for.
 
     notes: a list to which those of `Made` are added. For the rest see `made`.
@@ -39,9 +37,7 @@ def make(
     return done.content
 
 
-def made(
-    template, scenario, system="mm", target="calc", complete=None, given=None, chapters=None
-):
+def made(template, scenario, system="mm", target="calc", complete=None, given=None, chapters=None):
     """A `Made`.
 
     template, scenario: a name under `workbooks/`, or the path of a .toml file.

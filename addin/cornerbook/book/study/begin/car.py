@@ -55,6 +55,7 @@ class Car:
         self._beam()
         self._thoughts(front)
         self._in_proportion("steering")
+        self._in_proportion("look")
         self._wishes()
         self._rest()
         self._close(front)

@@ -79,7 +79,7 @@ class Task:
             if wish is None or name in self.left_out:
                 continue
             count = self.counts.get(name, least.BAND if MEASURES[name].first else 0.0)
-            room = INSIDE * wish.width if np.isfinite(wish.high - wish.low) else 0.0
+            room = INSIDE * wish.width if np.isfinite(wish.width) else 0.0
             found.append(
                 count * shape.misses(values, wish.low + room, wish.high - room, wish.width)
             )

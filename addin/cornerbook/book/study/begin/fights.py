@@ -14,7 +14,7 @@ _MOST = 6
 TRIALS = 14
 """So many corners are solved on trial for all the sentences of one car: a second or so."""
 
-EVALUATIONS = 25
+EVALUATIONS = 60
 
 
 class _Spent(Exception):

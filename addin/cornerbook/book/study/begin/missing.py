@@ -2,6 +2,7 @@
 
 from ....cells.block import COLUMN_POINTS, ROCKER_POINTS
 from ...make.tree import at, leaves
+from ...make.wish import keys_of_wish
 
 _ROCKER = {label.capitalize() for label in ROCKER_POINTS}
 _ENDS = ("Rod outer", "Spring frame")
@@ -22,7 +23,9 @@ def missing(content, whole):
     one_joint = all(has("column", label) for label in (_WHEEL, _UPPER, _PINION))
     for path in leaves(whole):
         needless = (
-            (path[0] == "adjusters" and has("adjusters"))
+            # A wish that is given is one as it stands: what it leaves out is no limit.
+            (path[0] == "wanted" and any(has(*key.split(".")) for key in keys_of_wish(path[1])))
+            or (path[0] == "adjusters" and has("adjusters"))
             or (bare and path[:2] == ("corner", "front") and path[-1] in _ROCKER)
             or (one_joint and path == ("column", _LOWER))
         )
