@@ -9,6 +9,8 @@ Names of functions are in capitals, without the marks that files put before newe
 calls of ours are in the plain spelling (CORNER.TRAIL), whatever the program's is.
 """
 
+from functools import lru_cache
+
 from openpyxl.formula.tokenizer import Token
 
 from ..file.cell_error import CellError
@@ -28,8 +30,12 @@ DEEPEST = 250
 _MARKS = ("_XLFN.", "_XLWS.")
 
 
+@lru_cache(maxsize=16384)
 def parse(text):
-    """The tree of a formula that begins with '='; raises `Trouble` if it is none."""
+    """The tree of a formula that begins with '='; raises `Trouble` if it is none.
+
+    Trees are shared: whoever has one only reads it.
+    """
     return _Parser(text).tree()
 
 
