@@ -44,7 +44,8 @@ A_NUMBER = "a number alone was expected, its decimal point as this program takes
 COLUMN_POINTS = ("steering wheel", "upper joint", "lower joint", "pinion")
 """Rows of the steering column, in a block of its own or beside a corner's."""
 
-_IGNORED = re.compile(r"\(.*?\)|[\s\-_.:]+")
+_BRACKETS = re.compile(r"\(.*?\)", re.DOTALL)
+_IGNORED = re.compile(r"[\s\-_.:]+")
 
 
 def key_of(label):
@@ -52,7 +53,12 @@ def key_of(label):
 
     American spellings count as the same name.
     """
-    key = _IGNORED.sub("", label.lower())
+    key = label.lower()
+    # Up to the last bracket that closes, so that none is sought in vain for each that opens.
+    closed = key.rfind(")") + 1
+    if closed:
+        key = _BRACKETS.sub("", key[:closed]) + key[closed:]
+    key = _IGNORED.sub("", key)
     return key.replace("center", "centre").replace("tire", "tyre")
 
 
