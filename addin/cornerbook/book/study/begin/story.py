@@ -39,8 +39,8 @@ class Story:
     def report(self, looks=()):
         """Lines for whoever asked. looks: (sheet, row's name) of verdicts that ask for a look."""
         given, proportion, solved = self.counts.values()
-        lines = [f"Numbers: {given} given, {proportion} in proportion, {solved} solved. Beside "
-                 "each yellow cell stands which."]  # fmt: skip
+        lines = [f"Numbers: {given} given, {proportion} in proportion, {solved} solved. The "
+                 "workbook says which, beside each or below the block."]  # fmt: skip
         if self.unmet:
             lines += ["Wishes for the front corner that are not met, or not quite:", *self.unmet]
         elif solved:
