@@ -173,6 +173,8 @@ def test_all_mistakes_of_options_and_of_a_scenario_at_once(run):
         ("280", "11", 'corner.front.Tyre radius is 11 mm; 100 to 500 was expected'),
         ('"Tyre radius" = 280', '"Static camber" = 60', '"Static camber" is 60 deg; -15 to 15 was'),
         ("caster = 7.5", "castor = 7.5", 'did you mean "wanted.caster"?'),
+        ("caster = 7.5", "caster = [1, 2, 3]", "wanted.caster is a list"),
+        ("caster = 7.5", "caster = { from = 9, to = 5 }", "wanted.caster is out of order"),
         ("[wanted]", "[wantd]", "did you mean [wanted]?"),
     ],
 )  # fmt: skip
@@ -184,6 +186,12 @@ def test_a_mistake_in_few_numbers_has_its_line(run, old, new, words):
     number = next(n for n, text in enumerate(FEW.replace(old, new).splitlines(), 1) if new in text)
     assert line.startswith(f"cornerbook: few.toml, line {number}: ")
     assert words in line
+
+
+def test_a_wish_outside_of_its_table_is_a_key_that_is_not_known(run):
+    status, _, errors = run("caster = 7\n" + FEW)
+    assert status == 1
+    assert errors.startswith('cornerbook: few.toml, line 1: the key "caster" is not known')
 
 
 def test_a_key_of_the_users_own_template_is_still_missed(run, tmp_path):

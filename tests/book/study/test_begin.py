@@ -4,9 +4,11 @@ import math
 
 import numpy as np
 import pytest
+from cornerbook.book.make import units
 from cornerbook.book.make.mistakes import Mistakes
 from cornerbook.book.make.places import find
 from cornerbook.book.make.scenario import Scenario
+from cornerbook.book.make.text_files import TextFile
 from cornerbook.book.make.tree import at, leaves
 from cornerbook.book.study.begin.run import begin
 from cornerbook.catalogue import call
@@ -396,6 +398,39 @@ def test_wishes_in_one_table_are_read_too():
     assert given_wish({"wanted": {"trail": {"aim": 22}}}, "trail") == (None, 22, None)
     assert given_wish({"first": {"caster": 7}}, "caster") == (None, 7, None)
     assert given_wish({"target": {"trail": ["15", 30]}}, "trail") == (None, None, 30)
+
+
+def test_a_wish_is_read_in_every_form_as_the_sheet_reads_it():
+    """The points are solved for the band that the sheet Wanted shows."""
+    from cornerbook.book.study.begin.wishes import given_wish
+
+    car = {"car": {"wheelbase": 1700}, "corner": {"front": {"Tyre radius": 280}}}
+    forms = ({"from": 40, "to": 60}, [40, 60], {"from": 40, "aim": 50, "to": 60}, 50)
+    for form in forms:
+        content = {**car, "wanted": {"trail": form}}
+        scenario, _ = completed(content)
+        assert list(given_wish(content, "trail")) == scenario.wish("trail", "length", "mm")
+        assert 40 <= call("TRAIL", block(scenario)) <= 60, form
+
+
+def test_every_wish_of_an_inch_scenario_is_in_its_own_units():
+    """Also those that place no point: the kinds are those of the rows of the sheet Wanted."""
+    kinds = {
+        row["wish"]: row["kind"]
+        for sheet in TextFile(find("chapters", "wanted")).content["sheet"]
+        for table in sheet["block"] if table["kind"] == "wishes" for row in table["rows"]
+    }  # fmt: skip
+    car = {"wheelbase": 1580, "front_track": 1120}
+    inches, _ = completed({"car": {k: v / 25.4 for k, v in car.items()},
+                           "corner": {"front": {"Tyre radius": 262 / 25.4}}}, "in")  # fmt: skip
+    compared = 0
+    for name, wish in LAPWING["wanted"].items():
+        for end, number in wish.items():
+            ours = inches.content["wanted"][name][end]
+            expected = units.converted(number, kinds[name], "mm", "in")
+            assert ours == pytest.approx(expected, rel=6e-3, abs=1e-9), (name, end)
+            compared += expected != number
+    assert compared > 20
 
 
 def test_a_row_that_fights_a_wish_is_named():

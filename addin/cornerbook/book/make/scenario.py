@@ -7,7 +7,7 @@ from .corner_rows import CornerRows
 from .mistakes import Mistakes, PlacedTrouble, hold_all
 from .text_files import TextFile, kind_name, near, nearest, number_wrong, text_wrong
 from .tree import at, merged
-from .wish import ENDS, TARGET, WANTED, keys_of_wish
+from .wish import ENDS, TARGET, WANTED, ends_of, keys_of_wish
 
 OWN = ("title", "unit")
 """Keys of every scenario, whichever chapters it serves."""
@@ -145,33 +145,31 @@ class Scenario:
 
     def _wished(self, key):
         value = self._of(key)
-        if isinstance(value, list) and len(value) == 2:
-            value = dict(zip(("from", "to"), value, strict=True))
-        elif not isinstance(value, (dict, list)):
-            value = {"aim": value}
-        if not isinstance(value, dict):
+        ends = ends_of(value)
+        if ends is None:
             raise self.wrong(
                 f"{key} is {kind_name(value)}; {{ from = ..., aim = ..., to = ... }} was expected",
                 key,
             )
-        for end, number in value.items():
+        for end, number in ends.items():
             if end not in ENDS:
                 raise self.wrong(f'{key}: "{end}" is not known; {nearest(end, ENDS)}', key, end)
             said = number_wrong(number)
             if said is not None:
                 raise self.wrong(f"{key}: {end} is {said}", key, end)
-        return value
+        return ends
 
-    def corner(self, key, system, whole=False):
+    def corner(self, key, system, whole=False, begun=False):
         """A corner's rows: tuples of a name, a kind, and one or three numbers or a word.
 
-        whole: whether every row that a linkage needs must be there.
+        whole: whether its rows are those of a linkage, every one of which must be there unless
+        begun, or where the scenario is open.
         """
         read = CornerRows(self._table(key), whole)
         hold_all(
             self.wrong(f"{key}: {said}", key, *([] if label is None else [label]))
             for label, said in read.wrong
-            if not (self.open and label is None)
+            if not ((self.open or begun) and label is None)
         )
         return [
             (label, kind, [self._converted(value, kind, system) for value in values])

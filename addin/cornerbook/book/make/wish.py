@@ -17,3 +17,15 @@ def keys_of_wish(key):
     """The keys of a scenario that may hold a wish."""
     name = name_of_wish(key)
     return f"{WANTED}.{name}", f"{TARGET}.{name}"
+
+
+def ends_of(value):
+    """{end: what is given for it} of a wish in any of its forms; None for what is none of them.
+
+    A table of some of `ENDS`, a list [from, to], or the aim alone.
+    """
+    if isinstance(value, dict):
+        return value
+    if isinstance(value, list):
+        return dict(zip(("from", "to"), value, strict=True)) if len(value) == 2 else None
+    return {"aim": value}

@@ -6,7 +6,7 @@ from ....geometry.numbers import NAN
 from ....geometry.vec import Vec
 from . import least, shape
 from .measures import LINKS, Posed
-from .wishes import MEASURES, UNTIL
+from .wishes import MEASURES, UNTIL, missed
 
 WAYS = 11
 """Travels at which the worst is looked for while points move; a sheet has about twice as many."""
@@ -167,14 +167,10 @@ def _failed(task, variables):
                          task.settings.radius)  # fmt: skip
     odd = [] if usual and near else [_ODD]
     found = judged(*task.points(variables), task.wishes, task.settings)
-    missed = [
-        name for name, ends in found.items()
-        if not task.wishes[MEASURES[name].wish].is_met_by(*ends)
-    ]  # fmt: skip
     # An aim that was given is not left for another wish either.
     beside = [f"{_BESIDE}{name}" for name, ends in found.items()
               if misses_aim(name, ends, task.wishes[MEASURES[name].wish])]  # fmt: skip
-    return missed + beside + odd
+    return missed(found, task.wishes) + beside + odd
 
 
 def misses_aim(name, ends, wish):

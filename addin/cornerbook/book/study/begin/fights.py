@@ -3,7 +3,7 @@
 from . import least
 from .corner import judged
 from .story import names_said
-from .wishes import MEASURES
+from .wishes import MEASURES, missed
 
 _AT_AN_END = 0.1
 """What part of a band's width from its end a result counts as held there."""
@@ -23,8 +23,7 @@ class _Spent(Exception):
 
 def unmet(found, wishes):
     """The names of the measures that are outside of their bands, those that come first first."""
-    names = [n for n, ends in found.items() if not wishes[MEASURES[n].wish].is_met_by(*ends)]
-    return sorted(names, key=lambda name: not MEASURES[name].first)
+    return sorted(missed(found, wishes), key=lambda name: not MEASURES[name].first)
 
 
 class Why:

@@ -4,20 +4,21 @@ import functools
 
 from ...make.places import find, names_in
 from ...make.text_files import TextFile
+from ...make.wish import keys_of_wish
 
 
 class Key:
     """A key of a scenario. kind: of its quantity; words: the label of its row; least, most: what
-    may be typed there, in mm and such, or None. banded: whether it is a band."""
+    may be typed there, in mm and such, or None. wished: whether it is that of a wish."""
 
-    __slots__ = ("banded", "kind", "least", "most", "words")
+    __slots__ = ("kind", "least", "most", "wished", "words")
 
-    def __init__(self, row, banded):
+    def __init__(self, row, wished):
         self.kind = row["kind"]
         self.words = row.get("label", "")
         self.least = row.get("least")
         self.most = row.get("most")
-        self.banded = banded
+        self.wished = wished
 
 
 @functools.cache
@@ -26,9 +27,11 @@ def known_keys():
     found: dict = {}
     for name in names_in("chapters"):
         for row in _rows(TextFile(find("chapters", name)).content):
-            for way in ("from", "band"):
-                if way in row:
-                    found.setdefault(row[way], Key(row, way == "band"))
+            if "from" in row:
+                found.setdefault(row["from"], Key(row, False))
+            for way in ("wish", "band"):
+                for key in keys_of_wish(row[way]) if way in row else ():
+                    found.setdefault(key, Key(row, True))
     return found
 
 

@@ -6,17 +6,12 @@ from ...make import units
 from ...make.corner_rows import CornerRows
 from ...make.tree import changed, leaves, put
 from .keys import known_keys
-from .wishes import MEASURES, UNTIL
 
 POINTS = {"mm": (0.1, 0.01), "in": (0.005, 0.0005)}
 """To what points are rounded: to the second where the first would cost a wish."""
 
 _DIGITS = 3
 _WHOLE = 1000.0
-
-_OF_WISHES = {measure.wish: measure.kind for measure in MEASURES.values()} | dict.fromkeys(
-    UNTIL, "length"
-)
 
 
 def kind_of(path, value):
@@ -26,9 +21,7 @@ def kind_of(path, value):
     if path[0] == "adjusters":
         return "length"
     known = known_keys().get(".".join(path))
-    if known is not None:
-        return known.kind
-    return _OF_WISHES.get(path[1]) if path[0] in ("target", "wanted") else None
+    return None if known is None else known.kind
 
 
 def in_mm(content, unit):

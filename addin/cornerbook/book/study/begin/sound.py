@@ -1,5 +1,6 @@
 """Whether what is given of a scenario can be worked with: each value of its kind and size."""
 
+from ....cells import usual
 from ....cells.block import key_of
 from ....cells.judge import within
 from ...make import units
@@ -11,8 +12,8 @@ from .keys import known_keys
 CORNERS = {"corner.front": True, "corner.beam": False, "column": False}
 """Tables of points, and whether their rows are those of a linkage."""
 
-ANGLES = {"static camber": 15.0, "static toe": 10.0}
-"""Degrees to either side beyond which no car has them; as `cells.usual` has it."""
+ANGLES = {"static camber": usual.CAMBER[1], "static toe": usual.TOE[1]}
+"""Degrees to either side beyond which no car has them."""
 
 
 def is_sound(scenario, mistakes):
@@ -25,23 +26,16 @@ def is_sound(scenario, mistakes):
 
 def _troubles(scenario):
     for key, known in known_keys().items():
-        if not scenario.has_given(key):
-            continue
-        value = at(scenario.file.content, key.split("."))[1]
-        if isinstance(value, dict):
-            yield from _wish_troubles(scenario, key, value)
-        elif known.banded:
-            yield _trouble(lambda key=key, known=known: scenario.band(key, known.kind, "mm"))
-        else:
+        if not known.wished and scenario.has_given(key):
             yield _value_trouble(scenario, key, known)
-    scenario.open = True  # rows that are missing are no mistake here
+    for name in sorted(scenario.wishes()):
+        yield _trouble(lambda name=name: scenario.wish(name, "ratio", scenario.unit))
     for key, whole in CORNERS.items():
         if scenario.has_given(key):
-            yield _trouble(lambda key=key, whole=whole: scenario.corner(key, "mm", whole))
+            yield _trouble(lambda key=key, whole=whole: scenario.corner(key, "mm", whole, True))
             yield from _angle_troubles(scenario, key)
     if scenario.has_given("adjusters"):
         yield _trouble(lambda: scenario.adjusters("adjusters", "mm"))
-    scenario.open = False
 
 
 def _trouble(read):
@@ -89,10 +83,3 @@ def _angle_troubles(scenario, key):
             if wrong and not within(float(value), -most, most):
                 said = f'{key}: the row "{label}" is {number_said(value)} deg; {-most:g} to '
                 yield scenario.wrong(f"{said}{most:g} was expected", key, label)
-
-
-def _wish_troubles(scenario, key, value):
-    for end, number in value.items():
-        said = number_wrong(number)
-        if said is not None:
-            yield scenario.wrong(f"{key}.{end} is {said}", key, end)

@@ -1,9 +1,8 @@
-"""What is wanted of a car: from, aim and to of each wish, given or as the demonstration has it.
-
-All of a scenario's wishes are read in one function, `given_wish`.
-"""
+"""What is wanted of a car: from, aim and to of each wish, given or as the demonstration has it."""
 
 from ...make.text_files import number_wrong
+from ...make.tree import at
+from ...make.wish import ENDS, WANTED, ends_of, keys_of_wish
 from .proportion import SAME, WISHES
 
 INFINITE = float("inf")
@@ -124,33 +123,28 @@ WIDEST = {"length": 0.08, "angle": 4.0, "percent": 20.0}
 UNTIL = ("lower_height", "upper_height")
 """Wishes without a band: heights at which the ball joints stand if nothing is against it."""
 
-_BAND, _AIM, _FIRST = "target", "wanted", "first"
-
 
 def given_wish(content, name):
     """(from, aim, to) of a wish as given, None for what is not; in the content's own unit.
 
-    Reads both forms: a band under [target] and an aim under [wanted]; or, under [wanted], a
-    table of from, aim and to. Values that are no numbers are left out: reading the scenario
-    says what is wrong with them.
+    Read as `Scenario.wish` does, but that what is no number is left out: reading the scenario says
+    what is wrong with it. Where nothing is wanted, an aim may be that of the first layout.
     """
-    aim = _of(content, _AIM, name)
-    if isinstance(aim, dict):
-        return tuple(_number(aim.get(key)) for key in ("from", "aim", "to"))
-    if aim is None:
-        aim = _of(content, _FIRST, name)
-    band = _of(content, _BAND, name)
-    low, high = band if isinstance(band, list) and len(band) == 2 else (None, None)
-    return _number(low), _number(aim), _number(high)
-
-
-def _of(content, table, name):
-    inside = content.get(table)
-    return inside.get(name) if isinstance(inside, dict) else None
+    said: dict = {}
+    for key in reversed(keys_of_wish(name)):
+        said.update(ends_of(at(content, key.split("."))[1]) or {})
+    if not at(content, (WANTED, name))[0]:
+        said["aim"] = at(content, ("first", name))[1]
+    return tuple(_number(said.get(end)) for end in ENDS)
 
 
 def _number(value):
     return float(value) if value is not None and number_wrong(value) is None else None
+
+
+def missed(found, wishes):
+    """The names of the measures, {name: (least, most)}, that are outside of their bands."""
+    return [n for n, ends in found.items() if not wishes[MEASURES[n].wish].is_met_by(*ends)]
 
 
 def wishes_of(given, theirs, ratio, radius):
