@@ -17,7 +17,7 @@ _EMU_PER_PIXEL = 9525
 
 
 def with_fixed_sizes(content, sizes):
-    """The same .xlsx with every chart and picture anchored to one cell.
+    """The same .xlsx with charts and pictures anchored to one cell where they have a size here.
 
     sizes: {the number of a drawing part, from 1: [(width, height) in pixels, or None to leave one
     as it is]}, in the order in which they stand in it.

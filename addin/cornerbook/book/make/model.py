@@ -116,7 +116,7 @@ class Sheet:
     """One sheet; `cells` by (row, column).
 
     about: what it shows, in a line. group: one of `groups.GROUPS`. maps: whether it has the ways
-    to all others.
+    to all others. listed: the first and last row of the list of all verdicts, where it is here.
     """
 
     def __init__(self, name):
@@ -134,6 +134,7 @@ class Sheet:
         self.about = ""
         self.group = None
         self.maps = False
+        self.listed = None
 
     def put(self, row, column, *args, **kwargs):
         """Put a cell; see `Cell` for what it takes."""

@@ -111,12 +111,12 @@ def _limits_said(least, most):
 
 
 def columns_of(page, titles, fitted=True):
-    """Put a row of headings; one that begins with = is a formula.
+    """Put a row of headings from `page.column` on; one that begins with = is a formula.
 
     fitted: make the row as high as the headings need; else it stays as high as any other.
     """
-    for column, title in enumerate(titles):
-        look = "column first" if column == 0 else "column"
+    for column, title in enumerate(titles, page.column):
+        look = "column first" if column == page.column else "column"
         said = {"formula": title} if title.startswith("=") else {"value": title}
         page.sheet.put(page.row, column, look=look, **said)
         if fitted:

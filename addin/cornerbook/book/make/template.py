@@ -4,8 +4,6 @@ A template may hold sheets of its own too, after the chapters or alone. It is ch
 with its chapters, before anything is built from it.
 """
 
-from pathlib import Path
-
 from ..file.trouble import Trouble
 from .chapter import FOLDER, GIVEN, Chapter
 from .check import wrong_keys
@@ -45,8 +43,9 @@ class Template:
         self.title = str(content.get("title", ""))
         self.whole = True
         self.misplaced = []
-        listed = content.get("chapters", [])
-        self.chapters = self._read(listed if only is None else self._cut(listed, only))
+        self.chapters = self._read(content.get("chapters", []))
+        if only is not None:
+            self.chapters = self._cut(only)
         self._hold_names()
         own = [Sheets(self.file, self.mistakes)] if "sheet" in content else []
         self.parts: list[Sheets] = [*self.chapters, *own]
@@ -56,21 +55,20 @@ class Template:
     def _wrong(self, message, *path):
         self.mistakes.take(self.file.at(message, *path))
 
-    def _cut(self, listed, only):
-        """Those of a list of chapters that are asked for or needed by these, in its order."""
-        names = {Path(str(given)).stem: given for given in listed}
-        unknown = [name for name in only if name not in names]
-        for name in unknown:
-            said = f'there is no chapter named "{name}" in it; {nearest(name, sorted(names))}'
-            self.mistakes.take(PlacedTrouble([(self.file.name, 1, said)]))
+    def _cut(self, only):
+        """Those of the chapters that are asked for or needed by these, in their order."""
+        named = {chapter.name: chapter for chapter in self.chapters}
+        for name in only:
+            if name not in named:
+                said = f'there is no chapter named "{name}" in it; {nearest(name, sorted(named))}'
+                self.mistakes.take(PlacedTrouble([(self.file.name, 1, said)]))
         wanted, waiting = set(), [*FIRST_PAGES, *only]
         while waiting:
             name = waiting.pop()
-            if name not in wanted and name in names:
+            if name in named and name not in wanted:
                 wanted.add(name)
-                chapter = Chapter(find(FOLDER, names[name], self.file.path.parent), self.mistakes)
-                waiting += [*chapter.needs, *chapter.needs_anywhere]
-        return [given for name, given in names.items() if name in wanted]
+                waiting += [*named[name].needs, *named[name].needs_anywhere]
+        return [chapter for name, chapter in named.items() if name in wanted]
 
     def _read(self, listed):
         """The chapters of the list, each once, with their needs held."""

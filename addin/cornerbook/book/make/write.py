@@ -17,6 +17,7 @@ from ..file.appearance import CAUTION, DOUBT, GOOD, HEAD, LOOK
 from ..file.cell_error import CellError
 from ..formula.rewrite import quoted
 from .anchors import with_fixed_sizes
+from .judged import OUTSIDE, SWAPPED, UNKNOWN, WITHIN
 from .style import properties
 
 # Set, so that the same template and scenario give the same bytes.
@@ -120,8 +121,8 @@ class _Writer:
         elif cell.value is None or cell.value == "":
             page.write_blank(row, column, None, look)
         elif cell.link is not None:
-            sheet = cell.link.sheet.replace("'", "''")
-            page.write_url(row, column, f"internal:'{sheet}'!{cell.link.cell}", look, cell.value)
+            to = f"internal:{quoted(cell.link.sheet)}!{cell.link.cell}"
+            page.write_url(row, column, to, look, cell.value)
         elif isinstance(cell.value, (int, float)):
             page.write_number(row, column, cell.value, look)
         else:
@@ -194,9 +195,9 @@ class _Writer:
 
     def verdict(self, page, block):
         for words, colours in (
-            (("ok, but", "not known"), DOUBT),
-            (("pass", "agrees", "ok", "all "), GOOD),
-            (("look here", "from is above", "#"), LOOK),
+            (("ok, but", UNKNOWN), DOUBT),
+            ((WITHIN, "agrees", "ok", "all "), GOOD),
+            ((OUTSIDE, SWAPPED, "#"), LOOK),
         ):
             made = self.workbook.add_format({"bg_color": colours[0], "font_color": colours[1]})
             for word in words:

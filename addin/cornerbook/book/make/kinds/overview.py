@@ -22,16 +22,20 @@ def verdicts(page, block):
     """
     sheet, judged = page.sheet, page.judged
     top = page.row
-    page.row += 1 + (WORST + 2 if judged else 0)
+    page.row += 1
     if not judged:
         sheet.put(top, 0, value="No result of this workbook is judged.", look="text")
         return
+    heads = ["Farthest off, in widths of the band", "now", "unit", "from", "to", "", "off by", ""]
+    columns_of(page, heads, fitted=False)
+    page.row += WORST + 1
     columns_of(page, ["Every verdict", "now", "unit", "from", "to", "verdict", "off by", "sheet"])
     first, last = page.row, page.row + len(judged) - 1
     for result in judged:
         _verdict(page, result)
     sheet.verdicts.append((first, _VERDICT, last, _VERDICT))
-    _summary(page, top, first, last)
+    sheet.listed = (first, last)
+    _summary(page, top)
 
 
 def _verdict(page, result):
@@ -56,11 +60,17 @@ def _verdict(page, result):
     page.row += 1
 
 
-def _summary(page, top, first, last):
+def _run(rows, column):
+    """A column of the list of verdicts, as a formula of its sheet has it."""
+    first, last = rows
+    return f"{cell_name(first, column, True)}:{cell_name(last, column, True)}"
+
+
+def _summary(page, top):
     sheet = page.sheet
 
     def run(column):
-        return f"{cell_name(first, column, True)}:{cell_name(last, column, True)}"
+        return _run(sheet.listed, column)
 
     def count(said):
         return f'COUNTIF({run(_VERDICT)},"{said}")'
@@ -73,10 +83,6 @@ def _summary(page, top, first, last):
     formula = f'={count(WITHIN)}&" of "&({all_})&" within what is wanted"{more}'
     sheet.put(top, 0, formula=formula, look="heading").span = _SHEET
     sheet.heights[top] = 20
-    titles = ("Farthest off, in widths of the band", "now", "unit", "from", "to", "", "off by", "")
-    for column, title in enumerate(titles):
-        look = "column" if column else "column first"
-        sheet.put(top + 1, column, value=title, look=look)
     for rank in range(1, WORST + 1):
         row = top + 1 + rank
         place = f"MATCH(LARGE({run(_OFF)},{rank}),{run(_OFF)},0)"
@@ -100,8 +106,6 @@ def sheets(page, block):
     """Every sheet in its group: the way to it, what it answers, and how its verdicts stand."""
     page.sheet.maps = True
     judged = [result.sheet for result in page.judged]
-    listed = [cell for cell in page.sheet.cells.items() if cell[1].look == "link"]
-    rows = [row for (row, column), _ in listed if column == _SHEET]
     columns_of(page, ["Sheet", "within"], fitted=False)
     page.sheet.put(page.row - 1, 2, value="what it answers", look="column first").span = _SHEET
     group = None
@@ -114,9 +118,8 @@ def sheets(page, block):
             page.line(title, "label", to=_SHEET)
         to = Link(sheet.name)
         page.sheet.put(page.row, _LABEL, value=sheet.name, look="link", link=to)
-        if sheet in judged and rows:
-            sheets = f"{cell_name(min(rows), _SHEET, True)}:{cell_name(max(rows), _SHEET, True)}"
-            said = f"{cell_name(min(rows), _VERDICT, True)}:{cell_name(max(rows), _VERDICT, True)}"
+        if sheet in judged and page.sheet.listed is not None:
+            sheets, said = (_run(page.sheet.listed, column) for column in (_SHEET, _VERDICT))
             name = sheet.name.replace('"', '""')
             page.sheet.put(
                 page.row, 1, look="value",

@@ -2,6 +2,7 @@
 
 from .. import units
 from ..declare import QUANTITY, TEXT, Row, block_kind, list_of, needed
+from ..rows import columns_of
 
 _ROW = Row("row", "label", {"label": needed(TEXT), "name": needed(TEXT), "kind": needed(QUANTITY)})
 
@@ -13,10 +14,7 @@ def panel(page, block):
     Those of chapters that the workbook has not are left out.
     """
     first = page.column
-    for column, title in enumerate(("", "now", "unit", "verdict"), first):
-        look = "column first" if column == first else "column"
-        page.sheet.put(page.row, column, value=title, look=look)
-    page.row += 1
+    columns_of(page, ["", "now", "unit", "verdict"], fitted=False)
     for row in block["rows"]:
         name, kind = row["name"], row["kind"]
         if name not in page.book.names:

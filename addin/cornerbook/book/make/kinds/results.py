@@ -76,8 +76,7 @@ def _result(page, row, count, banded):
                 page.sheet.put(at, column + 1 + i, look="label")
         column += 3
     _note(page, row, len(formulas), column + 1, where)
-    named = row.get("names", [row["name"]] if "name" in row else [])
-    for place, name in enumerate(named):
+    for place, name in enumerate(_names(row)):
         page.book.name(name, page.sheet, at, 1 + place, at, 1 + place)
     page.row += 1
 
@@ -90,9 +89,13 @@ def _keep_judged(page, row, at, column):
         units.unit_of(kind, page.system),
     )  # fmt: skip
     page.judged.append(judged)
-    names = row.get("names", [row["name"]] if "name" in row else [])
-    if names:
-        page.columns["{verdict:%s}" % names[0]] = judged.cell("verdict")
+    for name in _names(row)[:1]:
+        page.columns["{verdict:%s}" % name] = judged.cell("verdict")
+
+
+def _names(row):
+    """The names that a row gives to its values, in order."""
+    return row.get("names", [row["name"]] if "name" in row else [])
 
 
 def _worst(page, row, low, high):

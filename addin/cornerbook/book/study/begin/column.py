@@ -6,6 +6,7 @@ from ....cells.block import COLUMN_POINTS
 from ....geometry.vec import Vec
 from . import least, shape
 from .measures import bends
+from .moving import Moving
 
 LABELS = tuple(label.capitalize() for label in COLUMN_POINTS)
 WHEEL, UPPER, LOWER, PINION = LABELS
@@ -56,36 +57,26 @@ def judged(points):
 
 def solved(points, given, wishes, radius):
     """{row: `Vec`} with the joints moved as little as will do for bends and ripple."""
-    moving = [(label, axis) for label in (UPPER, LOWER) if label not in given for axis in "xyz"]
-    first = np.array([getattr(points[label], axis) for label, axis in moving])
+    moving = Moving(
+        points, [(label, axis) for label in (UPPER, LOWER) if label not in given for axis in "xyz"]
+    )
     limits = {
         "upper_bend": wishes["universal_joint"], "lower_bend": wishes["universal_joint"],
         "ripple": wishes["ripple"],
     }  # fmt: skip
 
-    def places(variables):
-        columns = {key: variables[:, [i]] for i, key in enumerate(moving)}
-        nothing = np.zeros((len(variables), 1))
-        return [
-            Vec(*(columns.get((label, axis), nothing + getattr(points[label], axis))
-                  for axis in "xyz"))
-            for label in LABELS
-        ]  # fmt: skip
-
     def misses(variables):
+        places = moving.places(variables)
         found = [
             least.BAND * shape.misses(
                 values, limits[name].low + 0.05 * limits[name].width,
                 limits[name].high - 0.05 * limits[name].width, limits[name].width,
             )
-            for name, values in bends(places(variables)).items()
+            for name, values in bends([places[label] for label in LABELS]).items()
         ]  # fmt: skip
-        found += least.kept_near(variables, first, radius)
+        found += least.kept_near(variables, moving.first, radius)
         return np.concatenate(found, axis=1)
 
     with np.errstate(all="ignore"):
-        done = least.moved(misses, first, np.full(len(first), 0.1 * radius), EVALUATIONS)
-    moved = {label: {a: getattr(points[label], a) for a in "xyz"} for label in LABELS}
-    for (label, axis), value in zip(moving, done, strict=True):
-        moved[label][axis] = float(value)
-    return {label: Vec(**at) for label, at in moved.items()}
+        scale = np.full(len(moving.first), 0.1 * radius)
+        return moving.points(least.moved(misses, moving.first, scale, EVALUATIONS))

@@ -6,6 +6,7 @@ from ....geometry.numbers import NAN
 from ....geometry.vec import Vec
 from . import least, shape
 from .measures import LINKS, Posed
+from .moving import Moving
 from .wishes import MEASURES, UNTIL, missed
 
 WAYS = 11
@@ -46,10 +47,11 @@ class Task:
         self.settings = settings
         self.left_out = frozenset(left_out)
         self.counts = counts or {}
-        self.moving = [(label, axis) for label in _FREE if label not in given for axis in "xyz"]
+        self.moving = Moving(
+            start, [(label, axis) for label in _FREE if label not in given for axis in "xyz"]
+        )
         self.lock_moves = lock_moves
-        self.first = np.array([getattr(start[label], axis) for label, axis in self.moving]
-                              + [lock] * lock_moves)  # fmt: skip
+        self.first = np.append(self.moving.first, [lock] * lock_moves)
 
     def changed(self, **fields):
         """The same task with other arguments."""
@@ -60,15 +62,8 @@ class Task:
 
     def posed(self, variables, ways=WAYS):
         """The `Posed` of corners, one a row of variables."""
-        columns = {key: variables[:, [i]] for i, key in enumerate(self.moving)}
-        nothing = np.zeros((len(variables), 1))
-        points = {
-            label: Vec(*(columns.get((label, axis), nothing + getattr(self.start[label], axis))
-                         for axis in "xyz"))
-            for label in LINKS.values()
-        }  # fmt: skip
-        lock = variables[:, [-1]] if self.lock_moves else nothing + self.lock
-        return Posed(points, lock, self.settings, ways)
+        lock = variables[:, [-1]] if self.lock_moves else np.full((len(variables), 1), self.lock)
+        return Posed(self.moving.places(variables), lock, self.settings, ways)
 
     def misses(self, variables):
         """(cars, misses) to be made small."""
@@ -111,7 +106,7 @@ class Task:
     def _reaching(self):
         """The start, its lock less and its steering arm straighter until it reaches its poses."""
         tries = np.array([self.first] * (len(_LESS) * len(_STRAIGHTER)))
-        places = {key: i for i, key in enumerate(self.moving)}
+        places = {key: i for i, key in enumerate(self.moving.coordinates)}
         outer = places.get(("Tie rod outer", "y"))
         lower, upper = self.start["Lower ball joint"], self.start["Upper ball joint"]
         end = self.start["Tie rod outer"]
@@ -126,11 +121,8 @@ class Task:
 
     def points(self, variables):
         """({row: `Vec` of floats}, lock) of variables."""
-        places = dict(self.start)
-        for (label, axis), value in zip(self.moving, variables, strict=False):
-            at = {a: getattr(places[label], a) for a in "xyz"}
-            places[label] = Vec(*(at | {axis: float(value)}).values())
-        return places, float(variables[-1]) if self.lock_moves else self.lock
+        lock = float(variables[-1]) if self.lock_moves else self.lock
+        return self.moving.points(variables), lock
 
 
 def solve(task):
@@ -163,8 +155,8 @@ BESIDE = 0.02
 def _failed(task, variables):
     with np.errstate(all="ignore"):
         usual = shape.is_usual(task.posed(variables[None, :], 3))
-    near = least.is_near(variables[: len(task.moving)], task.first[: len(task.moving)],
-                         task.settings.radius)  # fmt: skip
+    first = task.moving.first
+    near = least.is_near(variables[: len(first)], first, task.settings.radius)
     odd = [] if usual and near else [_ODD]
     found = judged(*task.points(variables), task.wishes, task.settings)
     # An aim that was given is not left for another wish either.

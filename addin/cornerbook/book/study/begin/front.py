@@ -69,7 +69,7 @@ class Front:
             if best is None or len(failed) < len(best[3]):
                 best = points, lock, found, failed
         self.points, self.lock, found, _ = best
-        self.solved = bool(task.moving or self.lock_moves)
+        self.solved = bool(task.moving.coordinates or self.lock_moves)
         if self.solved:
             self.found.update(found)
         for label in LINKS.values():
@@ -86,16 +86,15 @@ class Front:
         places = rocker.start(self.frame, self.points, mount)
         posed = corner.posed_of(self.points, self.lock, self.settings, rocker.WAYS)
         task = rocker.Task(places, self.given, mount, posed, self.wishes)
-        if task.moving:
-            solved = task.as_points(task.solved())
+        if task.moving.coordinates:
             places = {
                 label: vec if label in self.given else _rounded(vec, step, to_unit, to_mm)
-                for label, vec in solved.items()
+                for label, vec in task.solved().items()
             }  # fmt: skip
         found, self.spring_length, self.motion_ratio = rocker.judged(
             places, mount, posed, self.wishes
         )
-        if task.moving:
+        if task.moving.coordinates:
             self.found.update(found)
         self.points.update(places)
         self.spring_sources = dict.fromkeys(places, (SOLVED, _ROCKER))

@@ -11,6 +11,7 @@ from ....geometry.vec import Vec, from_frame, in_frame
 from . import least, shape
 from .corner import INSIDE, WAYS
 from .measures import sprung
+from .moving import Moving
 
 LABELS = tuple(label.capitalize() for label in ACTUATION_POINTS)
 _OF_ROCKER = tuple(label.capitalize() for label in ROCKER_POINTS)
@@ -70,13 +71,12 @@ def _arm(points, arm):
 
 
 class Task:
-    """What is solved; `start` {row: `Vec`}, of which those not given may move.
+    """What is solved; start: {row: `Vec`}, of which those not given may move.
 
     posed: the corner's `Posed`, one car. wishes: {name: `Wish`}.
     """
 
     def __init__(self, start, given, mount, posed, wishes):
-        self.start = start
         self.mount = mount
         self.wishes = wishes
         self.linkage, self.drawn = posed.linkage, posed.drawn
@@ -86,21 +86,10 @@ class Task:
         travel, rack = posed.travel[:, columns], posed.rack[:, columns]
         self.pose = self.linkage.pose(travel, rack)
         self.motion = by_travel(self.linkage, self.pose)
-        self.moving = [
+        self.moving = Moving(start, [
             (label, axis) for label in start if label not in given for axis in "xyz"
             if not (label == "Rocker axis" and axis in "yz")
-        ]  # fmt: skip
-        self.first = np.array([getattr(start[label], axis) for label, axis in self.moving])
-
-    def places(self, variables):
-        """{row: `Vec`} of arrays of one column."""
-        columns = {key: variables[:, [i]] for i, key in enumerate(self.moving)}
-        nothing = np.zeros((len(variables), 1))
-        return {
-            label: Vec(*(columns.get((label, axis), nothing + getattr(self.start[label], axis))
-                         for axis in "xyz"))
-            for label in self.start
-        }  # fmt: skip
+        ])  # fmt: skip
 
     def _actuation(self, at):
         rocker = None
@@ -114,11 +103,11 @@ class Task:
 
     def measured(self, variables):
         """{measure: array} over the travel; see `measures.sprung`."""
-        at = self.places(variables)
+        at = self.moving.places(variables)
         return sprung(self._actuation(at), self.linkage, self.pose, self.motion)
 
     def _misses(self, variables):
-        at = self.places(variables)
+        at = self.moving.places(variables)
         found = sprung(self._actuation(at), self.linkage, self.pose, self.motion)
         ratio, wish = found["motion_ratio"], self.wishes["motion_ratio"]
         room = INSIDE * wish.width
@@ -137,7 +126,7 @@ class Task:
             room = shape.INSIDE_ANGLE if high > shape.LARGEST else shape.INSIDE
             width = 15.0 if high > shape.LARGEST else min(1.0, high - low)
             misses.append(least.BAND * shape.misses(values, low + room, high - room, width))
-        misses += least.kept_near(variables, self.first, self.radius)
+        misses += least.kept_near(variables, self.moving.first, self.radius)
         return np.concatenate([np.broadcast_to(m, (count, m.shape[1])) for m in misses], axis=1)
 
     def _shape(self, at, length):
@@ -174,17 +163,11 @@ class Task:
         yield lean, (-90.0, usual.OUT_OF_PLANE)
 
     def solved(self):
-        """The variables solved."""
-        scale = np.full(len(self.first), 0.1 * self.radius)
+        """{row: `Vec` of floats} solved."""
+        scale = np.full(len(self.moving.first), 0.1 * self.radius)
         with np.errstate(all="ignore"):
-            return least.moved(self._misses, self.first, scale, EVALUATIONS)
-
-    def as_points(self, variables):
-        """{row: `Vec` of floats}."""
-        return {
-            label: Vec(*(float(part[0, 0]) for part in vec))
-            for label, vec in self.places(variables[None, :]).items()
-        }
+            done = least.moved(self._misses, self.moving.first, scale, EVALUATIONS)
+        return self.moving.points(done)
 
 
 def judged(points, mount, posed, wishes):
