@@ -191,8 +191,9 @@ def _hold_place(corner, travel, rack, drawn):
     # Where the linkage closes, the wheel is within a quarter turn; elsewhere this is NaN.
     hold(
         corner.pose(travel, rack).spindle.y > 0.0,
-        "travel %s cannot be reached: the linkage ends before that",
+        "travel %s with rack %s cannot be reached: no solution was found there",
         travel,
+        rack,
     )
     found = corner.actuated(travel, rack)
     if has_rocker(corner.block):
