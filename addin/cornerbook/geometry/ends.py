@@ -11,13 +11,16 @@ from .follow import FEW, Goal, Way, angles_of
 from .linkage import WheelAt
 from .numbers import NAN, absolute, again, larger, ratio, sqrt, where
 
-# Length along the path, in radians, over which it is looked how fast something comes to nothing.
-_AHEAD = 1e-4
+# Length along the path, in radians, over which it is looked how fast something comes to nothing:
+# short, since the rod's part across the car may change quickly there; a rounding is still no
+# more than 1e-10 of the difference.
+_AHEAD = 1e-6
 
-# Rounds of Newton's method for the place. Each leaves about the part `_AHEAD` of what was left,
-# or its square; an end is known if the last one asked for no more than this, in radians.
-_ROUNDS = 5
-_FOUND = 1e-6
+# Rounds of Newton's method for the place. An end is known if the last one asked for no more of
+# the way than this part of what is gone; of a linkage drawn at its end, than a rounding.
+_ROUNDS = 6
+_FOUND = 1e-9
+_LEAST = 1e-13
 
 # A place from which more than this is left, in radians, is not near an end; then the path is
 # followed on, so many times.
@@ -71,7 +74,7 @@ def _share(way, angles):
     four = _on_path(way, place.four)
     now, tangent = _measured(way, four)
     then, _ = _measured(way, _on_path(way, _along(four, tangent, _AHEAD)))
-    rooms = [_room(*both) for both in zip(now, then)]
+    rooms = list(map(_room, now, then))
     # What comes to nothing first; at the very place its room may be a rounding less than none.
     first = rooms[0]
     for room in rooms[1:]:
@@ -85,9 +88,10 @@ def _share(way, angles):
         then, _ = _measured(way, _on_path(way, _along(four, tangent, _AHEAD)))
         room = _room(_of(chosen, now), _of(chosen, then))
     share = four[3] / way.whole
-    found = (absolute(room) <= _FOUND) & (absolute(first) <= _NEAR) & (share < 1.0)
+    left = absolute(room * tangent[3]) / way.whole
+    found = (left <= _FOUND * absolute(share) + _LEAST) & (absolute(first) <= _NEAR)
     # Drawn at an end, the linkage may seem to end a rounding before that.
-    return where(found & (share >= -_FOUND), larger(share, 0.0), NAN)
+    return where(found & (share < 1.0) & (share >= -_FOUND), larger(share, 0.0), NAN)
 
 
 def _measured(way, four):
@@ -103,7 +107,7 @@ def _room(now, then):
 
 
 def _of(chosen, numbers):
-    return sum(share * number for share, number in zip(chosen, numbers))
+    return sum(map(lambda share, number: share * number, chosen, numbers))
 
 
 def _on_path(way, four):
@@ -115,4 +119,4 @@ def _on_path(way, four):
 
 
 def _along(four, tangent, length):
-    return tuple(at + length * part for at, part in zip(four, tangent))
+    return tuple(map(lambda at, part: at + length * part, four, tangent))
