@@ -15,9 +15,10 @@ from .mend import shown
 _PLACES = 8
 _HALVINGS = 30
 
-# How well a limit is known, as a part of it; a pose that is refused though it lies farther
-# within a limit than this shows that the limit is not to be had.
+# How well a limit is known, as a part of it, and how close before it poses are found.
 _KNOWN = 1e-9
+
+# A pose that is refused though it lies by this part within a limit shows that it is none.
 _WITHIN = 1e-6
 
 # Digits shown of a limit: as many as of other numbers, or more where it is as good as the
@@ -100,7 +101,7 @@ def both_shown(asked, most):
     """(a number that was asked for, the limit before it) as texts that differ."""
     for digits in range(_DIGITS, _MOST_DIGITS):
         known = decimal.Context(prec=digits, rounding=decimal.ROUND_DOWN)
-        within = float(known.create_decimal(repr(most * (1.0 + _KNOWN))))
+        within = float(known.create_decimal(repr(most * (1.0 - _KNOWN))))
         texts = f"{asked:.{digits}g}", f"{within:.{digits}g}"
         if texts[0] != texts[1]:
             break
