@@ -26,7 +26,7 @@ IN_ROLL = (CORNER, ROLL, HEAVE, RACK)
 
 ONE_WHEEL = (CORNER, SIDE, ROLL, HEAVE, RACK)
 
-BEYOND = "the linkage does not reach the road at this roll, heave and rack"
+BEYOND = "no solution was found on the road at this roll, heave and rack"
 NO_CROSSING = BEYOND + ", or the lines of both wheels are parallel and do not cross"
 
 
