@@ -92,7 +92,7 @@ def test_a_rod_that_does_not_reach_says_where_it_ends(name):
 
 def test_a_travel_past_the_linkage_says_so():
     said(call("MOTION_RATIO", EXAMPLE, 300.0), "travel 300", "arms end")
-    said(call("OVER_CENTRE", EXAMPLE, 300.0, 0.0), "travel", "cannot be reached")
+    said(call("OVER_CENTRE", EXAMPLE, 300.0, 0.0), "travel 300", "no solution was found")
     said(call("OVER_CENTRE", EXAMPLE, 20.0, 20.0), "from_travel", "range")
 
 

@@ -1,5 +1,7 @@
 """Formulas for roll, turning, tipping and the rear axle: names, sentences, and kept poses."""
 
+import math
+
 import numpy as np
 import pytest
 from cornerbook.catalogue import FORMULAS, call
@@ -62,6 +64,26 @@ def test_out_of_reach_a_table_shows_not_available_and_a_cell_says_why():
     said(call("WHEEL_TRAVEL_IN_ROLL", EXAMPLE, "right", 0.0, -600.0), "heave -600", "right wheel")
     said(call("TRACK_IN_ROLL", EXAMPLE, 2.0, 0.0, -200.0), "rack -200", "lock of the left wheel")
     said(call("TRACK_IN_ROLL", EXAMPLE, 2.0, 0.0, 200.0), "rack 200", "lock")
+
+
+@pytest.mark.parametrize("side", ["left", "right"])
+@pytest.mark.parametrize("rack", [-200.0, 200.0])
+def test_past_lock_in_roll_says_where_lock_is(side, rack):
+    result = call("WHEEL_TRAVEL_IN_ROLL", EXAMPLE, side, 2.0, -5.0, rack)
+    said(result, f"rack {rack:g} is past the lock of the {side} wheel", "roll 2, heave -5")
+    end = float(result.rsplit(" ", 1)[1])
+    outward = math.copysign(0.001, rack)
+    assert isinstance(call("WHEEL_TRAVEL_IN_ROLL", EXAMPLE, side, 2.0, -5.0, end), float)
+    beyond = call("WHEEL_TRAVEL_IN_ROLL", EXAMPLE, side, 2.0, -5.0, end + outward)
+    said(beyond, "past the lock", f"only to {end:g}")
+
+
+def test_in_roll_the_travel_ends_where_it_does_at_the_rack_that_was_asked():
+    result = call("WHEEL_TRAVEL_IN_ROLL", EXAMPLE, "left", -40.0, 0.0, 20.0)
+    said(result, "travel some 465.3", "at rack 20")
+    plain = call("CAMBER", EXAMPLE, 465.3, 20.0)
+    ends = [text.split("arms end at ")[1].split(" ")[0] for text in (result, plain)]
+    assert ends[0] == ends[1] != call("CAMBER", EXAMPLE, 465.3).rsplit(" ", 1)[1]
 
 
 @pytest.mark.parametrize("name", ["IN_ROLL", "WHEEL_TRAVEL_IN_ROLL", *OF_BOTH])

@@ -174,8 +174,8 @@ def test_the_corners_that_are_kept_are_few_kinds_of_cells():
 
 
 @pytest.mark.parametrize("radius", [5e-324, 1e-310])
-def test_a_radius_too_small_to_step_by(radius):
-    """The limit of travel is looked for in parts of the radius: none of it is no step."""
+def test_a_radius_next_to_nothing(radius):
+    """The limits are those of the linkage, whatever the radius."""
     corner = block(Tyre_radius=(radius, "", ""))
     said(call("TRACK_CHANGE", corner, 300.0, 0.0), "travel")
     said(call("CAMBER", corner, 0.0, 200.0), "rack")

@@ -14,7 +14,7 @@ GROUP = "Springs"
 SAMPLES = 5
 """At how many travels of a range OVER_CENTRE looks."""
 
-BEYOND = "the linkage, or the rod with its rocker, does not reach this travel and rack"
+BEYOND = "no solution was found for the linkage, or for rod and rocker, at this travel and rack"
 
 SPRUNG = (
     CORNER,
@@ -191,8 +191,9 @@ def _hold_place(corner, travel, rack, drawn):
     # Where the linkage closes, the wheel is within a quarter turn; elsewhere this is NaN.
     hold(
         corner.pose(travel, rack).spindle.y > 0.0,
-        "travel %s cannot be reached: the linkage ends before that",
+        "no solution was found for the linkage at travel %s, rack %s",
         travel,
+        rack,
     )
     found = corner.actuated(travel, rack)
     if has_rocker(corner.block):

@@ -28,7 +28,7 @@ def axle_of(corner, wheelbase, rack, travel):
     return Axle(corner.pose(travel, rack), corner.opposite(travel, rack), rear_line)
 
 
-BEYOND = "the linkage does not reach this rack, or the wheels are straight ahead"
+BEYOND = "no solution was found at this rack, or the wheels are straight ahead"
 
 
 def why_no_turn(corner, wheelbase, rack, travel):

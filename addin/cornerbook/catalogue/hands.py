@@ -64,7 +64,7 @@ def _why_axle(corner, travel, rack):
     example="=CORNER.RACK_FORCE(Example, 16000, -9000, 25, 10)",
     check=259.915887442,
     why=lambda corner, left, right, travel, rack: _why_axle(corner, travel, rack),
-    beyond="the linkage does not reach this travel and rack, or " + DEAD,
+    beyond="no solution was found at this travel and rack, or " + DEAD,
 )
 def rack_force(corner, moment_left, moment_right, travel, rack):
     corner.hold_linkage()
@@ -86,7 +86,7 @@ def rack_force(corner, moment_left, moment_right, travel, rack):
     example="=CORNER.STEERING_RATIO(Example, 7, 10, 25)",
     check=13.878351636,
     why=lambda corner, radius, rack, travel: _why_axle(corner, travel, rack),
-    beyond="the linkage does not reach this travel and rack, or " + DEAD,
+    beyond="no solution was found at this travel and rack, or " + DEAD,
 )
 def steering_ratio(corner, pinion_radius, rack, travel):
     corner.hold_linkage()

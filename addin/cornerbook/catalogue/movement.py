@@ -9,7 +9,7 @@ from ..geometry.numbers import where
 
 GROUP = "Movement"
 
-PARALLEL = "the arms are parallel there and have no instant centre, or the linkage does not reach"
+PARALLEL = "the arms are parallel there and have no instant centre, or no solution was found"
 
 CG_HEIGHT = Argument(
     "cg_height", "number", "Height of the centre of gravity above ground.",

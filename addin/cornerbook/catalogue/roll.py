@@ -4,7 +4,7 @@ from ..cells.arguments import CORNER, POSE, RACK
 from ..cells.block import key_of
 from ..cells.declare import FORMULAS, Argument, formula
 from ..cells.mend import Mend, shown
-from ..cells.reach import closes, limit
+from ..cells.reach import both_shown, closes, limit, limit_of_travel
 from ..geometry import road
 from .axle import hold_left
 from .pose import GROUP as OF_A_POSE
@@ -26,7 +26,7 @@ IN_ROLL = (CORNER, ROLL, HEAVE, RACK)
 
 ONE_WHEEL = (CORNER, SIDE, ROLL, HEAVE, RACK)
 
-BEYOND = "the linkage does not reach the road at this roll, heave and rack"
+BEYOND = "no solution was found on the road at this roll, heave and rack"
 NO_CROSSING = BEYOND + ", or the lines of both wheels are parallel and do not cross"
 
 
@@ -81,18 +81,30 @@ def _reaches(corner, side, roll, heave, rack):
 def _why_wheel(corner, side, roll, heave, rack):
     """Why a wheel cannot stand on the road there."""
     at = f"roll {shown(roll)}, heave {shown(heave)}"
-    own_roll, _ = _place_of(side, roll, rack)
+    if rack and _reaches(corner, side, roll, heave, 0.0):
+        most = limit(lambda distance: _reaches(corner, side, roll, heave, distance), rack)
+        asked, end = both_shown(rack, most)
+        return f"rack {asked} is past the lock of the {side} wheel at {at}: it goes only to {end}"
+    own_roll, own_rack = _place_of(side, roll, rack)
     stance = road.Stance(own_roll, heave, corner.drawn.contact_centre().z)
     travel = road.travel_guess(corner.drawn, stance)
-    if rack and _reaches(corner, side, roll, heave, 0.0):
-        return f"rack {shown(rack)} is past the lock of the {side} wheel at {at}"
-    if closes(corner, travel, 0.0):
-        return f"{at} cannot be reached by the {side} wheel"
-    most = limit(corner, lambda d: (d, 0.0), travel)
-    return (
-        f"{at} cannot be reached: the {side} wheel would have to travel some "
-        f"{shown(round(travel, 1))}, the arms end at {shown(most)}"
-    )
+    if travel and not closes(corner, travel, own_rack):
+        most = limit_of_travel(corner, travel, own_rack)
+        if most is not None:
+            held = f" at rack {shown(rack)}" if rack else ""
+            return (
+                f"{at} cannot be reached: the {side} wheel would have to travel some "
+                f"{shown(round(travel, 1))}, the arms end at {both_shown(travel, most)[1]}{held}"
+            )
+    if roll and _reaches(corner, side, 0.0, heave, rack):
+        most = limit(lambda angle: _reaches(corner, side, angle, heave, rack), roll)
+        end = both_shown(roll, most)[1]
+        return f"{at} cannot be reached by the {side} wheel: the roll ends at {end} there"
+    if heave and _reaches(corner, side, 0.0, 0.0, rack):
+        most = limit(lambda rise: _reaches(corner, side, 0.0, rise, rack), heave)
+        end = both_shown(heave, most)[1]
+        return f"{at} cannot be reached by the {side} wheel: without roll the heave ends at {end}"
+    return f"no solution was found for the {side} wheel at {at}, rack {shown(rack)}"
 
 
 def _why(corner, roll, heave, rack):

@@ -212,7 +212,7 @@ def _why_rate(corner, travel, rack):
     example="=CORNER.STEER_RATE(Example, 25, 10)",
     check=0.580346474478,
     why=_why_rate,
-    beyond="the linkage does not reach this travel and rack, or " + DEAD,
+    beyond="no solution was found at this travel and rack, or " + DEAD,
 )
 def steer_rate(corner, travel, rack):
     hold_rod(corner)

@@ -56,9 +56,7 @@ class AdjustedCorner(Corner):
 
     def pose(self, travel, rack):
         """The `Pose` at a travel and rack: where nothing is moved, not the drawn one."""
-        if (travel, rack) not in self._poses:
-            self._poses[travel, rack] = self._solve(travel, rack)
-        return self._poses[travel, rack]
+        return self._kept.get("pose", (travel, rack), self._solve)
 
     def _adjusted(self):
         block, way, adjuster = self.as_drawn.block, self.way, self.adjuster

@@ -9,10 +9,8 @@ from ..geometry.road import OnRoad
 from ..geometry.vec import Vec
 from ..geometry.wheel import spindle_of
 from .block import ROCKER_POINTS, ROD_MOUNT, Block
+from .kept import Store
 from .mend import hold
-
-# Poses kept per corner; a table of some thousand cells asks for each one many times.
-KEPT = 16384
 
 # Static camber or toe of this many degrees is a mistake, and far from any car's.
 _MOST_ANGLE = 45.0
@@ -79,12 +77,8 @@ class Corner:
         self.drawn = DrawnPose(self.block)
         self._linkage = None
         self._actuation = None
-        self._poses = {}
-        self._motions = {}
-        self._actuated = {}
+        self._kept = Store(type(self))
         self._last = None
-        self._roads = {}
-        self._road_motions = {}
         self._last_roads = []
 
     @property
@@ -118,7 +112,7 @@ class Corner:
             return self._array("pose", travel, rack, lambda: self.linkage.pose(travel, rack))
         if travel == 0.0 and rack == 0.0:
             return self.drawn
-        return _kept(self._poses, (travel, rack), self._solve)
+        return self._kept.get("pose", (travel, rack), self._solve)
 
     def opposite(self, travel, rack):
         """The `Pose` of the wheel on the other side of the car, as a left-hand corner."""
@@ -130,7 +124,7 @@ class Corner:
         """The upright's `Motion` per unit of travel at a pose, the rack held."""
         if not (isinstance(travel, float) and isinstance(rack, float)):
             return self._array("motion", travel, rack, lambda: self._move(travel, rack))
-        return _kept(self._motions, (travel, rack), self._move)
+        return self._kept.get("motion", (travel, rack), self._move)
 
     def on_road(self, roll, heave, rack):
         """The wheel's `Pose` in the road's axes, the body rolled and heaved over it.
@@ -142,7 +136,7 @@ class Corner:
             return self._array_on_road(roll, heave, rack)[0].pose
         if roll == 0.0 and heave == 0.0 and rack == 0.0:
             return self.drawn
-        return _kept(self._roads, (roll, heave, rack), self._stand).pose
+        return self._kept.get("road", (roll, heave, rack), self._stand).pose
 
     def on_road_motion(self, roll, heave, rack):
         """The upright's `Motion` per unit of travel there, body and rack held, in road axes."""
@@ -153,13 +147,13 @@ class Corner:
             return solved[1]
         if roll == 0.0 and heave == 0.0 and rack == 0.0:
             return self.motion(0.0, 0.0)
-        return _kept(self._road_motions, (roll, heave, rack), self._move_on_road)
+        return self._kept.get("road motion", (roll, heave, rack), self._move_on_road)
 
     def _stand(self, roll, heave, rack):
         return OnRoad(self.linkage, self.drawn, roll, heave, rack)
 
     def _move_on_road(self, roll, heave, rack):
-        return _kept(self._roads, (roll, heave, rack), self._stand).motion()
+        return self._kept.get("road", (roll, heave, rack), self._stand).motion()
 
     def _array_on_road(self, roll, heave, rack):
         """[the wheel on the road] for these very arrays, of the two latest or solved now."""
@@ -174,7 +168,7 @@ class Corner:
         """The `Actuated` at a pose: spring length, motion ratio and its change, rocker."""
         if not (isinstance(travel, float) and isinstance(rack, float)):
             return self._array("actuated", travel, rack, lambda: self._actuate(travel, rack))
-        return _kept(self._actuated, (travel, rack), self._actuate)
+        return self._kept.get("actuated", (travel, rack), self._actuate)
 
     def _array(self, what, travel, rack, make):
         """What was made for these very arrays a moment ago, or made now."""
@@ -198,15 +192,6 @@ class Corner:
 
 def _plain(*values):
     return all(isinstance(value, float) for value in values)
-
-
-def _kept(store, key, make):
-    found = store.get(key)
-    if found is None:
-        if len(store) >= KEPT:
-            store.clear()
-        found = store[key] = make(*key)
-    return found
 
 
 def _angle(block, label):

@@ -115,7 +115,7 @@ def formula(
     positive="",
     shape="number",
     why=None,
-    beyond="the linkage does not reach this travel and rack",
+    beyond="no solution was found at this travel and rack",
     plain=True,
 ):
     """Declare the function below as the formula `CORNER.name`.

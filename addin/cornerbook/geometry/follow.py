@@ -37,8 +37,9 @@ from .vec import Vec, from_frame
 # upright's height (the distance between its ball joints).
 TOLERANCE = 1e-10
 
-# Steps along the path, at most: most have come to their end in the first part.
-STEPS = (12, 48)
+# Steps along the path, at most: most have come to their end in the first part, and but for one
+# in thousands all in the second.
+STEPS = (12, 48, 120)
 
 # Lengths along it are of the three angles together, in radians, and of the way gone, whose whole
 # counts as what the angles would change by at the rate as drawn, from `LEAST` to one. A path
@@ -55,9 +56,13 @@ _ROUNDS = 4
 
 # A step is taken again, shorter, if Newton's method asks for more than this part of it; if the
 # path turned by more than this cosine; or if the tangent's part along the way is less than so
-# many times what Newton's method asks for: the way may then have turned back.
+# many times what Newton's method asks for: the way may then have turned back. Besides that part
+# Newton's method may ask for what a place is not exact by; back from beyond the end, for more.
+# A tangent counts as taken at a place itself if that was moved by no more than `_SEEN`.
 _CORRECTED = 0.1
 _EXACT = 1e-8
+_PASSED = 1e-4
+_SEEN = 1e-4
 _STRAIGHT = 0.85
 _ONWARD = 3.0
 _ONWARD_AT_END = 50.0
@@ -394,7 +399,10 @@ def _stepped(way, at):
     bend = ratio(at.turning[3], ahead, 0.0)
     to_end = 2.0 * left / (1.0 + sqrt(1.0 + 2.0 * bend * left))
     last = where(at.free, False, where(at.look, False, to_end <= at.step))
-    length = where(at.look, 0.0, where(last, to_end, at.step))
+    # A step may have passed the end of the way: then it lies back along a path that is known.
+    passed = left < 0.0
+    free = where(passed, -1.0, 1.0) * at.step
+    length = where(at.look, 0.0, where(last, to_end, free))
     far = absolute(length)
 
     guess = _moved(_moved(before, at.tangent, length), at.turning, 0.5 * length * length)
@@ -403,11 +411,14 @@ def _stepped(way, at):
     correction = there.correction(there.by_gone * where(last, 0.0, 1.0))
     tangent = there.tangent(way.sense, there.by_gone)
     amiss = _size(correction)
+    at_end = where(passed, _ONWARD, _ONWARD_AT_END)
+    near = _CORRECTED * far + where(passed, _PASSED, _EXACT)
     straight = sum(map(_product, tangent, at.tangent)) >= _STRAIGHT
     good = (
-        (tangent[3] > where(last, _ONWARD_AT_END, _ONWARD) * amiss)
-        & where(at.look, True, straight & (amiss <= _CORRECTED * far + _EXACT))
-        & way.allows(there)
+        (tangent[3] > where(last, at_end, _ONWARD) * amiss)
+        & where(at.look, True, straight & (amiss <= near))
+        # Whether the end itself is allowed, beside which this is, is seen with its pose.
+        & where(passed, True, way.allows(there))
     )
 
     now = _moved(guess, correction, 1.0)
@@ -429,7 +440,7 @@ def _stepped(way, at):
     look = where(at.look, False, where(good, False, where(at.seen, False, True)))
     going = where(
         good,
-        where(last | hopeless, False, _OF_ROOM * room > SHORTEST),
+        where(last | hopeless, False, (now[3] > way.whole) | (_OF_ROOM * room > SHORTEST)),
         look | (step > SHORTEST),
     )
     kept = _chosen(good, turning, at.turning)
@@ -439,7 +450,7 @@ def _stepped(way, at):
         _chosen(at.look, at.turning, kept),
         step,
         free=where(at.look, at.free, where(good, False, last)),
-        seen=where(at.look, True, where(good, False, at.seen)),
+        seen=where(at.look, amiss <= _SEEN, where(good, False, at.seen)),
         look=look,
         going=where(at.look, good, going),
     )

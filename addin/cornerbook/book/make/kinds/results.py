@@ -18,7 +18,7 @@ _ROW = Row(
 )  # fmt: skip
 
 NOT_REACHED = (
-    "# the linkage does not reach all of the travel shown, or an input is wrong; "
+    "# no solution was found for all of the travel shown, or an input is wrong; "
     "show less travel on the sheet Car"
 )
 
