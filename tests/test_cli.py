@@ -179,3 +179,11 @@ def test_a_pipe_that_closes_and_a_terminal_without_the_letters(tmp_path):
             stderr=subprocess.PIPE, text=True, cwd=tmp_path, env=environment,
         )  # fmt: skip
     assert done.returncode == 1 and "Traceback" not in done.stderr
+
+
+def test_adopt(tmp_path, car):
+    done = run("adopt", "car.xlsx", "placing", "--out", "moved.xlsx", cwd=tmp_path)
+    assert done.returncode == 0, done.stderr
+    assert "moved.xlsx is made" in done.stdout
+    assert zipfile.is_zipfile(tmp_path / "moved.xlsx")
+    assert car.read_bytes() != (tmp_path / "moved.xlsx").read_bytes()

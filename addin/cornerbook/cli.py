@@ -8,9 +8,23 @@ from pathlib import Path
 
 from . import __version__
 from .book.file.trouble import Trouble
-from .commands import calc, chapters, convert, draw, excel, exchange, new, share, solve, tolerance
+from .commands import (
+    adopt,
+    calc,
+    chapters,
+    convert,
+    draw,
+    excel,
+    exchange,
+    new,
+    share,
+    solve,
+    tolerance,
+)
 
-COMMANDS = (new, chapters, share, convert, tolerance, solve, exchange, draw, calc, excel)
+COMMANDS = (
+    new, chapters, share, convert, tolerance, solve, adopt, exchange, draw, calc, excel,
+)  # fmt: skip
 """The modules of the commands, in the order in which the help lists them."""
 
 

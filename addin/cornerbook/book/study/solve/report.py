@@ -4,7 +4,7 @@ import math
 
 from ...file.trouble import some_of
 from .inputs import FARTHEST
-from .words import number_text
+from .words import aligned, number_text
 
 NAMED = 5
 """How many cells that cannot be worked out are named."""
@@ -38,13 +38,13 @@ def table(solution):
     rows = [("", "before", "wanted", "after" if solution.met else "nearest")]
     for target, was, now in zip(solution.targets, solution.before, solution.after, strict=True):
         rows.append((target.words, *map(number_text, (was, target.number, now))))
-    lines = _aligned(rows)
+    lines = aligned(rows)
     rows = [("", "before", "after", "moved by", "limits")]
     for one, new in zip(solution.inputs, solution.moved, strict=True):
         end = one.end_at(new)
         rows.append((one.words, *map(number_text, (one.value, new, new - one.value)),
                      _limits_text(one) + (f" (at the {end} one)" if end else "")))  # fmt: skip
-    return "\n".join([*lines, "", *_aligned(rows)])
+    return "\n".join([*lines, "", *aligned(rows)])
 
 
 def _limits_text(one):
@@ -52,13 +52,3 @@ def _limits_text(one):
         return "none"
     ends = ["" if math.isinf(end) else number_text(end) for end in (one.low, one.high)]
     return "..".join(ends)
-
-
-def _aligned(rows):
-    widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
-    lines = []
-    for row in rows:
-        first = row[0].ljust(widths[0])
-        rest = (text.rjust(width) for text, width in zip(row[1:], widths[1:], strict=True))
-        lines.append("  ".join([first, *rest]).rstrip())
-    return lines

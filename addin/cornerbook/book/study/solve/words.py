@@ -34,3 +34,14 @@ def number_text(number):
     """A number as a table shows it."""
     text = f"{number:.9g}"
     return "0" if text == "-0" or abs(number) < 5e-10 else text
+
+
+def aligned(rows):
+    """Rows of texts as lines: the first column to the left, the others to the right."""
+    widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
+    lines = []
+    for row in rows:
+        first = row[0].ljust(widths[0])
+        rest = (text.rjust(width) for text, width in zip(row[1:], widths[1:], strict=True))
+        lines.append("  ".join([first, *rest]).rstrip())
+    return lines

@@ -1,0 +1,1 @@
+"""What a workbook's own sheets offer, a variant or the sheet Placing, made its points."""
