@@ -69,6 +69,7 @@ class Calc:
     def __init__(self, extension=True):
         self._extension = extension
         self._process = None
+        self._as_user = []
         self._answers = queue.Queue()
         self._count = itertools.count(1)
         self.folder = None
@@ -137,10 +138,12 @@ class Calc:
             unopkg = find_program("unopkg")
         except LibreOfficeMissing as problem:
             raise CalcMissing(str(problem)) from None
-        self._as_user = _ordinary_user() if _is_root() else []
+        as_user = _ordinary_user() if _is_root() else []
         self.folder = Path(tempfile.mkdtemp(prefix="cornerbook-calc-")).resolve()
-        if self._as_user:
+        if as_user:
             shutil.chown(self.folder, USER)
+            # runuser names that user's own home, which there is none of.
+            self._as_user = [*as_user, "env", f"HOME={self.folder}"]
         self.profile = (self.folder / "profile").as_uri()
         self.python = self._python()
         self._hand_over(CLIENT, CLIENT.name)

@@ -7,6 +7,7 @@ import time
 from pathlib import Path
 
 import pytest
+from cornerbook.hosts.calc import install
 from cornerbook.hosts.calc.extension import PACKAGE
 
 from tests.calc.calc import Calc, CalcError, CalcMissing, Fault
@@ -64,6 +65,23 @@ def test_install_and_remove(bare):
     assert value_in(bare) == UNKNOWN
     bare.stop()
     assert "nothing was changed" in run_install(bare, "remove")
+
+
+@pytest.mark.skipif(os.name == "nt", reason="the programs stood in for are shell scripts")
+@pytest.mark.parametrize("crashes", [1, 2])
+def test_a_crash_of_the_extension_tool_is_tried_once_more(tmp_path, crashes):
+    """As of a shell script whose program was ended by a signal, and of that program itself."""
+    for ending in ("exit 139", "kill -SEGV $$"):
+        tries = tmp_path / ending.split()[0]
+        program = tmp_path / f"unopkg-{tries.name}"
+        program.write_text(
+            f"#!/bin/sh\necho x >> {tries}\n"
+            f"if [ $(wc -l < {tries}) -le {crashes} ]; then {ending}; fi\necho $1 done\n"
+        )
+        program.chmod(0o755)
+        status, said = install._run(program, None, "add")
+        assert (status == 0, said) == ((True, "add done\n") if crashes == 1 else (False, ""))
+        assert len(tries.read_text().split()) == 2
 
 
 def alive(group):

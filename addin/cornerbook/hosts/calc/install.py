@@ -14,6 +14,9 @@ from .names import IDENTIFIER, shown
 PATIENCE = 180.0
 """Seconds after which unopkg is taken to be stuck."""
 
+# A shell gives the status of a program that a signal has ended as this and the signal's number.
+_BY_SIGNAL = 128
+
 
 class InstallError(Exception):
     """The extension could not be put in or taken out; the text says what to mend."""
@@ -89,6 +92,14 @@ def _need_python(unopkg):
 
 def _run(unopkg, profile, *arguments):
     """Run unopkg; returns its exit status and all that it wrote."""
+    status, output = _run_once(unopkg, profile, *arguments)
+    # It was seen to crash, about once in some hundred times, where nothing was wrong.
+    if status < 0 or status > _BY_SIGNAL:
+        status, output = _run_once(unopkg, profile, *arguments)
+    return status, output
+
+
+def _run_once(unopkg, profile, *arguments):
     command = [str(unopkg), *arguments]
     if profile:
         _need_closed(profile)
