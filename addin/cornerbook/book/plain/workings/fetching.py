@@ -1,7 +1,9 @@
-"""Tables that read poses: by the number of a pose's row, what they use of it is fetched.
+"""Tables that read poses: what they use of a pose is fetched from its row.
 
 Where a recorded formula asks for a pose, its table gets columns that fetch what the formula
-uses of that pose from the table of poses.
+uses of that pose from the table of poses. Each of their cells names the one cell that it shows.
+A look-up in the whole column would make the cell depend on every row of it, also on one that is
+asked for by what the cell leads to: a circle to programs that follow references, not values.
 """
 
 from ....geometry.motion import Motion
@@ -43,19 +45,14 @@ class FetchingTable(Table):
 
     def fetched(self, pose, step, name):
         """The step for a given column that fetches a step of a `FetchedPose`."""
-        place = ("row", pose.number)
-        group = f"Fetched from another table, row {pose.number + 1}"
-        self.input(place, group, "row there")
         if step.kind == "constant":
             return self.recorder.step(step.what)
         there = pose.poses.table
         if step.kind == "input" and step.what[0] is not there:
             return self.recorder.input(step.what)
         there.show(step, None, None)
-        fetched = self.input(("fetched", pose.number, step), group, name)
-        # The number of the row is read by the fetched columns' own formulas.
-        self.show(self.recorder.input((self, place)))
-        return fetched
+        group = f"Fetched from another table, pose {pose.number + 1}"
+        return self.input(("fetched", pose.number, step), group, name)
 
     def call_row(self, arguments):
         """The number of the row for a call. arguments: an `Asked` by name of each number."""
@@ -73,27 +70,24 @@ class FetchingTable(Table):
         super().settle()
 
     def _fetch(self, number, arguments, pose):
-        """Bring to a row the number of a pose's row and what is fetched from there."""
+        """Bring to a row what is fetched from a pose's row."""
         asked = [worked_out(step, arguments) for step in pose.asked]
         poses, row = pose.poses, self.rows[number]
         there = poses.table.row(
             tuple(one.key for one in asked),
             {name: one.cell for name, one in zip(poses.names, asked, strict=True)},
         )
-        row["row", pose.number] = (None, float(there + 1))
         for key in self.given:
             if isinstance(key, tuple) and key[:2] == ("fetched", pose.number):
-                row[key] = self._fetching_cell(number, pose, there, key[2])
+                row[key] = _fetching_cell(pose.poses.table, there, key[2])
 
-    def _fetching_cell(self, number, pose, there, step):
-        """(formula, value) of a cell that fetches a step, both known when all is placed."""
-        table = pose.poses.table
 
-        def formula():
-            row = self.layout.address(("row", pose.number), number)
-            return f"=INDEX({table.layout.column_range(step)},${row})"
-
-        return formula, lambda: table.values.of(there, step)
+def _fetching_cell(table, row, step):
+    """(formula, value) of a cell that shows a row's step of another table of its sheet."""
+    return (
+        lambda: "=" + table.layout.address(step, row),
+        lambda: table.values.of(row, step),
+    )
 
 
 class FetchedPose(Pose):

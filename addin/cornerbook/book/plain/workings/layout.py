@@ -1,6 +1,6 @@
 """Where the cells of a table of workings stand, once that is decided."""
 
-from ...file.address import cell_name, column_letters
+from ...file.address import cell_name
 from ...formula.rewrite import quoted
 
 ABOVE = 3
@@ -46,12 +46,6 @@ class Layout:
     def reference(self, what, row=0):
         """The same for formulas on other sheets."""
         return f"{quoted(self.sheet)}!{self.address(what, row, True)}"
-
-    def column_range(self, what):
-        """All rows of a column, for formulas on its own sheet."""
-        letters = column_letters(self._places[what])
-        first, last = self.first_row + 1, self.first_row + len(self._rows)
-        return f"{letters}${first}:{letters}${last}"
 
     def range_reference(self):
         """All its rows and columns, for formulas on other sheets."""
