@@ -1,8 +1,9 @@
 """Headings for recorded steps, taken from the names that the geometry itself uses.
 
-While the geometry runs on steps, each function that returns shows its local variables; a
-step found there is called as the variable is, under the first sentence of the function's
-docstring. The geometry needs no edit for it, and floats pay nothing.
+While the geometry runs on steps, the recorder notes which function made each of them. Once it is
+done, these functions' local variables are looked at: a step found there is called as the
+variable is, under the first sentence of the function's docstring. The geometry needs no edit for
+it, and floats pay nothing.
 """
 
 import contextlib
@@ -11,45 +12,70 @@ import sys
 
 from .... import geometry
 from ....geometry.vec import Vec
+from . import steps
 from .steps import Step
 
-_FOLDER = os.path.dirname(geometry.__file__)
+_FOLDER = os.path.dirname(geometry.__file__) + os.sep
 
-# Names within a vector's product or a square root say nothing about the car.
-_PRIMITIVE = tuple(os.path.join(_FOLDER, name) for name in ("numbers.py", "vec.py"))
+# Names within a product of vectors or duals, or a square root, say nothing about the car.
+_PRIMITIVE = tuple(_FOLDER + name for name in ("numbers.py", "vec.py", "dual.py"))
 
 
 @contextlib.contextmanager
 def named_steps():
     """Within it, steps made by the geometry get labels: (group, name)."""
-    before = sys.getprofile()
-    sys.setprofile(_look)
+    before, steps.made = steps.made, _Functions()
     try:
         yield
     finally:
-        sys.setprofile(before)
+        functions, steps.made = steps.made, before
+        functions.label()
 
 
-def _look(frame, event, given_back):
-    file = frame.f_code.co_filename
-    if event not in ("call", "return") or not file.startswith(_FOLDER) or file in _PRIMITIVE:
-        return
-    code = frame.f_code
+class _Functions:
+    """The calls of the geometry's functions in which steps were made. Called for each new step."""
+
+    def __init__(self):
+        self._frames = {}  # {the frame of a call: how deep it lies}
+
+    def __call__(self):
+        # From the one that asked for the step, out through what it is written in.
+        frame = sys._getframe(2)
+        while frame is not None:
+            file = frame.f_code.co_filename
+            if file.startswith(_FOLDER) and file not in _PRIMITIVE:
+                if frame not in self._frames:
+                    self._frames[frame] = _depth(frame)
+                return
+            frame = frame.f_back
+
+    def label(self):
+        """Label the steps that these calls have left in their variables, inner calls first."""
+        for frame in sorted(self._frames, key=self._frames.__getitem__, reverse=True):
+            _look(frame)
+
+
+def _depth(frame):
+    depth = 0
+    while frame is not None:
+        depth, frame = depth + 1, frame.f_back
+    return depth
+
+
+def _look(frame):
+    code, local = frame.f_code, frame.f_locals
     documented = code.co_consts and isinstance(code.co_consts[0], str)
-    local = frame.f_locals
-    owner = local.get("self")
-    about = code.co_consts[0] if documented else (type(owner).__doc__ or "")
     if not documented and code.co_name != "__init__":
         return
+    owner = local.get("self")
+    about = code.co_consts[0] if documented else (type(owner).__doc__ or "")
     group = about.strip().split("\n")[0].rstrip(".:").replace("`", "")
     for name, value in local.items():
         if name != "self":
             _label(value, group, name)
-    if event == "return":
-        _label(given_back, group, code.co_name)
-    if event == "return" and code.co_name == "__init__" and hasattr(owner, "__dict__"):
-        for name, value in vars(owner).items():
-            _label(value, group, name)
+    if code.co_name == "__init__":
+        for name in getattr(owner, "__dict__", None) or type(owner).__slots__:
+            _label(getattr(owner, name, None), group, name)
 
 
 def _label(value, group, name):

@@ -20,6 +20,10 @@ _DEGREE = math.pi / 180.0
 STRENGTH = {"=": 1, "<": 1, ">": 1, "<=": 1, ">=": 1, "&": 2, "+": 3, "-": 3, "*": 4, "/": 4}
 
 
+made = None
+"""What is called for each step that is newly made of others, if anything is (`naming.py`)."""
+
+
 class Step:
     """One value of a recorded calculation. Make them through a `Recorder`.
 
@@ -121,9 +125,12 @@ class Recorder:
         """The step for work of a kind on parts, which may be plain values."""
         steps = tuple(self.step(part) for part in parts)
         key = (kind, *map(id, steps))
-        if key not in self._known:
-            self._known[key] = Step(self, kind, steps)
-        return self._known[key]
+        known = self._known.get(key)
+        if known is None:
+            known = self._known[key] = Step(self, kind, steps)
+            if made is not None:
+                made()
+        return known
 
     def step(self, value):
         """A step for a value; a step is itself."""
