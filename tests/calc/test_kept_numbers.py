@@ -76,7 +76,7 @@ def test_an_edit_of_an_input_is_said_and_back_again_shows_the_numbers(bare_calc,
             assert value == before[sheet, place]
         else:
             assert value in (STALE, "", None), (sheet, place, value)
-    assert sum(value == STALE for value in edited.values()) > 60
+    assert sum(value == STALE for value in edited.values()) >= 2
 
 
 def test_an_edit_of_another_input_is_said_only_where_it_matters(bare_calc, copy, kept):

@@ -1,7 +1,7 @@
 """What places that cannot be give: a sentence on what to mend, never a number."""
 
 import pytest
-from cornerbook.catalogue import FORMULAS, call
+from cornerbook.catalogue import call
 from cornerbook.cells.example import EXAMPLE
 
 from tests.catalogue.independent_placing import moved
@@ -102,5 +102,10 @@ def test_an_inner_angle_past_lock():
     said(call("RACK_FOR_INNER_ANGLE", EXAMPLE, 20.0, 400.0), "#")
 
 
-def test_what_has_no_plain_form_is_a_formula():
-    assert not FORMULAS["PLACE_TIE_ROD_OUTER"].plain
+def test_a_tie_rod_s_end_off_the_car_is_no_place():
+    """Far out the percentage hardly changes with the place: what is found there is of no use."""
+    block = tuple(
+        (label, 1.0 if label == "Tyre radius" else cells[0], *cells[1:])
+        for label, *cells in EXAMPLE
+    )
+    said(call("PLACE_TIE_ROD_OUTER", block, 1600.0, -30.0, 60.0), "no place")

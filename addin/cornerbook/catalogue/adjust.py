@@ -1,33 +1,21 @@
 """What an adjuster does to a quantity, and how far to turn several for a wanted change."""
 
 import operator
+from functools import reduce
 
-from ..cells.adjusted import ADJUSTERS, AdjustedCorner
+from ..cells.adjusted import AdjustedCorner, adjuster_named
 from ..cells.arguments import CORNER, RACK, TRAVEL
-from ..cells.block import key_of
 from ..cells.declare import Argument, formula
 from ..cells.mend import Mend, hold, shown
 from ..cells.quantity import QUANTITY, WHEELBASE_OPTIONAL, chosen, number_at, value_at
-from ..geometry.numbers import NAN
+from ..geometry.numbers import NAN, absolute, sqrt, where
 from ..geometry.vec import Vec
 
 GROUP = "Adjusters"
 
-
-_BY_KEY = {key_of(name): name for name in ADJUSTERS}
-
 # Columns of a table of effects that differ by less than this part of their size, once the
 # others have done what they can, do nothing of their own.
 _OWN = 1e-9
-
-
-def _adjuster(text):
-    if key_of(text) not in _BY_KEY:
-        raise Mend(
-            f"adjuster: {shown(text)} is not known; one of these was expected: "
-            f"{', '.join(ADJUSTERS)}"
-        )
-    return _BY_KEY[key_of(text)]
 
 
 def _why(corner, quantity, adjuster, dx, dy, dz, turns, travel, rack, wheelbase):
@@ -65,13 +53,14 @@ def _why(corner, quantity, adjuster, dx, dy, dz, turns, travel, rack, wheelbase)
     example='=CORNER.ADJUSTER_EFFECT(Example, "camber", "upper arm", 0, 1.5, 0, 2)',
     check=0.759068862942,
     why=_why,
-    plain=False,
+    beyond="no solution was found with this adjuster turned so far at this travel and rack; give "
+    "fewer turns, or less for each",
 )  # fmt: skip
 def adjuster_effect(
     corner, quantity, adjuster, dx, dy, dz, turns, travel, rack, wheelbase
 ):  # fmt: skip
     (entry,) = chosen("quantity", (quantity,))
-    adjuster = _adjuster(adjuster)
+    adjuster = adjuster_named(adjuster)
     corner.hold_linkage()
     if adjuster == "tie rod":
         for name, amount in (("dy", dy), ("dz", dz)):
@@ -107,7 +96,6 @@ def adjuster_effect(
     example="=CORNER.ADJUSTER_TURNS(0.4, 0.1)",
     check=((0.25,),),
     shape="table",
-    plain=False,
 )
 def adjuster_turns(effects, wanted):
     if len(wanted) > 1 and len(wanted[0]) > 1:
@@ -127,7 +115,12 @@ def adjuster_turns(effects, wanted):
 
 
 def _dot(one, other):
-    return sum(map(operator.mul, one, other))
+    return reduce(operator.add, map(operator.mul, one, other), 0.0)
+
+
+def _largest(cells):
+    """The size of the largest of some numbers."""
+    return reduce(lambda one, other: where(other > one, other, one), map(absolute, cells))
 
 
 def _orthogonal(vectors, what):
@@ -138,20 +131,22 @@ def _orthogonal(vectors, what):
     """
     made, shares = [], []
     for number, vector in enumerate(vectors, 1):
-        size = max(map(abs, vector))
-        if size == 0.0:
-            raise Mend(_NOTHING[what] % number)
+        size = _largest(vector)
+        hold(size > 0.0, _NOTHING[what] % number)
         rest = [cell / size for cell in vector]
-        start = _dot(rest, rest) ** 0.5
+        start = sqrt(_dot(rest, rest))
         own = [0.0] * len(made)
         for _ in range(2):
             for i, unit in enumerate(made):
                 part = _dot(unit, rest)
                 own[i] += part
                 rest = [rest[j] - part * unit[j] for j in range(len(rest))]
-        left = _dot(rest, rest) ** 0.5
-        if not left > _OWN * start:
-            raise Mend(_SAME[what] % (number, _listed(_makers(shares, own))))
+        left = sqrt(_dot(rest, rest))
+        of_its_own = left > _OWN * start
+        if of_its_own is False:
+            raise Mend(_SAME[what] % (number, f"{what} {_listed(_makers(shares, own))}"))
+        # Numbers that only record what is done cannot tell here which ones make it up.
+        hold(of_its_own, _SAME[what] % (number, "those before it"))
         made.append([cell / left for cell in rest])
         shares.append([*(part * size for part in own), left * size])
     return made, shares
@@ -162,8 +157,8 @@ _NOTHING = {
     "result": "effects: result %d (its row) is changed by none of the adjusters",
 }
 _SAME = {
-    "adjuster": "effects: adjuster %d does the same as adjuster %s; leave one of them out",
-    "result": "effects: result %d follows from result %s and cannot be wanted apart; "
+    "adjuster": "effects: adjuster %d does the same as %s; leave one of them out",
+    "result": "effects: result %d follows from %s and cannot be wanted apart; "
     "leave one of them out",
 }
 

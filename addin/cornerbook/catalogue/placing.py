@@ -18,6 +18,9 @@ GROUP = "Placing points"
 # A place farther away than this many tyre radii is none.
 _FAR = 1000.0
 
+# A tie rod's end farther than so many tyre radii from the car's middle is on no car.
+_OFF_CAR = 10.0
+
 # An axis past this angle is none that the other formulas take.
 _MOST_ANGLE = 60.0
 
@@ -417,19 +420,20 @@ def place_tie_rod_inner_for_range(corner, from_travel, to_travel, coordinate):
 ACKERMANN = Argument(
     "ackermann", "number", "Ackermann percentage that is wanted at this rack.", unit="percent"
 )
-BY_SECANTS = "ACKERMANN solved by secant steps, each with a linkage of its own."
+BY_STEPS = (
+    "ACKERMANN solved by inverse quadratic interpolation, each step with a linkage of its own."
+)
 
 
 def _for_ackermann(corner, what, kept, find, wheelbase, rack, ackermann):
     """The coordinate that a function of `placing` finds; `Mend` where it finds none."""
     corner.hold_linkage()
     hold_left(corner)
-    if not all(isinstance(value, float) for value in (wheelbase, rack, ackermann)):
-        raise NotImplementedError("it solves many linkages one after another")
-    hold(rack != 0.0, "rack: 0 given, a rack that turns the wheels was expected")
-    found = find(_points(corner), corner.drawn, wheelbase, rack, ackermann)
+    hold(absolute(rack) > 0.0, "rack: 0 given, a rack that turns the wheels was expected")
+    turned = corner.pose(0.0, rack), corner.opposite(0.0, rack)
+    found = find(_points(corner), corner.drawn, wheelbase, rack, ackermann, turned)
     hold(
-        absolute(found) < _FAR * corner.drawn.radius,
+        absolute(found) < _OFF_CAR * corner.drawn.radius,
         "no place was found for the " + what + ", " + kept + " kept, that gives %s percent at "
         "rack %s; ask for something nearer to what the block has, or look at another rack",
         ackermann, rack,
@@ -445,11 +449,10 @@ def _for_ackermann(corner, what, kept, find, wheelbase, rack, ackermann):
     positive=AXES,
     help="Where the tie rod's outer end must be, moved across the car alone, for an Ackermann "
     "percentage at a rack, both wheels at no travel.",
-    source=BY_SECANTS,
+    source=BY_STEPS,
     example='=CORNER.PLACE_TIE_ROD_OUTER(Example, 1600, -30, 60, "y")',
     check=471.97156731,
     shape="table",
-    plain=False,
 )
 def place_tie_rod_outer(corner, wheelbase, rack, ackermann, coordinate):
     what, find = "tie rod's outer end", placing.tie_rod_outer_for
@@ -479,11 +482,10 @@ def place_tie_rod_outer(corner, wheelbase, rack, ackermann, coordinate):
     positive=AXES,
     help="Where the tie rod's inner end must be, the rack moved fore and aft alone, for an "
     "Ackermann percentage at a rack, both wheels at no travel.",
-    source=BY_SECANTS,
+    source=BY_STEPS,
     example='=CORNER.PLACE_RACK(Example, 1600, -30, 60, "x")',
     check=-155.922911637,
     shape="table",
-    plain=False,
 )
 def place_rack(corner, wheelbase, rack, ackermann, coordinate):
     what, find = "tie rod's inner end", placing.rack_place_for

@@ -55,7 +55,6 @@ def _why(corner, quantity, point, coordinate, travel, rack, wheelbase):
     example='=CORNER.SENSITIVITY(Example, "camber", "upper ball joint", "z", 25, 10)',
     check=-0.0201205473135,
     why=_why,
-    plain=False,
 )  # fmt: skip
 def sensitivity(corner, quantity, point, coordinate, travel, rack, wheelbase):
     (entry,) = chosen("quantity", (quantity,))

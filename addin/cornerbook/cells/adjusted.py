@@ -3,16 +3,62 @@
 from ..geometry.actuation import ArmMount
 from ..geometry.adjusted import AdjustedLinkage, carried_along, swung
 from ..geometry.linkage import Circle
-from .block import key_of
+from .block import Block, key_of
 from .corner import Corner, actuation_of
-from .mend import hold
-from .moved import MovedBlock
+from .mend import Mend, hold, shown
 
 PICKUPS = ("lower front pickup", "lower rear pickup", "upper front pickup", "upper rear pickup")
 
 ARMS = ("lower arm", "upper arm")
 
 ADJUSTERS = (*PICKUPS, *ARMS, "tie rod inner", "tie rod outer", "tie rod")
+
+
+def adjuster_named(text):
+    """The adjuster of a name; `Mend` with the known ones for another."""
+    if key_of(text) not in _BY_KEY:
+        raise Mend(
+            f"adjuster: {shown(text)} is not known; one of these was expected: "
+            f"{', '.join(ADJUSTERS)}"
+        )
+    return _BY_KEY[key_of(text)]
+
+
+_BY_KEY = {key_of(name): name for name in ADJUSTERS}
+
+
+class WithPoint(Block):
+    """A block of any kind in which one point is another one."""
+
+    def __init__(self, block, label, point):
+        self._block = block
+        self._label = label
+        self._point = point
+
+    def has(self, label):
+        return self._block.has(label)
+
+    def word(self, label, choices):
+        return self._block.word(label, choices)
+
+    def value(self, label):
+        return self._block.value(label)
+
+    def point(self, label):
+        return self._point if label == self._label else self._block.point(label)
+
+
+class _Unbounded:
+    """What one corner has worked out, for as long as it lives: of other numbers than floats."""
+
+    def __init__(self):
+        self._made = {}
+
+    def get(self, kind, key, make):
+        """What was made of the key before, or is made now by `make(*key)`."""
+        if (kind, key) not in self._made:
+            self._made[kind, key] = make(*key)
+        return self._made[kind, key]
 
 
 class AdjustedCorner(Corner):
@@ -25,13 +71,13 @@ class AdjustedCorner(Corner):
     def __init__(self, corner, adjuster, way):
         block = corner.block
         if adjuster == "tie rod outer":
-            outer = block.point(adjuster) + way
-            changes = {(key_of(adjuster), i): number for i, number in enumerate(outer)}
-            block = MovedBlock(block, changes)
+            block = WithPoint(block, adjuster, block.point(adjuster) + way)
         super().__init__(block)
         self.as_drawn = corner
         self.adjuster = adjuster
         self.way = way
+        if not isinstance(way.x, float):
+            self._kept = _Unbounded()
 
     @property
     def linkage(self):
@@ -61,7 +107,8 @@ class AdjustedCorner(Corner):
     def _adjusted(self):
         block, way, adjuster = self.as_drawn.block, self.way, self.adjuster
         # Of the upright as built: with its tie rod's end where that has been moved to.
-        upright = Corner(self.block).linkage
+        moved = adjuster == "tie rod outer"
+        upright = Corner(self.block).linkage if moved else self.as_drawn.linkage
         outer, inner = block.point("tie rod outer"), block.point("tie rod inner")
         length = (outer - inner).length()
         if adjuster == "tie rod":

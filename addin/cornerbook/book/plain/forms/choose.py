@@ -7,6 +7,8 @@ from .check import CheckForm
 from .ordinary import OrdinaryForm
 from .places import Constant
 from .quantities import AtForm, SweepForm
+from .sensitivity import SensitivityForm
+from .turns import TurnsForm
 
 # Formulas that are for tables: out of reach is #N/A, which a chart skips.
 _NOT_AVAILABLE = {"IN_ROLL": float("nan")}
@@ -24,6 +26,8 @@ class CallForms:
             "AT": AtForm(self._results),
             "SWEEP": SweepForm(self._results, workings),
             "CHECK": CheckForm(workings),
+            "SENSITIVITY": SensitivityForm(workings),
+            "ADJUSTER_TURNS": TurnsForm(workings),
         }
 
     def place(self, name, given):

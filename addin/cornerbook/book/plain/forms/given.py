@@ -37,6 +37,16 @@ class Given:
             value = float(value)
         return Asked(lambda: "=" + self.text, value, self.identity)
 
+    def numbers(self):
+        """Rows of `Asked`, one for each cell of a range of numbers; of a single number, one."""
+        if self.cells is None:
+            return [[self.asked()]]
+        rows = self.value if isinstance(self.value, tuple) else ((self.value,),)
+        return [
+            [_asked_of_cell(self.cells(r, c), cell) for c, cell in enumerate(row)]
+            for r, row in enumerate(rows)
+        ]
+
     def names(self):
         """The names that a text with commas or a range of cells gives."""
         if isinstance(self.value, str):
@@ -59,6 +69,8 @@ class Given:
         """Whether its shape is one that an edit of numbers can mend; argument: the declared one."""
         if argument.kind == "block":
             return self.cells is not None
+        if argument.kind == "cells":
+            return True
         if argument.kind in ("text", "names"):
             return isinstance(self.value, (str, tuple)) and self.value != ""
         return not isinstance(self.value, tuple) or (
@@ -73,6 +85,14 @@ ZERO = Given(lambda: "0", 0.0, "0", True)
 def guards_of(*given):
     """The guards of some arguments, of which those left out are None."""
     return [guard for one in given if one is not None for guard in one.guards()]
+
+
+def _asked_of_cell(address, value):
+    """The `Asked` of one cell of a range, where an empty one counts as no number."""
+    if isinstance(value, int) and not isinstance(value, bool):
+        value = float(value)
+    text = f'=IF({address}="","",{address})'
+    return Asked(lambda: text, "" if value is None else value, address)
 
 
 def _equals(text, value):

@@ -1,5 +1,5 @@
 """The geometry recorded: numbers that remember what is done to them, and what it sees of them.
 
-`steps.py` has these numbers, `naming.py` their headings, `said.py` sentences made of them;
-`block.py` and `corners.py` are a block and a corner that consist of them.
+`steps.py` has these numbers, `naming.py` their headings, `slopes.py` their derivatives, `said.py`
+sentences made of them; `block.py` and `corners.py` are a block and a corner that consist of them.
 """

@@ -84,7 +84,7 @@ class RecordedBlock(Block):
         recorder.said.append(said)
 
 
-class ImportedBlock:
+class ImportedBlock(Block):
     """The block's numbers as another table reads them; what is wrong is said elsewhere.
 
     points: the block's `Points`. table: the `Table` that reads them.
@@ -93,8 +93,12 @@ class ImportedBlock:
     def __init__(self, points, table):
         self._points = points
         self._table = table
-        self.has = points.block.has
-        self.word = points.block.word
+
+    def has(self, label):
+        return self._points.block.has(label)
+
+    def word(self, label, choices):
+        return self._points.block.word(label, choices)
 
     def point(self, label):
         return self._points.imported(self._table, self._points.block.point(label))

@@ -72,7 +72,7 @@ class CallCorner(Corner):
 
     @property
     def linkage(self):
-        raise NotImplementedError("a formula of several poses asks for the linkage itself")
+        return self._imported(self.points.linkage()[0])
 
     def hold_linkage(self):
         """What is wrong with the points is said in every row of the table."""
@@ -88,8 +88,7 @@ class CallCorner(Corner):
 
     def actuated(self, travel, rack):
         made = self._imported_actuation()
-        linkage = self._imported(self.points.linkage()[0])
-        return made.at(linkage, self.pose(travel, rack), self.motion(travel, rack))
+        return made.at(self.linkage, self.pose(travel, rack), self.motion(travel, rack))
 
     def on_road(self, roll, heave, rack):
         """The wheel's pose in the road's axes."""
@@ -110,7 +109,7 @@ class CallCorner(Corner):
             return self._imported(self.points.motion())
         if pose.poses.keeps_motion:
             return pose.motion()
-        return by_travel(self._imported(self.points.linkage()[0]), pose)
+        return by_travel(self.linkage, pose)
 
     def _imported_actuation(self):
         """The actuation as the table reads it; what is wrong with it is said there."""
@@ -132,10 +131,6 @@ class SubjectCorner(CallCorner):
         super().__init__(table)
         self._motion = None
         self._actuated = None
-
-    @property
-    def linkage(self):
-        return self._imported(self.points.linkage()[0])
 
     def pose(self, travel, rack):
         _hold_own_pose((travel, rack), self.table.asked)

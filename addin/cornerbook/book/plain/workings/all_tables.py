@@ -7,11 +7,12 @@ from .call_tables import CallTable
 class Workings:
     """All tables of a workbook: each block's, those of plain numbers, and the `Spread`s.
 
-    `spreads` has these by what makes two of them one.
+    `spreads` has these by what makes two of them one. `alone`: tables of one call each.
     """
 
     def __init__(self):
         self.spreads = {}
+        self.alone = []
         self._blocks = {}
         self._calls = {}
 
@@ -24,13 +25,13 @@ class Workings:
     def calls(self, call):
         """The `CallTable` for a `SortedCall` of a formula of plain numbers."""
         if call.key not in self._calls:
-            self._calls[call.key] = CallTable(call.entry, None, call.fixed)
+            self._calls[call.key] = CallTable(call.entry, None, call.common)
         return self._calls[call.key]
 
     def settle(self):
         """Decide every table's columns; returns {title: tables} for the sheets."""
         sheets = {}
-        calls = [table for table in self._calls.values() if table.rows]
+        calls = [table for table in self._calls.values() if table.rows] + self.alone
         for table in calls:
             table.settle()
         if calls:
@@ -48,7 +49,7 @@ class Workings:
 
     def compute(self):
         """Work out every table's values, in an order in which each finds what it reads."""
-        for table in self._calls.values():
+        for table in (*self._calls.values(), *self.alone):
             table.values.compute()
         for block in self._blocks.values():
             block.compute()

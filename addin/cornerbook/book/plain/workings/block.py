@@ -3,6 +3,7 @@
 from .call_tables import CallTable, SubjectTable
 from .points import Points
 from .poses import Poses, RoadPoses
+from .slopes import SlopeTable
 
 
 class BlockWorkings:
@@ -21,7 +22,7 @@ class BlockWorkings:
     def calls(self, call):
         """The `CallTable` for a `SortedCall` of a formula for this block."""
         if call.key not in self._calls:
-            self._calls[call.key] = CallTable(call.entry, self, call.fixed)
+            self._calls[call.key] = CallTable(call.entry, self, call.common)
         return self._calls[call.key]
 
     def subject(self, name):
@@ -29,6 +30,13 @@ class BlockWorkings:
         if name not in self._calls:
             self._calls[name] = SubjectTable(name, self)
         return self._calls[name]
+
+    def slopes(self, entry):
+        """The `SlopeTable` for a quantity's `Formula`: one for each subject and kind of pose."""
+        key = ("slopes", entry.group, entry.arguments)
+        if key not in self._calls:
+            self._calls[key] = SlopeTable(self, entry)
+        return self._calls[key]
 
     def settle(self):
         """Decide every table's columns; returns those that have any, in the order of the sheet."""

@@ -16,7 +16,8 @@ class CallTable(FetchingTable):
     """Calls of one formula, for one block or for none.
 
     entry: the `Formula`. workings: the `BlockWorkings`, or None for a formula of plain
-    numbers. fixed: values by argument name for arguments that are not numbers, or left out.
+    numbers. fixed: values by argument name for arguments that are not numbers, or left out,
+    but for those that only choose which of a row's results is meant.
     """
 
     def __init__(self, entry, workings, fixed):
@@ -24,26 +25,38 @@ class CallTable(FetchingTable):
         if workings is not None:
             title += f" of {workings.name}"
         super().__init__(title, "a row for each call", workings)
-        recorder = self.recorder
-        values, said = [], []
+        self._entry = entry
+        self._values = dict(fixed)
+        self._numbers = []
+        self._answers = {}
         for argument in entry.arguments:
             if argument.kind == "block":
-                values.append(CallCorner(self))
-            elif argument.name in fixed:
-                values.append(fixed[argument.name])
-            else:
-                step = self.number(argument.name)
-                said.append(number_said(recorder, step, argument.name, argument))
-                values.append(step)
+                self._values[argument.name] = CallCorner(self)
+            elif argument.kind not in ("text", "names") and argument.name not in fixed:
+                step = self._values[argument.name] = self.number(argument.name)
+                self._numbers.append((argument, step))
+
+    def answer(self, chosen):
+        """(result, said) for one choice of the results. chosen: values by argument name."""
+        key = tuple(chosen.items())
+        if key not in self._answers:
+            self._answers[key] = self._record({**self._values, **chosen})
+        return self._answers[key]
+
+    def _record(self, values):
+        recorder, workings = self.recorder, self.workings
+        recorder.said = []
+        said = [number_said(recorder, step, argument.name, argument)
+                for argument, step in self._numbers]  # fmt: skip
         if workings is not None:
             workings.points.forget_said()
         with named_steps():
-            self.result = entry.function(*values)
+            result = self._entry.function(*[values[a.name] for a in self._entry.arguments])
         if workings is not None:
             said.append(workings.points.imported_said(self))
             said += workings.points.said_besides(self)
-        self.said = recorder.first_said([*said, *recorder.said])
-        self.show(self.said, "What is wrong", "said")
+        said = recorder.first_said([*said, *recorder.said])
+        return result, self.show(said, "What is wrong", "said")
 
 
 class SubjectTable(FetchingTable):
