@@ -47,6 +47,19 @@ CONSTANTS = {
 }
 
 
+# How much of a kind a chart's axis shows at least, in metric units: less of it matters to nobody,
+# and drawn large would look like much.
+_LEAST_SHOWN = {
+    "length": 10.0, "angle": 0.5, "ratio": 0.2, "force": 50.0, "percent": 10.0, "rate": 5.0,
+    "moment": 5000.0, "torque": 5.0, "angle per length": 0.005, "per length": 0.001,
+}  # fmt: skip
+
+
+def least_shown(kind, system):
+    """How much of this kind a chart's axis shows at least; 0 where any is much."""
+    return converted(_LEAST_SHOWN.get(kind, 0.0), kind, "mm", system)
+
+
 def unit_of(kind, system):
     """The unit's symbol, '' where there is none."""
     return _KINDS[kind][0 if system == "mm" else 2]
