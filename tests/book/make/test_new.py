@@ -143,7 +143,7 @@ def test_charts_show_the_tables(formulas_view):
         for chart in sheet._charts:
             for series in chart.series:
                 if series.tx.v in ("axis", "wanted"):
-                    continue  # ends of what is shown and wanted; a test of the printed page has them
+                    continue  # the ends of what is shown and wanted have cells of their own
                 assert series.xVal.numRef.f.replace("'", "").startswith(
                     "%s!$A$%d:" % (name, head.row + 2)
                 )
