@@ -10,6 +10,7 @@ from functools import cache
 import numpy as np
 
 from tests.authorities.closure_by_scipy import Closure
+from tests.authorities.jacking_by_bars import across_heading, inner_ends, line_of_force
 from tests.authorities.measures_by_scipy_rotation import Measured
 from tests.authorities.movement_by_rigid_body import Moving
 from tests.authorities.rates_by_sympy import rates
@@ -175,9 +176,11 @@ def roll_centre(corner, travel=0.0, rack=0.0):
 
 @authority
 def roll_centre_by_force(corner, travel=0.0, rack=0.0):
-    # Lateral force does work along the contact's own path: its slope against the vertical.
-    velocity = moving(corner, travel, rack).contact_velocity()
-    return measured(corner, travel, rack).contact_centre[1] * velocity[1] / velocity[2]
+    # The bars that hold the upright carry a force along this line alone; mid-car it is so high.
+    at = measured(corner, travel, rack)
+    inner = inner_ends(Corners.of_rows(corner).one(0), rack)
+    across, up = line_of_force(at, inner, across_heading(at))
+    return -at.contact_centre[1] * up / across
 
 
 @authority
