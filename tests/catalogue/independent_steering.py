@@ -92,8 +92,8 @@ def steer_rate(corner, travel=0.0, rack=0.0):
 
 @authority
 def steering_moment(corner, longitudinal, lateral, vertical, travel=0.0, rack=0.0,
-                    reacted="upright", pneumatic_trail=0.0):  # fmt: skip
-    forces = (longitudinal, lateral, vertical, reacted, pneumatic_trail)
+                    reacted="upright", pneumatic_trail=0.0, unsprung=0.0):  # fmt: skip
+    forces = (longitudinal, lateral, vertical, reacted, pneumatic_trail, unsprung)
     return upright(corner, travel, rack).moment(*forces)
 
 
