@@ -78,6 +78,7 @@ def arguments_for(name, corner, travel=25.0, rack=10.0):
         "pneumatic_trail": 15.0, "unsprung_weight": 120.0,
         "moment_left": 16000.0, "moment_right": -9000.0, "pinion_radius": 7.0,
         "member": "tie rod", "rim_radius": 155.0, "rim_width": 150.0,
+        "member_radius": 8.0, "flange_radius": 30.0, "flange_inboard": 12.0,
         "over_rows": "upper ball joint z", "rows_from": 370.0, "rows_to": 380.0, "rows": 3,
         "over_columns": "travel", "columns_from": -20.0, "columns_to": 20.0, "columns": 3,
         "adjuster": "upper arm", "dx": 0.0, "dy": 1.5, "dz": 0.0, "turns": 2.0,
