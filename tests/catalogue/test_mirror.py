@@ -19,7 +19,7 @@ from tests.support.calls import QUANTITIES, near_call, needs_both_wheels, random
 
 SIDEWAYS = {
     "rack", "roll", "steer", "inner", "lateral_acceleration", "slip", "force", "lateral",
-    "rack_force", "torque", "rise", "arm", "inclination", "scrub", "camber", "hub_outboard",
+    "rack_force", "torque", "rise", "inclination", "scrub", "camber", "hub_outboard",
     "axle_end_lateral", "body_end_lateral", "angle_in", "phase_error", "dy",
 }  # fmt: skip
 """Arguments that point sideways, or turn about a line along the car or an upright one."""

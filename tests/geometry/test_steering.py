@@ -8,7 +8,6 @@ from cornerbook.geometry import hands, layout, motion, steering
 from cornerbook.geometry.pose import Pose
 from cornerbook.geometry.vec import Vec
 from cornerbook.geometry.wheel import spindle_of
-from scipy.integrate import dblquad
 from scipy.spatial.transform import Rotation
 
 from tests.authorities.actuation_by_mpmath import Actuated
@@ -262,20 +261,6 @@ def test_arrays_are_as_floats():
             assert hands.rack_force(one, other, 9000.0, -4000.0) == pytest.approx(
                 force[i, j], rel=1e-9
             )
-
-
-@pytest.mark.parametrize("arm, most", [(0.0, 1.061), *((10.0 * n, 1.102) for n in range(1, 13))])
-def test_parking_moment_is_little_above_the_mean_distance(arm, most):
-    """Friction of an evenly loaded disc, integrated over it."""
-    radius = 60.0
-
-    def moment(r, t):
-        return r * np.hypot(arm + r * np.cos(t), r * np.sin(t))
-
-    total, _ = dblquad(moment, 0.0, 2.0 * np.pi, 0.0, radius)
-    mean = total / (np.pi * radius * radius)
-    ratio = hands.parking_moment(1.0, 1.0, 2.0 * radius, arm) / mean
-    assert 1.0 < ratio < most
 
 
 def test_drop_link_lever_is_the_slope_of_its_travel_and_ends_at_the_toggle():

@@ -85,6 +85,7 @@ TABLE = {
     "steering.bump_drag": MASS,
     "steering.rolling": SAME,
     "steering.parking_friction": SAME,
+    "steering.patch_length": TYRE,
     "steering.patch_width": TYRE,
     "tyre.peak_slip": SAME,
     "tyre.residual": SAME,
