@@ -20,7 +20,7 @@ SPRINGS = {
     "damper_rate": 2.4, "motion_ratio": 0.65, "free_length": 256.0, "installed_length": 250.0,
     "spring_rate": 25.0, "open_length": 250.0, "preload_force": 150.0, "spring_load": 1200.0,
     "rest_length": 208.0, "shortest_length": 165.0, "solid_length": 170.0,
-    "drawn_length": 218.0, "bar_end_rate": 12.0, "base": 1120.0,
+    "drawn_length": 218.0, "bar_end_rate": 12.0, "base": 1120.0, "unsprung_weight": 110.0,
 }  # fmt: skip
 """Good values for the formulas of plain numbers about springs."""
 
