@@ -106,6 +106,7 @@ TABLE = {
     "turning.overhang": WHEELBASE,
     "turning.half_width": TRACK,
     "locked.radius": TURN,
+    "locked.drive": MASS,
     "locked.slip_stiffness": SAME,
     "first.steer": SAME,
 }  # fmt: skip
