@@ -8,6 +8,7 @@ import math
 from functools import cache
 
 import numpy as np
+from scipy.spatial.transform import Rotation
 
 from tests.authorities.closure_by_scipy import Closure
 from tests.authorities.jacking_by_bars import across_heading, inner_ends, line_of_force
@@ -71,15 +72,32 @@ def _turn(block, wheelbase, rack, travel):
 
 
 @authority
-def trail_from_caster(caster, radius, hub_ahead=0.0):
-    # The axis is hub_ahead behind the hub and falls forward on its way to the ground.
-    return -hub_ahead + radius * math.sin(math.radians(caster)) / math.cos(math.radians(caster))
+def trail_from_caster(caster, radius, hub_ahead=0.0, camber=0.0):
+    contact, at_ground = _axis_beside_hub(radius, camber, caster, 0.0, hub_ahead, 0.0)
+    return (at_ground - contact)[0]
 
 
 @authority
-def scrub_from_inclination(inclination, radius, hub_outboard):
-    lean = math.radians(inclination)
-    return hub_outboard - radius * math.sin(lean) / math.cos(lean)
+def scrub_from_inclination(inclination, radius, hub_outboard, camber=0.0):
+    contact, at_ground = _axis_beside_hub(radius, camber, 0.0, inclination, 0.0, hub_outboard)
+    return (contact - at_ground)[1]
+
+
+def _axis_beside_hub(radius, camber, caster, inclination, ahead, outboard):
+    """(contact centre, axis at ground), (3,) each, of a left wheel whose hub is the origin.
+
+    The disc is leaned by a rotation; the axis is a line through two points, in the ground's
+    plane by interpolation.
+    """
+    contact = Rotation.from_euler("X", -camber, degrees=True).apply([0.0, 0.0, -radius])
+    hub_high = np.array([-ahead, -outboard, 0.0])
+    below = hub_high + 500.0 * np.array(
+        [np.tan(np.radians(caster)), np.tan(np.radians(inclination)), -1.0]
+    )
+    heights = [below[2], hub_high[2]]
+    at_ground = [np.interp(contact[2], heights, [low, high])
+                 for low, high in zip(below, hub_high, strict=True)]  # fmt: skip
+    return contact, np.array(at_ground)
 
 
 @authority

@@ -236,7 +236,7 @@ def _times(sign, value):
 
 RULES = {
     # First layout
-    "TRAIL_FROM_CASTER": NONE,
+    "TRAIL_FROM_CASTER": STAYS,
     "SCRUB_FROM_INCLINATION": TURNS,
     "OUTER_FROM_INNER": TURNS,
     "CAMBER_AT_STEER": TURNS,
