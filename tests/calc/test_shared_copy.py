@@ -20,7 +20,7 @@ NOT_AVAILABLE = Fault(32767, "#N/A")
 # lists, from memory). A formula that needs another one is to be written without it.
 PINNED = {
     "ABS", "AND", "ATAN2", "COS", "COUNTIF", "DEGREES", "IF", "INDEX", "ISNUMBER", "LEFT",
-    "LEN", "MAX", "MID", "NA", "RADIANS", "ROUND", "SIN", "SQRT", "TAN",
+    "LEN", "LN", "MAX", "MID", "NA", "RADIANS", "ROUND", "SIN", "SQRT", "TAN",
 }  # fmt: skip
 
 

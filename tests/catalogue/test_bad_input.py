@@ -20,7 +20,7 @@ SPRINGS = {
     "damper_rate": 2.4, "motion_ratio": 0.65, "free_length": 256.0, "installed_length": 250.0,
     "spring_rate": 25.0, "open_length": 250.0, "preload_force": 150.0, "spring_load": 1200.0,
     "rest_length": 208.0, "shortest_length": 165.0, "solid_length": 170.0,
-    "drawn_length": 218.0, "bar_end_rate": 12.0, "base": 1120.0,
+    "drawn_length": 218.0, "bar_end_rate": 12.0, "base": 1120.0, "unsprung_weight": 110.0,
 }  # fmt: skip
 """Good values for the formulas of plain numbers about springs."""
 
@@ -40,8 +40,9 @@ TURN = {
     "moment": 297000.0, "cornering_stiffness": 300.0, "cornering_stiffness_rear": 420.0,
     "rise": 60.0,
     "rack_force": 350.0, "pinion_radius": 7.0, "efficiency": 0.9, "rack_per_turn": 44.0,
-    "angle": 35.0, "lever_length": 60.0, "link_length": 220.0, "patch_diameter": 120.0,
-    "arm": 21.0, "torque": 2700.0, "wheel_radius": 140.0, "rack_lock": 55.0,
+    "angle": 35.0, "lever_length": 60.0, "link_length": 220.0,
+    "patch_length": 120.0, "patch_width": 70.0,
+    "torque": 2700.0, "wheel_radius": 140.0, "rack_lock": 55.0,
     "slip": 4.0, "peak_slip": 8.0, "residual": 0.8, "reference_load": 800.0, "sensitivity": 0.1,
     "force": 600.0, "trail_at_zero": 22.0, "gone_at": 0.8, "front_weight": 1800.0,
     "transfer_per_g": 500.0, "mechanical_trail": 18.0, "pneumatic_trail_at_zero": 22.0,
@@ -75,9 +76,10 @@ def arguments_for(name, corner, travel=25.0, rack=10.0):
         "side": "right", "roll": 2.0, "heave": -5.0,
         "spring_rate": 25.0, "free_length": 256.0,
         "longitudinal": -400.0, "lateral": 650.0, "vertical": 1100.0, "reacted": "inboard",
-        "pneumatic_trail": 15.0,
+        "pneumatic_trail": 15.0, "unsprung_weight": 120.0,
         "moment_left": 16000.0, "moment_right": -9000.0, "pinion_radius": 7.0,
         "member": "tie rod", "rim_radius": 155.0, "rim_width": 150.0,
+        "member_radius": 8.0, "flange_radius": 30.0, "flange_inboard": 12.0,
         "over_rows": "upper ball joint z", "rows_from": 370.0, "rows_to": 380.0, "rows": 3,
         "over_columns": "travel", "columns_from": -20.0, "columns_to": 20.0, "columns": 3,
         "adjuster": "upper arm", "dx": 0.0, "dy": 1.5, "dz": 0.0, "turns": 2.0,

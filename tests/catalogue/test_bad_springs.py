@@ -115,6 +115,8 @@ def test_a_spring_past_the_line_of_its_arm_is_a_warning():
         ("RIDE_RATE", (-14.0, 120.0), ("wheel_rate", "above 0")),
         ("RIDE_FREQUENCY", (12.5, -900.0, 9806.65), ("load", "above 0")),
         ("DAMPING_RATIO", (-2.0, 0.65, 12.5, 900.0, 9806.65), ("damper_rate", "0 or more")),
+        ("DAMPING_RATIO", (2.0, 0.65, 12.5, 900.0, 9806.65, -1.0), ("tyre_rate", "0 or more")),
+        ("DAMPING_RATIO", (2.0, 0.65, 12.5, 900.0, 9806.65, 120.0), ("unsprung_weight", "above 0")),
         ("PRELOAD", (200.0, 204.0, 25.0), ("installed_length", "loose")),
         ("SPRING_FREE_LENGTH", (250.0, -1.0, 25.0), ("preload_force", "0 or more")),
         ("SPRING_LENGTH_AT_REST", (256.0, 150.0, 25.0, -3.0), ("spring_load", "0 or more")),

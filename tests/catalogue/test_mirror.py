@@ -19,7 +19,7 @@ from tests.support.calls import QUANTITIES, near_call, needs_both_wheels, random
 
 SIDEWAYS = {
     "rack", "roll", "steer", "inner", "lateral_acceleration", "slip", "force", "lateral",
-    "rack_force", "torque", "rise", "arm", "inclination", "scrub", "camber", "hub_outboard",
+    "rack_force", "torque", "rise", "inclination", "scrub", "camber", "hub_outboard",
     "axle_end_lateral", "body_end_lateral", "angle_in", "phase_error", "dy",
 }  # fmt: skip
 """Arguments that point sideways, or turn about a line along the car or an upright one."""
@@ -236,7 +236,7 @@ def _times(sign, value):
 
 RULES = {
     # First layout
-    "TRAIL_FROM_CASTER": NONE,
+    "TRAIL_FROM_CASTER": STAYS,
     "SCRUB_FROM_INCLINATION": TURNS,
     "OUTER_FROM_INNER": TURNS,
     "CAMBER_AT_STEER": TURNS,
@@ -327,10 +327,10 @@ RULES = {
     "SLIP_LEFT": Rule(-1, partner="SLIP_RIGHT"),
     "SLIP_RIGHT": Rule(-1, partner="SLIP_LEFT"),
     # The locked rear axle
-    "LOCKED_AXLE_INNER_FORCE": NONE,
-    "LOCKED_AXLE_OUTER_FORCE": NONE,
-    "LOCKED_AXLE_MOMENT": NONE,
-    "LOCKED_AXLE_RADIUS_TO_SLIDE": NONE,
+    "LOCKED_AXLE_INNER_FORCE": STAYS,
+    "LOCKED_AXLE_OUTER_FORCE": STAYS,
+    "LOCKED_AXLE_MOMENT": STAYS,
+    "LOCKED_AXLE_RADIUS_TO_SLIDE": STAYS,
     "LOCKED_AXLE_FRONT_FORCE": NONE,
     "LOCKED_AXLE_EXTRA_STEER": NONE,
     # Beam axle

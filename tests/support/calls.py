@@ -33,7 +33,7 @@ _BETWEEN = {
     "slip": (-14, 14), "force": (-900, 900), "lateral": (-900, 900), "longitudinal": (-900, 900),
     "lateral_acceleration": (-1.5, 1.5), "moment_left": (-2e4, 2e4), "moment_right": (-2e4, 2e4),
     "moment": (-3e5, 3e5), "rack_force": (-600, 600), "torque": (-4000, 4000),
-    "angle": (-40, 40), "angle_in": (-400, 400), "phase_error": (-40, 40), "arm": (-40, 40),
+    "angle": (-40, 40), "angle_in": (-400, 400), "phase_error": (-40, 40),
     "axle_end_lateral": (150, 450), "body_end_lateral": (-450, -100), "apex_ahead": (-80, 80),
     "link_slope": (-8, 8), "overhang": (-300, 800), "drive": (-800, 800), "rise": (-200, 200),
     "pneumatic_trail": (0, 30), "camber_gain": (-0.06, -0.01), "roll_centre": (0, 70),

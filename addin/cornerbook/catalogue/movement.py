@@ -49,12 +49,13 @@ def roll_centre(corner, travel, rack):
     arguments=POSE,
     unit="length",
     positive="above the ground",
-    help="Height of the roll centre from the contact centre's own path, which is what lateral "
-    "force at the tyre follows; equal to ROLL_CENTRE while the wheel is straight.",
-    source="Virtual work of a lateral force at the contact centre (Milliken & Milliken 1995, "
-    "suspension geometry, force-based view).",
+    help="Height of the roll centre by the lateral force of a wheel free to roll, which lies "
+    "across its heading; equal to ROLL_CENTRE, which a wheel held by its brake has at any rack, "
+    "while the wheel is straight.",
+    source="Virtual work of a force across the heading at the contact centre (Milliken & Milliken "
+    "1995, suspension geometry, force-based view); statics of the upright.",
     example="=CORNER.ROLL_CENTRE_BY_FORCE(Example, 25, 20)",
-    check=28.6034136898,
+    check=28.7078079314,
     why=why_not,
 )
 def roll_centre_by_force(corner, travel, rack):

@@ -247,6 +247,11 @@ def has_rocker(block):
     return any(block.has(label) for label in ROCKER_POINTS)
 
 
+def upright_carries_spring(block):
+    """Whether the rod, or the spring, stands on the upright, which turns it as the wheel steers."""
+    return block.word(ROD_MOUNT, MOUNTS) == "upright"
+
+
 def actuation_of(block, drawn, linkage):
     """The `Actuation` of a block; `Mend` where its points make none."""
     mount = block.word(ROD_MOUNT, MOUNTS)

@@ -21,6 +21,7 @@ from . import dual
 from .linkage import from_frame, in_frame
 from .motion import by_travel
 from .numbers import NAN, absolute, atan2, degrees, sign, sqrt
+from .steering import turning
 
 MOUNTS = ("lower arm", "upper arm", "upright")
 
@@ -140,13 +141,15 @@ class Actuated:
 
     spring_length: between the spring's two ends. motion_ratio: how much the spring shortens
     per unit of travel. motion_ratio_change: its exact change per unit of travel.
+    turn_ratio: how much the spring shortens per radian of the upright's turn about the steering
+    axis, toward toe-in and the arms held; 0 unless the upright carries the rod or the spring.
     rocker_angle: degrees from drawn, positive the way that shortens the spring as drawn.
     rod_margin, spring_margin: degrees from over centre, positive on the side drawn. The last
     three are NaN without a rocker; all are NaN where the actuation does not close.
     """
 
     __slots__ = (
-        "spring_length", "motion_ratio", "motion_ratio_change",
+        "spring_length", "motion_ratio", "motion_ratio_change", "turn_ratio",
         "rocker_angle", "rod_margin", "spring_margin",
     )  # fmt: skip
 
@@ -182,10 +185,17 @@ class Actuation:
             spring_length=length.value,
             motion_ratio=ratio.value,
             motion_ratio_change=ratio.slope,
+            turn_ratio=self.turn_ratio(pose),
             rocker_angle=turned.value,
             rod_margin=rod_margin.value,
             spring_margin=spring_margin.value,
         )
+
+    def turn_ratio(self, pose):
+        """The field of `Actuated` of this name."""
+        if isinstance(self.mount, ArmMount):
+            return 0.0
+        return self.closed(pose, turning(pose))[1]
 
     def closed(self, pose, motion):
         """(spring length, motion ratio, the three angles of `Actuated`) at a pose."""

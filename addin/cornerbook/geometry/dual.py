@@ -17,7 +17,7 @@ step that meets a dual from the left does not know it. `still` makes duals of no
 
 from .follow import Links, Lying, angles_of
 from .linkage import WheelAt
-from .numbers import absolute, atan2, cos, larger, mapped, sin, sqrt, tan, where
+from .numbers import absolute, atan2, cos, larger, log, mapped, sin, sqrt, tan, where
 from .pose import Pose
 from .vec import Vec
 
@@ -139,6 +139,10 @@ class _Functions:
     def atan2(y, x):
         (y, y_slope), (x, x_slope) = _parts(y), _parts(x)
         return Dual(atan2(y, x), (x * y_slope - y * x_slope) / (x * x + y * y))
+
+    @staticmethod
+    def log(x):
+        return Dual(log(x.value), x.slope / x.value)
 
     @staticmethod
     def abs(x):

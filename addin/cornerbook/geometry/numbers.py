@@ -55,6 +55,13 @@ def atan2(y, x):
     return _namespace(y, x).atan2(y, x)
 
 
+def log(x):
+    """Natural logarithm; NaN for what is not above 0."""
+    if isinstance(x, float):
+        return math.log(x) if x > 0.0 else NAN
+    return x.__array_namespace__().log(x)
+
+
 def absolute(x):
     """The size of a number, without its sign."""
     if isinstance(x, float):

@@ -59,7 +59,7 @@ def said(tmp_path):
         ("trail = {", "trial = {",
          'the table [wanted.trial] is not known; did you mean [wanted.trail]?'),
         ("[tyre]", "[tyres]", "the table [tyres] is not known; did you mean [tyre]?"),
-        ("unsprung_rear = 46", "unsprung_rear = 46\ncolour = 3",
+        ("unsprung_front = 24", "unsprung_front = 24\ncolour = 3",
          'the key "car.colour" is not known to any chapter'),
         ("[locked]", "[locked]\nhub_ahead = 8",
          'the key "locked.hub_ahead" is not known; did you mean "first.hub_ahead"?'),
