@@ -48,6 +48,18 @@ TURN = {
 }  # fmt: skip
 """Good values for the formulas of plain numbers about a turn and the rear axle."""
 
+SET_UP = {
+    "front_distance": 1058.0, "rear_distance": 1062.0, "rim_diameter": 406.0, "toe": 0.25,
+    "front_gap": 52.5, "rear_gap": 50.0, "string_angle": 0.1, "upper_gap": 61.0,
+    "lower_gap": 54.0, "camber_in": -2.6, "camber_straight": -1.0, "camber_out": 1.6,
+    "turned_in": 20.0, "turned_out": 19.0, "front_left": 620.0, "front_right": 640.0,
+    "rear_left": 760.0, "rear_right": 740.0, "wheel": "front right", "perch": "front left",
+    "perch_rise": 2.0, "rate_front": 12.0, "rate_rear": 140.0, "cross_change": -0.5,
+    "load_level": 1800.0, "load_lifted": 1850.0, "lift": 400.0, "radius_lifted": 250.0,
+    "free_radius": 270.0, "loaded_radius": 262.0, "distance": 4950.0, "revolutions": 3.0,
+}  # fmt: skip
+"""Good values for the formulas of what is measured on a finished car."""
+
 
 def block(**changes):
     """The example block with rows changed; underscores stand for spaces, None drops a row."""
@@ -340,6 +352,7 @@ def _good(formula):
         "part": "middle",
         "effects": ((0.5, 0.1), (-0.2, 0.4)), "wanted": ((0.1,), (0.2,)),
         "steer": 20.0, "camber": -1.0, "trail": 20.0, "scrub": 25.0, **SPRINGS, **TURN,
+        **SET_UP,
     }  # fmt: skip
     return [known[argument.name] for argument in formula.arguments]
 
