@@ -219,7 +219,7 @@ def caster_by_small_angles(camber_in, camber_out, turned_in, turned_out):
     unit="degrees",
     positive="the axis's top leans inward",
     help="Kingpin inclination from camber at both ends of a swing and straight ahead, where a "
-    "tenth of a degree misread is 1.7 degrees here with 20 degrees of turn.",
+    "misreading counts here about seventeen times with 20 degrees of turn.",
     source="The spindle turns on a cone: the changes between three of its places are square to "
     "the steering axis (Euler's rotation); kingpin inclination of ISO 8855:2011.",
     example="=CORNER.INCLINATION_FROM_SWING(-2.6, -1, 1.6, 20, 20)",

@@ -43,7 +43,8 @@ class Perches:
 
     def rise_for_cross(self, perch, moved):
         """Rise at a perch that moves load onto the diagonal front right to rear left."""
-        return -moved * self.give / (self.pattern[perch] * self.across)
+        # Taken from nought, so that nothing to move is no minus nought.
+        return (0.0 - moved) * self.give / (self.pattern[perch] * self.across)
 
 
 class Lifted:
