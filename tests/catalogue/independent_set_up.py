@@ -8,9 +8,11 @@ import math
 import numpy as np
 from scipy.optimize import brentq
 
+from tests.authorities.adjusted_by_scipy import Adjusted
 from tests.authorities.rims_by_rotation import Rim, caster_of_swing, inclination_of_swing
 from tests.authorities.scales_by_statics import height_of_weight, load_on_blocks, one_perch
 from tests.catalogue.independent import authority
+from tests.support.corners import Corners
 
 # The camber with which toe is measured, and the toe with which camber is: neither must matter.
 CAMBER, TOE = -1.7, 0.6
@@ -138,3 +140,28 @@ def tyre_rate_from_radius(free_radius, loaded_radius, load):
 @authority
 def rolling_radius(distance, revolutions):
     return brentq(lambda r: math.tau * r * revolutions - distance, 0.0, distance, xtol=1e-12)
+
+
+def _adjusted_by(corner, quantity, adjuster, way):
+    drawn = Corners.of_rows(corner).one(0)
+    before = Adjusted(drawn).measured(0.0, 0.0)
+    after = Adjusted(drawn, (adjuster, way)).measured(0.0, 0.0)
+    return float(getattr(after, quantity) - getattr(before, quantity))
+
+
+@authority
+def adjusted_change(corner, quantity, adjuster, dx, dy, dz, steps):
+    return _adjusted_by(corner, quantity, adjuster, steps * np.array([dx, dy, dz]))
+
+
+@authority
+def adjuster_steps(corner, quantity, least, most, adjuster, dx, dy, dz, fewest, largest):
+    # Every number of steps, the fewest first.
+    for steps in sorted(range(int(fewest), int(largest) + 1), key=abs):
+        if (
+            least
+            <= _adjusted_by(corner, quantity, adjuster, steps * np.array([dx, dy, dz]))
+            <= most
+        ):
+            return ((float(steps),),)
+    raise AssertionError("the example cannot be reached")

@@ -61,6 +61,16 @@ SET_UP = {
 """Good values for the formulas of what is measured on a finished car."""
 
 
+STEPS = {
+    "adjusters": (("upper arm",), ("",), ("tie rod",)), "dx": ((0.0,), ("",), (0.5,)),
+    "dy": ((0.7,), ("",), (0.0,)), "dz": ((0.0,), ("",), ("",)), "steps": ((2.0,), ("",), (-1.0,)),
+    "quantities": "camber, toe", "change_from": ((-0.6, 0.3), (-0.2, "")),
+    "change_to": ((-0.2, ""), (0.2, 0.25)), "least": ((-6.0,), ("",), (-9.0,)),
+    "most": ((6.0,), ("",), (9.0,)), "sides": (("each",), ("",), ("",)),
+}  # fmt: skip
+"""Good values for the formulas of several adjusters."""
+
+
 def block(**changes):
     """The example block with rows changed; underscores stand for spaces, None drops a row."""
     rows = {row[0]: row for row in EXAMPLE}
@@ -97,6 +107,7 @@ def arguments_for(name, corner, travel=25.0, rack=10.0):
         "caster": 6.0, "inclination": 9.0, "trail": 20.0, "scrub": 25.0, "height": 150.0,
         "pickup": "upper front", "pickup_end": "front", "camber_gain": -0.035, "roll_centre": 30.0,
         "tie_rod": "as drawn", "ackermann": 60.0, "angle": 20.0,
+        **(STEPS if "adjusters" in [a.name for a in FORMULAS[name].arguments] else {}),
     }  # fmt: skip
     return [known[argument.name] for argument in FORMULAS[name].arguments]
 

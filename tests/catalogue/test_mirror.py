@@ -248,6 +248,33 @@ class OfFourWheels(Rule):
         return found
 
 
+class OfSeveralAdjusters(OfAQuantity):
+    """The same adjusters in the mirror, which stand in columns: dy changes its sign.
+
+    Of steps the bands of what turns change their ends, and the steps stay.
+    """
+
+    def mirrored(self, named):
+        found = dict(named)
+        if self.block_of(named):
+            found["corner"] = mirrored_block(named["corner"])
+            found["dy"] = tuple(tuple(_times(-1, cell) for cell in row) for row in named["dy"])
+        if "rack" in named:
+            found["rack"] = -named["rack"]
+        if "change_from" in named:
+            ends = list(zip(named["change_from"], named["change_to"], strict=True))
+            signs = list(map(_turns_by, self._quantities(named)))
+            for name, which in (("change_from", 0), ("change_to", 1)):
+                found[name] = tuple(
+                    tuple(_times(sign, cell) for cell in pair[which if sign > 0 else 1 - which])
+                    for sign, pair in zip(signs, ends, strict=True)
+                )
+        return found
+
+    def expected(self, named, result):
+        return super().expected(named, result) if "quantity" in named else result
+
+
 class InRoll(Rule):
     def expected(self, named, result):
         turns = named["quantity"] == "roll centre lateral"
@@ -456,6 +483,8 @@ RULES = {
     "TWO_WAY": OfTwoWays(),
     "ADJUSTER_EFFECT": OfAdjuster(),
     "ADJUSTER_TURNS": NONE,
+    "ADJUSTED_CHANGE": OfSeveralAdjusters(),
+    "ADJUSTER_STEPS": OfSeveralAdjusters(),
     "CHECK": Refused("left-hand corner", block=True),
 }
 
