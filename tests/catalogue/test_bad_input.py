@@ -49,6 +49,28 @@ TURN = {
 }  # fmt: skip
 """Good values for the formulas of plain numbers about a turn and the rear axle."""
 
+SET_UP = {
+    "front_distance": 1058.0, "rear_distance": 1062.0, "rim_diameter": 406.0, "toe": 0.25,
+    "front_gap": 52.5, "rear_gap": 50.0, "string_angle": 0.1, "upper_gap": 61.0,
+    "lower_gap": 54.0, "camber_in": -2.6, "camber_straight": -1.0, "camber_out": 1.6,
+    "turned_in": 20.0, "turned_out": 19.0, "front_left": 620.0, "front_right": 640.0,
+    "rear_left": 760.0, "rear_right": 740.0, "wheel": "front right", "perch": "front left",
+    "perch_rise": 2.0, "rate_front": 12.0, "rate_rear": 140.0, "cross_change": -0.5,
+    "load_level": 1800.0, "load_lifted": 1850.0, "lift": 400.0, "radius_lifted": 250.0,
+    "free_radius": 270.0, "loaded_radius": 262.0, "distance": 4950.0, "revolutions": 3.0,
+}  # fmt: skip
+"""Good values for the formulas of what is measured on a finished car."""
+
+
+STEPS = {
+    "adjusters": (("upper arm",), ("",), ("tie rod",)), "dx": ((0.0,), ("",), (0.5,)),
+    "dy": ((0.7,), ("",), (0.0,)), "dz": ((0.0,), ("",), ("",)), "steps": ((2.0,), ("",), (-1.0,)),
+    "quantities": "camber, toe", "change_from": ((-0.6, 0.3), (-0.2, "")),
+    "change_to": ((-0.2, ""), (0.2, 0.25)), "least": ((-6.0,), ("",), (-9.0,)),
+    "most": ((6.0,), ("",), (9.0,)), "sides": (("each",), ("",), ("",)),
+}  # fmt: skip
+"""Good values for the formulas of several adjusters."""
+
 
 def block(**changes):
     """The example block with rows changed; underscores stand for spaces, None drops a row."""
@@ -87,6 +109,7 @@ def arguments_for(name, corner, travel=25.0, rack=10.0):
         "caster": 6.0, "inclination": 9.0, "trail": 20.0, "scrub": 25.0, "height": 150.0,
         "pickup": "upper front", "pickup_end": "front", "camber_gain": -0.035, "roll_centre": 30.0,
         "tie_rod": "as drawn", "ackermann": 60.0, "angle": 20.0,
+        **(STEPS if "adjusters" in [a.name for a in FORMULAS[name].arguments] else {}),
     }  # fmt: skip
     return [known[argument.name] for argument in FORMULAS[name].arguments]
 
@@ -342,6 +365,7 @@ def _good(formula):
         "part": "middle",
         "effects": ((0.5, 0.1), (-0.2, 0.4)), "wanted": ((0.1,), (0.2,)),
         "steer": 20.0, "camber": -1.0, "trail": 20.0, "scrub": 25.0, **SPRINGS, **TURN,
+        **SET_UP,
     }  # fmt: skip
     return [known[argument.name] for argument in formula.arguments]
 

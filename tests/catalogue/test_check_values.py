@@ -9,6 +9,7 @@ from tests.catalogue import (  # noqa: F401 (they register)
     independent_outline,
     independent_placing,
     independent_sensitivity,
+    independent_set_up,
     independent_springs,
     independent_steering,
     independent_turn,

@@ -10,7 +10,7 @@ from cornerbook.cells.example import NAME
 
 from tests.calc.examples import raw_arguments
 
-KINDS = {"block", "number", "whole", "text", "names", "cells"}
+KINDS = {"block", "number", "whole", "text", "names", "cells", "gaps", "labels"}
 SHAPES = {"number", "text", "table"}
 UNITS = {
     "of the input",

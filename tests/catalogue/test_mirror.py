@@ -224,6 +224,57 @@ class OfAdjuster(OfAQuantity):
         return found
 
 
+class OfASwing(Rule):
+    """Seen in a mirror, a wheel turned inward is one turned outward, with the other camber."""
+
+    def more(self, named, found):
+        for what, sign in (("camber", -1), ("turned", 1)):
+            pair = named[what + "_in"], named[what + "_out"]
+            found[what + "_out"], found[what + "_in"] = (sign * value for value in pair)
+        return found
+
+
+class OfFourWheels(Rule):
+    """Wheels named by end and side change places, whether in words or as arguments."""
+
+    def more(self, named, found):
+        for name in set(found) & {"wheel", "perch"}:
+            end, side = named[name].split()
+            found[name] = f"{end} {'right' if side == 'left' else 'left'}"
+        for end in ("front", "rear"):
+            if end + "_left" in found:
+                pair = named[end + "_left"], named[end + "_right"]
+                found[end + "_right"], found[end + "_left"] = pair
+        return found
+
+
+class OfSeveralAdjusters(OfAQuantity):
+    """The same adjusters in the mirror, which stand in columns: dy changes its sign.
+
+    Of steps the bands of what turns change their ends, and the steps stay.
+    """
+
+    def mirrored(self, named):
+        found = dict(named)
+        if self.block_of(named):
+            found["corner"] = mirrored_block(named["corner"])
+            found["dy"] = tuple(tuple(_times(-1, cell) for cell in row) for row in named["dy"])
+        if "rack" in named:
+            found["rack"] = -named["rack"]
+        if "change_from" in named:
+            ends = list(zip(named["change_from"], named["change_to"], strict=True))
+            signs = list(map(_turns_by, self._quantities(named)))
+            for name, which in (("change_from", 0), ("change_to", 1)):
+                found[name] = tuple(
+                    tuple(_times(sign, cell) for cell in pair[which if sign > 0 else 1 - which])
+                    for sign, pair in zip(signs, ends, strict=True)
+                )
+        return found
+
+    def expected(self, named, result):
+        return super().expected(named, result) if "quantity" in named else result
+
+
 class InRoll(Rule):
     def expected(self, named, result):
         turns = named["quantity"] == "roll centre lateral"
@@ -405,6 +456,25 @@ RULES = {
     "PLACE_TIE_ROD_OUTER": STAYS,
     "PLACE_RACK": STAYS,
     "RACK_FOR_INNER_ANGLE": Rule(-1, also=("angle",)),
+    # Set-up
+    "TOE_FROM_RIMS": NONE,
+    "RIMS_FROM_TOE": NONE,
+    "TOE_FROM_STRING": NONE,
+    "STRING_FROM_TOE": NONE,
+    "CAMBER_FROM_RULE": NONE,
+    "RULE_FROM_CAMBER": TURNS,
+    "CASTER_FROM_SWING": OfASwing(1),
+    "CASTER_BY_SMALL_ANGLES": OfASwing(1),
+    "INCLINATION_FROM_SWING": OfASwing(-1, also=("camber_straight",)),
+    "CROSS_WEIGHT": OfFourWheels(lambda named, result: 100.0 - result),
+    "PERCH_LOAD_CHANGE": OfFourWheels(1),
+    "PERCH_HEIGHT_CHANGE": OfFourWheels(1),
+    "PERCH_RISE_FOR_CROSS": OfFourWheels(1, also=("cross_change",)),
+    "CG_HEIGHT_FROM_LIFT": NONE,
+    "LOAD_WHEN_LIFTED": NONE,
+    "LOADED_RADIUS": NONE,
+    "TYRE_RATE_FROM_RADIUS": NONE,
+    "ROLLING_RADIUS": NONE,
     # Tables, sensitivity, what-if, adjusters
     "AT": OfAQuantity(),
     "SWEEP": OfASweep(),
@@ -413,6 +483,8 @@ RULES = {
     "TWO_WAY": OfTwoWays(),
     "ADJUSTER_EFFECT": OfAdjuster(),
     "ADJUSTER_TURNS": NONE,
+    "ADJUSTED_CHANGE": OfSeveralAdjusters(),
+    "ADJUSTER_STEPS": OfSeveralAdjusters(),
     "CHECK": Refused("left-hand corner", block=True),
 }
 

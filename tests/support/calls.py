@@ -43,6 +43,8 @@ _BETWEEN = {
     "gone_at": (0.5, 1.0), "sensitivity": (0.0, 0.3), "height": (100, 420),
     "free_length": (240, 420), "tyre_width": (0, 200), "unsprung_height": (200, 300),
     "roll_centre_front": (-20, 80), "roll_centre_rear": (-20, 120),
+    "camber_in": (-4, 0), "camber_straight": (-2, 0), "camber_out": (-1, 4),
+    "perch_rise": (-5, 5), "cross_change": (-3, 3), "toe": (-3, 3), "string_angle": (-1, 1),
     "wheelbase": (1100, 2600), "load_inner": (0, 900), "load_outer": (300, 1500),
 }  # fmt: skip
 

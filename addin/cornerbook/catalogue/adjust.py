@@ -21,7 +21,8 @@ _BY_KEY = {key_of(name): name for name in ADJUSTERS}
 _OWN = 1e-9
 
 
-def _adjuster(text):
+def adjuster_named(text):
+    """The adjuster of a name in any spelling; raises `Mend` with the known ones."""
     if key_of(text) not in _BY_KEY:
         raise Mend(
             f"adjuster: {shown(text)} is not known; one of these was expected: "
@@ -71,7 +72,7 @@ def adjuster_effect(
     corner, quantity, adjuster, dx, dy, dz, turns, travel, rack, wheelbase
 ):  # fmt: skip
     (entry,) = chosen("quantity", (quantity,))
-    adjuster = _adjuster(adjuster)
+    adjuster = adjuster_named(adjuster)
     corner.hold_linkage()
     if adjuster == "tie rod":
         for name, amount in (("dy", dy), ("dz", dz)):
@@ -82,7 +83,7 @@ def adjuster_effect(
                 amount,
             )
     before = number_at(entry, corner, wheelbase, travel, rack)
-    adjusted = AdjustedCorner(corner, adjuster, Vec(dx, dy, dz) * turns)
+    adjusted = AdjustedCorner(corner, {adjuster: Vec(dx, dy, dz) * turns})
     after = value_at(entry, adjusted, wheelbase, travel, rack)
     return NAN if after is None else after - before
 

@@ -15,8 +15,9 @@ class Argument:
 
     name: as the user sees it, in lower case with underscores.
     kind: 'block' (a labelled block of cells), 'number', 'whole' (a whole number),
-        'text', 'names' (a text with commas, or cells that hold one name each), or 'cells'
-        (cells of numbers, row by row).
+        'text', 'names' (a text with commas, or cells that hold one name each), 'cells'
+        (cells of numbers, row by row), 'gaps' (such cells of which some may be empty: None), or
+        'labels' (cells of texts, '' for an empty one).
     help: one sentence for the function wizard.
     unit: 'length', 'angle' (degrees), 'count', 'share', 'ratio', 'force', 'force per length'
         and other words that say it, or '' where it has none.

@@ -5,7 +5,7 @@ import functools
 from ..file.trouble import Trouble
 from . import units
 from .places import find, names_in
-from .scenario import OWN
+from .scenario import OWN, Adjuster
 from .sheets import keys_named
 from .text_files import TextFile, kind_name, near
 from .wish import name_of_wish
@@ -66,7 +66,7 @@ class Asked:
 
     def adjusters(self, key, system):
         """See `Scenario.adjusters`."""
-        stand_in = [("", "tie rod", [0.0, 0.0, 0.0])]
+        stand_in = [Adjuster("", {"moves": "tie rod"}, [0.0, 0.0, 0.0])]
         return self._answer("adjusters", key, "a table of adjusters", stand_in, system)
 
     def source(self, key):

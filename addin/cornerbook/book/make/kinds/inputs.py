@@ -20,27 +20,32 @@ _ROW = Row(
     "label",
     {
         "label": needed(TEXT), "name": TEXT, "from": TEXT, "kind": needed(QUANTITY),
-        "note": TEXT, "least": NUMBER, "most": NUMBER, "value": ANYTHING,
+        "note": TEXT, "least": NUMBER, "most": NUMBER, "value": ANYTHING, "formula": TEXT,
     },
-    one_of=("from", "value"),
+    one_of=("from", "value", "formula"),
     check=_wrong,
 )  # fmt: skip
 
 
 @block_kind("inputs", {"rows": needed(list_of(_ROW))})
 def inputs(page, block):
-    """A yellow cell for each row: from the scenario, or a value of the template's in mm."""
+    """A yellow cell for each row: from the scenario, or a value of the template's in mm.
+
+    In their place, a formula shows what is to be expected until a number is typed over it.
+    """
     for row in block["rows"]:
-        kind = row["kind"]
+        kind, value = row["kind"], None
         if "from" in row:
             value = page.scenario.value(row["from"], kind, page.system)
-        else:
+        elif "value" in row:
             value = row["value"]
             if kind != "text":
                 value = units.converted(float(value), kind, "mm", page.system)
         at = page.row
         page.sheet.put(at, 0, value=page.filled(row["label"]), look="label")
         put_input(page, at, 1, value, kind, row["label"], row.get("least"), row.get("most"))
+        if "formula" in row:
+            page.sheet.cells[at, 1].formula = page.filled(row["formula"])
         page.sheet.put(at, 2, value=units.unit_of(kind, page.system), look="unit")
         note = page.filled(row.get("note", ""))
         _note(page, at, 3, beside(note, page.scenario.source(row.get("from", ""))))
