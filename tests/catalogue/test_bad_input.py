@@ -75,7 +75,7 @@ def arguments_for(name, corner, travel=25.0, rack=10.0):
         "side": "right", "roll": 2.0, "heave": -5.0,
         "spring_rate": 25.0, "free_length": 256.0,
         "longitudinal": -400.0, "lateral": 650.0, "vertical": 1100.0, "reacted": "inboard",
-        "pneumatic_trail": 15.0,
+        "pneumatic_trail": 15.0, "acts": "brake", "joint": "upper rear pickup", "component": "y",
         "moment_left": 16000.0, "moment_right": -9000.0, "pinion_radius": 7.0,
         "member": "tie rod", "rim_radius": 155.0, "rim_width": 150.0,
         "over_rows": "upper ball joint z", "rows_from": 370.0, "rows_to": 380.0, "rows": 3,

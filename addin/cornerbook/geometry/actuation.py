@@ -87,6 +87,7 @@ class Rocker:
     """
 
     def __init__(self, rod_outer, rod_inner, pivot, axis_point, spring_end, spring_frame):
+        self.pivot = pivot
         self.axis = axis = (axis_point - pivot).unit()
         self.centre = pivot + axis * (rod_inner - pivot).dot(axis)
         arm = rod_inner - self.centre
@@ -155,6 +156,24 @@ class Actuated:
             setattr(self, name, fields[name])
 
 
+class Places:
+    """Where rod, rocker and spring are at a pose, as `Vec`s.
+
+    outer, inner: the rod's ends, or the spring's where it stands on the mount itself. end, frame:
+    the spring's. pivot, axis: a point on the rocker's axis and its unit direction, or None.
+    """
+
+    __slots__ = ("axis", "end", "frame", "inner", "outer", "pivot")
+
+    def __init__(self, outer, inner, end, frame, pivot, axis):
+        self.outer = outer
+        self.inner = inner
+        self.end = end
+        self.frame = frame
+        self.pivot = pivot
+        self.axis = axis
+
+
 class Actuation:
     """A corner's actuation as drawn, and what follows from it for every pose.
 
@@ -186,6 +205,16 @@ class Actuation:
             rod_margin=rod_margin.value,
             spring_margin=spring_margin.value,
         )
+
+    def places(self, pose):
+        """The `Places` at a pose."""
+        outer = self.mount.point(pose)
+        rocker = self.rocker
+        if rocker is None:
+            return Places(outer, self.frame, outer, self.frame, None, None)
+        cosine, sine = rocker.turned_by(outer)
+        inner, end = rocker.rod_inner_at(cosine, sine), rocker.spring_end_at(cosine, sine)
+        return Places(outer, inner, end, self.frame, rocker.pivot, rocker.axis)
 
     def closed(self, pose, motion):
         """(spring length, motion ratio, the three angles of `Actuated`) at a pose."""
