@@ -6,6 +6,7 @@ from ..cells.declare import Argument, formula
 from ..cells.mend import Mend
 from ..geometry.actuation import MOUNTS
 from ..geometry.loads import ACTS, Arm, Carried, load_on_upright
+from ..geometry.vec import Vec
 from .actuation import BEYOND, why_no_spring
 
 GROUP = "Loads"
@@ -35,6 +36,7 @@ JOINTS = (
 )  # fmt: skip
 """The joints at which a force is asked for: first those on the frame, then the others."""
 
+NOTHING = Vec(0.0, 0.0, 0.0)
 SIZE = "size"
 COMPONENT = Argument(
     "component", "text",
@@ -111,7 +113,9 @@ def member_force(corner, member, longitudinal, lateral, vertical, travel, rack, 
 
 def force_at(found, block, joint):
     """The force at a joint, of the part nearer to the wheel on the part nearer to the frame."""
-    if joint in ("rod inner", "rocker pivot", "spring rocker") and not has_rocker(block):
+    if joint == "rocker pivot" and not has_rocker(block):
+        return NOTHING
+    if joint in ("rod inner", "spring rocker") and not has_rocker(block):
         raise Mend(
             "the block has no rocker: the spring stands on the row rod outer; of it, rod outer and "
             "spring frame were expected"
@@ -145,7 +149,8 @@ def force_at(found, block, joint):
     unit="force",
     positive="it points forward (x), to the left (y) or up (z)",
     help="Force at a joint under a load on the wheel, of the part nearer to the wheel on the part "
-    "nearer to the frame, at a pickup on the frame; " + CAUTION + ".",
+    "nearer to the frame, at a pickup on the frame, and 0 at the "
+    "pivot of a rocker that is not there; " + CAUTION + ".",
     source=EQUILIBRIUM + ".",
     example='=CORNER.JOINT_FORCE(Example, "lower front pickup", "y", -400, 650, 1100, 25, 10, '
     '"brake")',
@@ -174,7 +179,8 @@ def joint_force(corner, joint, component, longitudinal, lateral, vertical, trave
 )
 def rocker_couple(corner, component, longitudinal, lateral, vertical, travel, rack, acts):
     found = carried(corner, longitudinal, lateral, vertical, travel, rack, acts)
-    force_at(found, corner.block, "rocker pivot")
+    if not has_rocker(corner.block):
+        return 0.0
     return _part(found.on_bearing().moment, component)
 
 
