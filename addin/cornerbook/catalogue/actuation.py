@@ -142,17 +142,22 @@ def rocker_angle(corner, travel, rack):
     group=GROUP,
     arguments=POSE,
     unit="degrees",
-    positive="rod and spring are both on the side of over centre on which they are drawn",
+    positive="rod and spring are both on the side of over centre on which they are drawn, or a "
+    "spring without a rocker is shortened by bump",
     help="Angle by which the nearer one of rod and spring is off the line of its arm on the "
-    "rocker, where it would be over centre; at most 90, and negative past over centre.",
-    source="Statics: a force along the line of its arm has no moment about the rocker's axis.",
+    "rocker, or a spring without a rocker off square to its end's movement, where it would be over "
+    "centre; at most 90, and negative past over centre.",
+    source="Statics: a force along the line of its arm has no moment about the rocker's axis, and "
+    "one square to the movement of its end does no work.",
     example="=CORNER.ROCKER_MARGIN(Example, 25, 10)",
     check=78.9252087701,
     why=why_no_spring,
     beyond=BEYOND,
 )
 def rocker_margin(corner, travel, rack):
-    found = _at(corner, travel, rack, rocker=True)
+    found = _at(corner, travel, rack)
+    if not has_rocker(corner.block):
+        return found.spring_margin
     nearer = found.rod_margin < found.spring_margin
     return where(nearer, found.rod_margin, found.spring_margin)
 

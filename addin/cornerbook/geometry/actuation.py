@@ -142,8 +142,9 @@ class Actuated:
     spring_length: between the spring's two ends. motion_ratio: how much the spring shortens
     per unit of travel. motion_ratio_change: its exact change per unit of travel.
     rocker_angle: degrees from drawn, positive the way that shortens the spring as drawn.
-    rod_margin, spring_margin: degrees from over centre, positive on the side drawn. The last
-    three are NaN without a rocker; all are NaN where the actuation does not close.
+    rod_margin, spring_margin: degrees from over centre, positive on the side drawn. Without a
+    rocker, rocker_angle and rod_margin are NaN, and spring_margin is positive where the wheel's
+    rise shortens the spring. All are NaN where the actuation does not close.
     """
 
     __slots__ = (
@@ -203,8 +204,14 @@ class Actuation:
             motion_ratio_change=ratio.slope,
             rocker_angle=turned.value,
             rod_margin=rod_margin.value,
-            spring_margin=spring_margin.value,
+            spring_margin=spring_margin.value if self.rocker else self._margin(pose, motion),
         )
+
+    def _margin(self, pose, motion):
+        """Degrees by which a spring on its mount is off square to the movement of its end."""
+        outer = self.mount.point(pose)
+        way, spring = self.mount.velocity(pose, motion, outer), self.frame - outer
+        return degrees(atan2(spring.dot(way), spring.cross(way).length()))
 
     def places(self, pose):
         """The `Places` at a pose."""
