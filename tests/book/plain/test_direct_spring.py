@@ -6,6 +6,7 @@ from cornerbook.book.file.package import Package
 from cornerbook.book.formula.values import Values
 from cornerbook.book.make.new import make
 from cornerbook.book.plain.share import share
+from cornerbook.catalogue import call
 
 SHEETS = ("Springs", "Cornering", "Loads", "Feel", "Overview")
 
@@ -55,6 +56,36 @@ def test_the_copy_says_the_same(made, tmp_path):
     assert compared > 200
 
 
+def test_blank_rows_of_a_rocker_do_as_well_and_a_copy_says_when_one_is_filled(tmp_path, starter):
+    book = openpyxl.load_workbook(starter)
+    points = {row[0].value: row for row in book["Front corner"].iter_rows(max_col=4)}
+    for name in ("Rod inner", "Rocker pivot", "Rocker axis", "Spring rocker"):
+        for cell in points[name][1:]:
+            cell.value = None
+    for name, place in (("Rod outer", (2, 460, 170)), ("Spring frame", (0, 360, 338))):
+        for cell, value in zip(points[name][1:], place, strict=True):
+            cell.value = value
+    path, copy = tmp_path / "blank.xlsx", tmp_path / "copy.xlsx"
+    book.save(path)
+    copy.write_bytes(share(path)[0])
+    ratio = call("MOTION_RATIO", [[cell.value for cell in row] for row in points.values()
+                                  if isinstance(row[0].value, str)])  # fmt: skip
+    where = _cell(copy, "Springs", "Motion ratio")
+    assert Values(Package.read(copy)).at(*where) == pytest.approx(ratio, rel=1e-9)
+    edited = openpyxl.load_workbook(copy)
+    edited["Front corner"][points["Rocker axis"][2].coordinate].value = 205.0
+    edited.save(copy)
+    said = Values(Package.read(copy)).at(*where)
+    assert said == "# Rocker axis: this row was blank; make the copy anew to fill it"
+
+
+def _cell(path, sheet, label):
+    """The cell beside a label."""
+    cells = Package.read(path).cells(sheet)
+    (row,) = (int(a[1:]) for a, c in cells.items() if a[0] == "A" and c.value == label)
+    return sheet, f"B{row}"
+
+
 def test_a_spring_that_is_loose_as_drawn_is_said_on_every_sheet_that_needs_it(made, tmp_path):
     book = openpyxl.load_workbook(made)
     points = book["Front corner"]
@@ -62,9 +93,7 @@ def test_a_spring_that_is_loose_as_drawn_is_said_on_every_sheet_that_needs_it(ma
     row[3].value = row[3].value + 60.0
     path = tmp_path / "loose.xlsx"
     book.save(path)
-    package = Package.read(path)
-    values = Values(package)
+    values = Values(Package.read(path))
     for sheet, label in (("Springs", "Wheel rate"), ("Cornering", "Roll")):
-        cells = package.cells(sheet)
-        (row,) = (int(a[1:]) for a, c in cells.items() if a[0] == "A" and c.value == label)
-        assert "the spring is loose as drawn" in str(values.at(sheet, f"B{row}"))
+        said = values.at(*_cell(path, sheet, label))
+        assert "the spring is loose as drawn" in str(said)
