@@ -1,7 +1,6 @@
 """What the frame is given at each of its points in each load case of a workbook, as a CSV file.
 
-The cases are the rows of a named range, as the sheet Loads has them: the heading of each column
-stands two rows above the first case. Forces are those of the left front corner on the frame.
+Forces are those of the left front corner on the frame.
 """
 
 import csv
@@ -9,19 +8,14 @@ import io
 
 from ...catalogue.loads import BEYOND, carried, force_at
 from ...cells.corner import Corner, has_rocker
-from ...cells.mend import Mend, finite, is_number, shown
-from ...geometry.loads import ACTS
-from ..file.address import cell_name
+from ...cells.mend import Mend
 from ..file.package import Package
 from ..file.trouble import Trouble
-from ..formula.ranges import single
+from ..formula.load_cases import NAME, cases_of
 from .block import PointBlock
 from .csv_file import in_a_line
 
 HEADING = ("case", "point", "x", "y", "z", "Fx", "Fy", "Fz", "Mx", "My", "Mz")
-
-_NUMBERS = ("forward", "outboard", "up", "travel", "rack")
-_ACTS = "acts at"
 
 _FORCE = {"mm": "N", "in": "lbf"}
 """The unit of force that a workbook of ours has with a unit of length."""
@@ -31,15 +25,7 @@ _PICKUPS = (
 )  # fmt: skip
 
 
-class Case:
-    """A load case. name: what it is called; load: the arguments of `catalogue.loads.carried`."""
-
-    def __init__(self, name, load):
-        self.name = name
-        self.load = load
-
-
-def frame_forces(book, block="Front", cases="LoadCases", unit=None):
+def frame_forces(book, block="Front", cases=NAME, unit=None):
     """(bytes of the CSV file, sentences): a line for each point of the frame in each case.
 
     book: an .xlsx file, which is only read. block: the corner's. cases: the name, or address, of
@@ -50,9 +36,10 @@ def frame_forces(book, block="Front", cases="LoadCases", unit=None):
     found = PointBlock(package, block, unit)
     corner = Corner([(row.name, *row.values, *[""] * (3 - len(row.values))) for row in found.rows])
     lines = []
-    for case in _cases(package, found.values, cases):
+    for case in cases_of(package, found.values, cases):
         for point, place, force, couple in _given(corner, case):
-            lines.append([case.name, point, *map(_number, (*place, *force, *couple))])
+            numbers = map(_number, (*place, *force, *couple))
+            lines.append([in_a_line(case.name), point, *numbers])
     force, length = _FORCE.get(found.unit, ""), found.unit
     moment = f"{force} {length}" if force else ""
     units = ["", "", *[length] * 3, *[force] * 3, *[moment] * 3]
@@ -74,51 +61,14 @@ def _number(value):
     return repr(value + 0.0)
 
 
-def _cases(package, values, name):
-    """The `Case`s of a range; `Trouble` names the cell where one is no number."""
-    sheet, top, left, bottom, right = package.resolve(name, package.sheets[0])
-
-    def cell(row, column):
-        return single(values.at(sheet, cell_name(row, column)))
-
-    if top < 2:
-        raise Trouble(f"{name} has no headings two rows above its first row")
-    titles = {cell(top - 2, column): column for column in range(left, right + 1)}
-    missing = [title for title in (*_NUMBERS, _ACTS) if title not in titles]
-    if missing:
-        raise Trouble(
-            f"{name}: no column is headed {missing[0]} two rows above its first row; these were "
-            f"expected: {', '.join((*_NUMBERS, _ACTS))}"
-        )
-    found = []
-    for row in range(top, bottom + 1):
-        label = cell(row, left)
-        if label in (None, ""):
-            continue
-        said = in_a_line(str(label))
-        numbers = {title: cell(row, titles[title]) for title in _NUMBERS}
-        for title, value in numbers.items():
-            if not is_number(value) or finite(value) is None:
-                what = "empty" if value in (None, "") else str(value).lstrip("# ")
-                where = f"{sheet}!{cell_name(row, titles[title])}"
-                raise Trouble(f"{said}: {title} ({where}) gives no number: {what}")
-        acts = cell(row, titles[_ACTS])
-        if acts not in ACTS:
-            raise Trouble(
-                f"{said}: acts at is {shown(acts)}; one of these was expected: {', '.join(ACTS)}"
-            )
-        found.append(Case(said, (*(float(numbers[title]) for title in _NUMBERS), acts)))
-    if not found:
-        raise Trouble(f"{name} holds no case: the first column has no name")
-    return found
-
-
 def _given(corner, case):
     """(point, place, force, couple) of each point of the frame that is loaded in a case."""
     try:
         found = carried(corner, *case.load)
-        points = [(name, corner.block.point(name), force_at(found, corner.block, name))
-                  for name in _PICKUPS]  # fmt: skip
+        points = [
+            (name, corner.block.point(name), force_at(found, corner.block, name))
+            for name in _PICKUPS
+        ]
         points.append(("tie rod inner", found.pose.tie_inner, found.on_rack()))
         points.append(("spring frame", found.places.frame, found.on_spring_frame()))
         lines = [(name, place, force, (0.0, 0.0, 0.0)) for name, place, force in points]
