@@ -94,7 +94,7 @@ def _put_worst(page, kind, signed, place):
         if signed:
             here = cell_name(at, column - 1)
             page.sheet.put(
-                at, column, look="label",
+                at, column, look="unit",
                 formula=f'=IF(ISNUMBER({here}),INDEX({cases},1,MATCH({here},{cells},0)),"")',
             )  # fmt: skip
             column += 1
