@@ -16,6 +16,7 @@ from .commands import (
     draw,
     excel,
     exchange,
+    loads,
     new,
     share,
     solve,
@@ -23,7 +24,7 @@ from .commands import (
 )
 
 COMMANDS = (
-    new, chapters, share, convert, tolerance, solve, adopt, exchange, draw, calc, excel,
+    new, chapters, share, convert, tolerance, solve, adopt, exchange, loads, draw, calc, excel,
 )  # fmt: skip
 """The modules of the commands, in the order in which the help lists them."""
 

@@ -99,6 +99,7 @@ def arguments_for(name, corner, travel=25.0, rack=10.0):
         "spring_rate": 25.0, "free_length": 256.0,
         "longitudinal": -400.0, "lateral": 650.0, "vertical": 1100.0, "reacted": "inboard",
         "pneumatic_trail": 15.0, "unsprung_weight": 120.0,
+        "acts": "brake", "joint": "upper rear pickup", "component": "y",
         "moment_left": 16000.0, "moment_right": -9000.0, "pinion_radius": 7.0,
         "member": "tie rod", "rim_radius": 155.0, "rim_width": 150.0,
         "member_radius": 8.0, "flange_radius": 30.0, "flange_inboard": 12.0,

@@ -112,6 +112,16 @@ def _y_turns(named, result):
     return -result if named["coordinate"] == "y" else result
 
 
+def _component_turns(named, result):
+    """A force, one part of it."""
+    return -result if named["component"] == "y" else result
+
+
+def _couple_turns(named, result):
+    """A couple turns about lines along the car and upright ones, and not about one across."""
+    return -result if named["component"] in ("x", "z") else result
+
+
 def _turns_by(quantity):
     """-1 where a quantity of AT changes its sign in the mirror, else 1."""
     rule = RULES[quantity.upper().replace(" ", "_")]
@@ -417,6 +427,12 @@ RULES = {
     "RACK_LEVER": ONE_STAYS,
     "STEER_RATE": ONE_STAYS,
     "STEERING_MOMENT": ONE_TURNS,
+    # Loads
+    "MEMBER_FORCE": ONE_STAYS,
+    "JOINT_FORCE": Rule(_component_turns, block=True),
+    "ROCKER_COUPLE": Rule(_couple_turns, block=True),
+    "ARM_BENDING": ONE_TURNS,
+    "MEMBER_LENGTH": ONE_STAYS,
     # From the wheels to the hands
     "RACK_FORCE": TURNS,
     "STEERING_RATIO": STAYS,

@@ -7,7 +7,7 @@ from ..cells.mend import hold
 from ..cells.reach import closes, why_not
 from ..geometry import steering
 from ..geometry.numbers import absolute
-from .actuation import why_not_actuated
+from .actuation import why_no_spring
 
 GROUP = "Moments about the steering axis"
 
@@ -223,7 +223,7 @@ def steer_rate(corner, travel, rack):
 
 def _why_moment(corner, longitudinal, lateral, vertical, travel, rack, *others):
     if upright_carries_spring(corner.block) and closes(corner, travel, rack):
-        return why_not_actuated(corner, travel, rack)
+        return why_no_spring(corner, travel, rack)
     return why_not(corner, travel, rack)
 
 

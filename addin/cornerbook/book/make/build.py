@@ -148,7 +148,7 @@ class _Builder:
         self.pages[name] = page
         blocks = list(enumerate(described["block"]))
         for place, (at, block) in enumerate(blocks):
-            kind = KINDS.get(block.get("kind")) if isinstance(block, dict) else None
+            kind = KINDS.get(str(block.get("kind"))) if isinstance(block, dict) else None
             if kind is not None and kind.late:
                 self.late.append((part, number, page, blocks[place:]))
                 break

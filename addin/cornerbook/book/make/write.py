@@ -291,6 +291,9 @@ def _validation(rule):
         "error_title": "Not a number that fits",
         "error_message": rule.message[:255],
     }
+    if rule.kind == "list":
+        made.update({"error_title": "Not one of the words", "source": list(rule.choices)})
+        return made
     least = -1e6 if rule.least is None else rule.least
     most = 1e6 if rule.most is None else rule.most
     made.update({"criteria": "between", "minimum": least, "maximum": most})

@@ -28,7 +28,7 @@ def csv_of(rows):
     writer.writerow(HEADING)
     for row in rows:
         cells = [_written(value) for value in row.values]
-        writer.writerow([_named(row.name), *cells, *[""] * (3 - len(cells)), row.unit])
+        writer.writerow([in_a_line(row.name), *cells, *[""] * (3 - len(cells)), row.unit])
     return text.getvalue().encode("utf-8")
 
 
@@ -36,21 +36,21 @@ _FORMULA = ("=", "+", "-", "@")
 """What a cell begins with that a spreadsheet program would take for a formula."""
 
 
-def _named(text):
+def in_a_line(text):
     """A name or a word in one line, and so that no program works it out as a formula."""
     text = " ".join(text.split())
     return "'" + text if text.startswith(_FORMULA) else text
 
 
 def _as_typed(text):
-    """The same as it was before `_named`."""
+    """The same as it was before `in_a_line`."""
     return text[1:] if text[:1] == "'" and text[1:].startswith(_FORMULA) else text
 
 
 def _written(value):
     if isinstance(value, bool) or not isinstance(value, (int, float)):
         if value is None or isinstance(value, str):
-            return _named(value or "")
+            return in_a_line(value or "")
         raise Trouble(f"{shown(value)} stands where a number or a word was expected")
     return repr(float(value))
 
