@@ -4,7 +4,7 @@ import math
 
 import pytest
 from cornerbook.catalogue import FORMULAS, call
-from cornerbook.cells.example import EXAMPLE
+from cornerbook.cells.example import EXAMPLE, PARTS
 
 WITH_CORNER = [name for name, formula in FORMULAS.items() if formula.arguments[0].name == "corner"]
 # Those two look for the joints, and read the rows of the wheel alone.
@@ -340,6 +340,8 @@ def _good(formula):
         "part": "middle",
         "effects": ((0.5, 0.1), (-0.2, 0.4)), "wanted": ((0.1,), (0.2,)),
         "steer": 20.0, "camber": -1.0, "trail": 20.0, "scrub": 25.0, **SPRINGS, **TURN,
+        "parts": PARTS, "of": "all", "about": "yaw", "coordinate": "x", "mass": 260.0,
+        "yaw_inertia": 9e7, "cg_lateral": 15.0,
     }  # fmt: skip
     return [known[argument.name] for argument in formula.arguments]
 

@@ -43,7 +43,8 @@ _BETWEEN = {
     "gone_at": (0.5, 1.0), "sensitivity": (0.0, 0.3), "height": (100, 420),
     "free_length": (240, 420), "tyre_width": (0, 200), "unsprung_height": (200, 300),
     "roll_centre_front": (-20, 80), "roll_centre_rear": (-20, 120),
-    "wheelbase": (1100, 2600), "load_inner": (0, 900), "load_outer": (300, 1500),
+    "wheelbase": (1100, 2600), "cg_lateral": (-60, 60),
+    "load_inner": (0, 900), "load_outer": (300, 1500),
 }  # fmt: skip
 
 
@@ -72,6 +73,8 @@ def near_call(draw, good, name, block):
             found.append(block)
         elif argument.kind == "number":
             found.append(_number(draw, argument, value))
+        elif argument.kind == "rows":
+            found.append(_rows(draw, argument, value))
         elif argument.kind == "cells":
             table = tuple(tuple(float(draw.normal()) for _ in row) for row in value)
             found.append(table)
@@ -88,6 +91,19 @@ def _number(draw, argument, value):
     if argument.name.startswith(("rows_", "columns_")):
         return value
     return float(value * draw.uniform(0.8, 1.25))
+
+
+def _rows(draw, argument, rows):
+    """Rows whose numbers are near good ones, which rise where they must."""
+    found = []
+    for row in rows:
+        cells = list(row)
+        for place, column in enumerate(argument.columns, argument.named):
+            if place < len(cells) and isinstance(cells[place], float) and not column.rising:
+                most = 1.0 if column.unit == "share" else 1.25
+                cells[place] *= float(draw.uniform(0.8, most))
+        found.append(tuple(cells))
+    return tuple(found)
 
 
 def _other(draw, formula, argument, value):

@@ -1,4 +1,7 @@
-"""The corner on which every formula's example runs: round figures, made up, in mm."""
+"""What every formula's example runs on: a corner and some tables, round figures, made up.
+
+Lengths are in mm, masses in kg.
+"""
 
 EXAMPLE = (
     ("Wheel centre", 0.0, 550.0, 260.0),
@@ -28,3 +31,17 @@ EXAMPLE = (
 
 NAME = "Example"
 """The name by which examples speak of this block."""
+
+PARTS = (
+    ("Frame", 60.0, -850.0, 0.0, 300.0, 1700.0, 500.0, 400.0, ""),
+    ("Driver", 75.0, -900.0, 0.0, 400.0, 900.0, 450.0, 600.0, ""),
+    ("Motor and battery", 60.0, -1200.0, 30.0, 300.0, 400.0, 400.0, 300.0, ""),
+    ("Front wheels", 24.0, 0.0, 0.0, 260.0, 520.0, 1200.0, 520.0, 1.0),
+    ("Rear axle", 40.0, -1600.0, 0.0, 260.0, "", "", "", 1.0),
+    ("Seat", "", "", "", "", "", "", "", ""),
+    ("Pedals", 1.0, 100.0, 0.0, 300.0, "", "", "", ""),
+)
+"""Parts of a car: name, mass, place, size, unsprung share."""
+
+TABLES = {"SomeParts": PARTS}
+"""The tables of examples by the names by which these speak of them."""

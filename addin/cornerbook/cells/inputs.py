@@ -7,6 +7,7 @@ from itertools import chain
 from .corner import Corner
 from .declare import REQUIRED
 from .mend import Mend, Words, finite, is_number, shown
+from .rows import rows_of
 
 _KINDS = {
     "block": "a block of cells (names in the first column, then x, y, z)",
@@ -32,6 +33,8 @@ def value_of(argument, raw):
         return _names(argument, raw)
     if argument.kind == "cells":
         return _cells(argument, raw)
+    if argument.kind == "rows":
+        return rows_of(argument, raw)
     raw = _single(argument, raw)
     if _empty(raw):
         if argument.default is REQUIRED:
