@@ -69,6 +69,16 @@ class Asked:
         stand_in = [("", "tie rod", [0.0, 0.0, 0.0])]
         return self._answer("adjusters", key, "a table of adjusters", stand_in, system)
 
+    def has(self, key):
+        """Whether there is a value of a key that may be left out."""
+        return self.scenario is not None and self.scenario.has(key)
+
+    def rows(self, key, kinds, system):
+        """See `Scenario.rows`; none where there is no such key."""
+        if not self.has(key):
+            return []
+        return self._answer("rows", key, "a list of rows", [], kinds, system)
+
     def source(self, key):
         """See `Scenario.source`."""
         return "" if self.scenario is None else self.scenario.source(key)
