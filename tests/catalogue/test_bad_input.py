@@ -341,6 +341,9 @@ def _good(formula):
         "effects": ((0.5, 0.1), (-0.2, 0.4)), "wanted": ((0.1,), (0.2,)),
         "steer": 20.0, "camber": -1.0, "trail": 20.0, "scrub": 25.0, **SPRINGS, **TURN,
         "parts": PARTS, "of": "all", "about": "yaw", "coordinate": "x", "mass": 260.0,
+        "slope": 4.0, "deceleration": 0.7, "speed": 20000.0, "delay": 0.4, "pedal_force": 300.0,
+        "pedal_ratio": 5.0, "master_diameter": 15.9, "slave_diameter": 31.8, "pistons": 1.0,
+        "brake_factor": 0.8, "brake_radius": 95.0, "bar_share": 0.5, "brake_force": 900.0,
         "yaw_inertia": 9e7, "cg_lateral": 15.0,
     }  # fmt: skip
     return [known[argument.name] for argument in formula.arguments]

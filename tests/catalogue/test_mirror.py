@@ -245,6 +245,14 @@ class OfParts(Rule):
 
 
 RULES = {
+    # Brakes
+    "BRAKE_LOCK": STAYS,
+    "IDEAL_BRAKE_SHARE": NONE,
+    "BRAKE_LOAD_TRANSFER": NONE,
+    "STOPPING_DISTANCE": NONE,
+    "LINE_PRESSURE": NONE,
+    "BRAKE_FORCE": NONE,
+    "PEDAL_FORCE": NONE,
     # Masses
     "PARTS_MASS": STAYS,
     "CENTRE_OF_GRAVITY": OfParts(1),
