@@ -19,7 +19,7 @@ NOT_AVAILABLE = Fault(32767, "#N/A")
 # All of them are in Excel 2010, LibreOffice Calc 7.4 and Google Sheets (their function
 # lists, from memory). A formula that needs another one is to be written without it.
 PINNED = {
-    "ABS", "AND", "ATAN2", "COS", "COUNTIF", "DEGREES", "IF", "INDEX", "ISNUMBER", "LEFT",
+    "ABS", "AND", "ATAN2", "COS", "COUNTIF", "DEGREES", "IF", "INDEX", "ISNUMBER", "LEFT", "LN",
     "LEN", "MAX", "MID", "NA", "RADIANS", "ROUND", "SIN", "SQRT", "TAN",
 }  # fmt: skip
 

@@ -13,7 +13,8 @@ from tests.calc.examples import raw_arguments
 KINDS = {"block", "number", "whole", "text", "names", "cells", "rows"}
 SHAPES = {"number", "text", "table"}
 UNITS = {
-    "of the input", "mass", "inertia", "speed", "time",
+    "of the input", "mass", "inertia", "speed", "time", "rotation",
+    "force per speed squared",
     "length", "angle", "count", "share", "force", "g", "force per length", "moment per degree",
     "degrees per g", "ratio", "force per speed", "acceleration",
     "moment", "force per degree", "degrees per length", "percent",

@@ -25,12 +25,14 @@ NEAR = 1e-6
 
 _LENGTHS_IN = {
     "length": 1, "degrees per length": -1, "force per length": -1, "force per speed": -1,
-    "acceleration": 1, "inertia": 2, "speed": 1, "moment": 1, "moment per degree": 1,
+    "acceleration": 1, "inertia": 2, "speed": 1, "moment": 1,
+    "force per speed squared": -2, "moment per degree": 1,
 }  # fmt: skip
 _LENGTHS_OUT = {
     "length": 1, "degrees per length of travel": -1, "degrees per length of rack": -1,
     "per length of travel": -1, "force per length": -1, "force x length": 1,
     "moment per degree": 1, "mass x length squared": 2, "force per length squared": -2,
+    "length per second": 1,
 }  # fmt: skip
 """The power of a length in each unit that has one."""
 

@@ -43,7 +43,8 @@ _BETWEEN = {
     "gone_at": (0.5, 1.0), "sensitivity": (0.0, 0.3), "height": (100, 420),
     "free_length": (240, 420), "tyre_width": (0, 200), "unsprung_height": (200, 300),
     "roll_centre_front": (-20, 80), "roll_centre_rear": (-20, 120),
-    "wheelbase": (1100, 2600), "cg_lateral": (-60, 60), "slope": (-10, 10), "bar_share": (0.2, 1.0),
+    "wheelbase": (1100, 2600), "cg_lateral": (-60, 60), "slope": (-10, 10),
+    "rolling": (0.0, 0.05), "bar_share": (0.2, 1.0),
     "load_inner": (0, 900), "load_outer": (300, 1500),
 }  # fmt: skip
 

@@ -43,5 +43,33 @@ PARTS = (
 )
 """Parts of a car: name, mass, place, size, unsprung share."""
 
-TABLES = {"SomeParts": PARTS}
+TORQUES = (
+    (500.0, 24000.0),
+    (2000.0, 30000.0),
+    (3500.0, 26000.0),
+    ("", ""),
+    (5000.0, 12000.0),
+)
+"""A motor: turns a minute, torque in N mm."""
+
+GEARS = ((2.8,), (1.6,), ("",), (1.0,))
+"""Ratios of gears."""
+
+PULLS = (
+    (0.0, 1400.0),
+    (5000.0, 1300.0),
+    (10000.0, 800.0),
+    ("", ""),
+    (15000.0, 350.0),
+    (20000.0, 90.0),
+    (25000.0, -160.0),
+)
+"""Road speed in mm a second, the force in N that is left to speed the car up."""
+
+TABLES = {
+    "SomeParts": PARTS,
+    "SomeTorques": TORQUES,
+    "SomeGears": GEARS,
+    "SomePulls": PULLS,
+}
 """The tables of examples by the names by which these speak of them."""

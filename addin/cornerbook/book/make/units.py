@@ -30,6 +30,7 @@ _KINDS = {
     "force per angle": ("N/deg", "0.0", "lbf/deg", "0.0", NEWTON_PER_POUND),
     "yaw response": ("deg/s2/N", "0.000", "deg/s2/lbf", "0.00", 1.0 / NEWTON_PER_POUND),
     "speed": ("km/h", "0.0", "mph", "0.0", KM_PER_MILE),
+    "velocity": ("m/s", "0.00", "ft/s", "0.0", 0.012 * MM_PER_INCH),
     "distance": ("m", "0.0", "ft", "0.0", 0.012 * MM_PER_INCH),
     "time": ("s", "0.00", "s", "0.00", 1.0),
     "rotation": ("rpm", "0", "rpm", "0", 1.0),

@@ -29,7 +29,8 @@ class RowsWorkings:
 
     def _row(self, argument, given, number, name, cells):
         recorder = self.table.recorder
-        label = label_of(name, number + 1)
+        # In a copy it is a text of the cells, or a plain one.
+        label = str(label_of(name, number + 1))
         if argument.named:
             named = self.table.cell(given.cells(number, 0), name)
             label = recorder.where(recorder.make("=", named, ""), Words(f"row {number + 1}"), named)
