@@ -4,7 +4,7 @@ import math
 
 import pytest
 from cornerbook.catalogue import FORMULAS, call
-from cornerbook.cells.example import EXAMPLE
+from cornerbook.cells.example import EXAMPLE, GEARS, PARTS, PULLS, TORQUES
 
 WITH_CORNER = [name for name, formula in FORMULAS.items() if formula.arguments[0].name == "corner"]
 # Those two look for the joints, and read the rows of the wheel alone.
@@ -367,6 +367,15 @@ def _good(formula):
         "effects": ((0.5, 0.1), (-0.2, 0.4)), "wanted": ((0.1,), (0.2,)),
         "steer": 20.0, "camber": -1.0, "trail": 20.0, "scrub": 25.0, **SPRINGS, **TURN,
         **SET_UP,
+        "parts": PARTS, "of": "all", "about": "yaw", "coordinate": "x", "mass": 260.0,
+        "torques": TORQUES, "gears": GEARS, "pulls": PULLS, "road_speed": 9000.0,
+        "final_ratio": 3.0, "low_ratio": 3.0, "high_ratio": 0.8, "engages": 1500.0,
+        "shifts": 3200.0, "driven": "rear", "rolling": 0.02, "drag": 4e-7, "pull": 1400.0,
+        "mass_factor": 1.3,
+        "slope": 4.0, "deceleration": 0.7, "speed": 14000.0, "delay": 0.4, "pedal_force": 300.0,
+        "pedal_ratio": 5.0, "master_diameter": 15.9, "slave_diameter": 31.8, "pistons": 1.0,
+        "brake_factor": 0.8, "brake_radius": 95.0, "bar_share": 0.5, "brake_force": 900.0,
+        "yaw_inertia": 9e7, "cg_lateral": 15.0,
     }  # fmt: skip
     return [known[argument.name] for argument in formula.arguments]
 

@@ -18,6 +18,7 @@ from tests.catalogue.test_bad_input import _good
 from tests.support.calls import QUANTITIES, near_call, needs_both_wheels, random_blocks
 
 SIDEWAYS = {
+    "cg_lateral",
     "rack", "roll", "steer", "inner", "lateral_acceleration", "slip", "force", "lateral",
     "rack_force", "torque", "rise", "inclination", "scrub", "camber", "hub_outboard",
     "axle_end_lateral", "body_end_lateral", "angle_in", "phase_error", "dy",
@@ -66,6 +67,8 @@ class Rule:
         for name, value in named.items():
             if name in ("corner", "column"):
                 value = mirrored_block(value) if self.block_of(named) else value
+            elif name == "parts":
+                value = tuple((*row[:3], -row[3] if row[3] else row[3], *row[4:]) for row in value)
             elif name in SIDEWAYS or name in self.also:
                 value = -value
             elif name == "side":
@@ -295,7 +298,41 @@ def _times(sign, value):
     return sign * value if isinstance(value, (int, float)) else value
 
 
+class OfParts(Rule):
+    """Parts on the other side: the lateral place of their centre changes its sign."""
+
+    def expected(self, named, result):
+        return -result if named["coordinate"] == "y" else result
+
+
 RULES = {
+    # Drive
+    "DRIVE_FORCE": NONE,
+    "DRIVE_MOTOR_SPEED": NONE,
+    "VARIABLE_DRIVE_FORCE": NONE,
+    "VARIABLE_MOTOR_SPEED": NONE,
+    "DRIVE_GRIP": NONE,
+    "ROAD_LOAD": NONE,
+    "STEEPEST_START": NONE,
+    "TOP_SPEED": NONE,
+    "TIME_TO_SPEED": NONE,
+    "DISTANCE_TO_SPEED": NONE,
+    # Brakes
+    "BRAKE_LOCK": STAYS,
+    "IDEAL_BRAKE_SHARE": NONE,
+    "BRAKE_LOAD_TRANSFER": NONE,
+    "STOPPING_DISTANCE": NONE,
+    "LINE_PRESSURE": NONE,
+    "BRAKE_FORCE": NONE,
+    "PEDAL_FORCE": NONE,
+    # Masses
+    "PARTS_MASS": STAYS,
+    "CENTRE_OF_GRAVITY": OfParts(1),
+    "PARTS_INERTIA": STAYS,
+    "PARTS_FRONT_SHARE": STAYS,
+    "UNSPRUNG_MASS": STAYS,
+    "REST_WHEEL_LOAD": STAYS,
+    "DYNAMIC_INDEX": NONE,
     # First layout
     "TRAIL_FROM_CASTER": STAYS,
     "SCRUB_FROM_INCLINATION": TURNS,

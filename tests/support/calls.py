@@ -45,7 +45,9 @@ _BETWEEN = {
     "roll_centre_front": (-20, 80), "roll_centre_rear": (-20, 120),
     "camber_in": (-4, 0), "camber_straight": (-2, 0), "camber_out": (-1, 4),
     "perch_rise": (-5, 5), "cross_change": (-3, 3), "toe": (-3, 3), "string_angle": (-1, 1),
-    "wheelbase": (1100, 2600), "load_inner": (0, 900), "load_outer": (300, 1500),
+    "wheelbase": (1100, 2600), "cg_lateral": (-60, 60), "slope": (-10, 10),
+    "rolling": (0.0, 0.05), "bar_share": (0.2, 1.0),
+    "load_inner": (0, 900), "load_outer": (300, 1500),
 }  # fmt: skip
 
 
@@ -74,6 +76,8 @@ def near_call(draw, good, name, block):
             found.append(block)
         elif argument.kind == "number":
             found.append(_number(draw, argument, value))
+        elif argument.kind == "rows":
+            found.append(_rows(draw, argument, value))
         elif argument.kind == "cells":
             table = tuple(tuple(float(draw.normal()) for _ in row) for row in value)
             found.append(table)
@@ -90,6 +94,19 @@ def _number(draw, argument, value):
     if argument.name.startswith(("rows_", "columns_")):
         return value
     return float(value * draw.uniform(0.8, 1.25))
+
+
+def _rows(draw, argument, rows):
+    """Rows whose numbers are near good ones, which rise where they must."""
+    found = []
+    for row in rows:
+        cells = list(row)
+        for place, column in enumerate(argument.columns, argument.named):
+            if place < len(cells) and isinstance(cells[place], float) and not column.rising:
+                most = 1.0 if column.unit == "share" else 1.25
+                cells[place] *= float(draw.uniform(0.8, most))
+        found.append(tuple(cells))
+    return tuple(found)
 
 
 def _other(draw, formula, argument, value):

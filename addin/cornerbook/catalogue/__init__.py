@@ -13,6 +13,7 @@ from . import tyre, feel  # noqa: F401
 from . import outline  # noqa: F401
 from . import placing  # noqa: F401
 from . import alignment, scales  # noqa: F401
+from . import masses, brakes, drive  # noqa: F401
 from . import sweep  # noqa: F401
 from . import sensitivity, two_way, adjust, steps  # noqa: F401
 from . import check  # noqa: F401

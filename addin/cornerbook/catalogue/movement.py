@@ -165,7 +165,7 @@ def track_change(corner, travel, rack):
     return 2.0 * (corner.pose(travel, rack).contact_centre().y - drawn.y)
 
 
-def _hold_share(brake_share):
+def hold_brake_share(brake_share):
     hold(
         where(brake_share >= 0.0, where(brake_share <= 1.0, True, False), False),
         "brake_share: %s given, a share from 0 to 1 was expected",
@@ -192,7 +192,7 @@ def _why_dive(corner, wheelbase, cg_height, brake_share, travel, rack):
     why=_why_dive,
 )
 def anti_dive(corner, wheelbase, cg_height, brake_share, travel, rack):
-    _hold_share(brake_share)
+    hold_brake_share(brake_share)
     return instant.anti_dive(
         corner.motion(travel, rack), corner.pose(travel, rack), wheelbase, cg_height, brake_share
     )
@@ -228,5 +228,5 @@ def anti_dive(corner, wheelbase, cg_height, brake_share, travel, rack):
     check=67.9569892473,
 )  # fmt: skip
 def anti_lift(brake_share, centre_ahead, centre_height, wheelbase, cg_height):
-    _hold_share(brake_share)
+    hold_brake_share(brake_share)
     return instant.anti_lift(brake_share, centre_ahead, centre_height, wheelbase, cg_height)

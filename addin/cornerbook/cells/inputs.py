@@ -7,6 +7,7 @@ from itertools import chain
 from .corner import Corner
 from .declare import REQUIRED
 from .mend import Mend, Words, finite, is_number, shown
+from .rows import rows_of
 
 _KINDS = {
     "block": "a block of cells (names in the first column, then x, y, z)",
@@ -34,6 +35,8 @@ def value_of(argument, raw):
         return _names(argument, raw)
     if argument.kind in _CELLS_OF:
         return _cells(argument, raw, _CELLS_OF[argument.kind])
+    if argument.kind == "rows":
+        return rows_of(argument, raw)
     raw = _single(argument, raw)
     if _empty(raw):
         if argument.default is REQUIRED:

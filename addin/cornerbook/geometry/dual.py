@@ -136,6 +136,10 @@ class _Functions:
         return Dual(tangent, (1.0 + tangent * tangent) * x.slope)
 
     @staticmethod
+    def log(x):
+        return Dual(log(x.value), x.slope / x.value)
+
+    @staticmethod
     def atan2(y, x):
         (y, y_slope), (x, x_slope) = _parts(y), _parts(x)
         return Dual(atan2(y, x), (x * y_slope - y * x_slope) / (x * x + y * y))

@@ -48,18 +48,18 @@ def tan(x):
     return x.__array_namespace__().tan(x)
 
 
+def log(x):
+    """Natural logarithm; NaN for 0 and less, and for what is beyond all numbers."""
+    if isinstance(x, float):
+        return math.log(x) if 0.0 < x < INFINITY else NAN
+    return x.__array_namespace__().log(x)
+
+
 def atan2(y, x):
     """Angle in radians of the point (x, y), from -pi to pi."""
     if isinstance(y, float) and isinstance(x, float):
         return math.atan2(y, x)
     return _namespace(y, x).atan2(y, x)
-
-
-def log(x):
-    """Natural logarithm; NaN for what is not above 0."""
-    if isinstance(x, float):
-        return math.log(x) if x > 0.0 else NAN
-    return x.__array_namespace__().log(x)
 
 
 def absolute(x):

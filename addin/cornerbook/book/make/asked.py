@@ -33,6 +33,11 @@ class Asked:
         """The car's name."""
         return "" if self.scenario is None else self.scenario.title
 
+    @property
+    def unit(self):
+        """The scenario's own unit of length."""
+        return self._unit
+
     def value(self, key, kind, system):
         """See `Scenario.value`."""
         stand_in = "" if kind == "text" else 1.0
@@ -68,6 +73,16 @@ class Asked:
         """See `Scenario.adjusters`."""
         stand_in = [Adjuster("", {"moves": "tie rod"}, [0.0, 0.0, 0.0])]
         return self._answer("adjusters", key, "a table of adjusters", stand_in, system)
+
+    def has(self, key):
+        """Whether there is a value of a key that may be left out."""
+        return self.scenario is not None and self.scenario.has(key)
+
+    def rows(self, key, kinds, system):
+        """See `Scenario.rows`; none where there is no such key."""
+        if not self.has(key):
+            return []
+        return self._answer("rows", key, "a list of rows", [], kinds, system)
 
     def source(self, key):
         """See `Scenario.source`."""

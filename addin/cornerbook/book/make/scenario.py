@@ -221,6 +221,25 @@ class Scenario:
             for name, content in table.items()
         ]
 
+    def rows(self, key, kinds, system):
+        """The rows of a table: lists of a number or text of each kind, None for a blank."""
+        value = self._of(key)
+        if not isinstance(value, list):
+            raise self.wrong(f"{key} is {kind_name(value)}; a list of rows was expected", key)
+        hold_all(
+            self.wrong(f"{key}: row {number} {said}", key)
+            for number, row in enumerate(value, 1)
+            for said in _row_wrong(row, kinds)
+        )
+        return [
+            [
+                None if cell == "" else self._converted(cell, kind, system)
+                for cell, kind in zip(row, kinds, strict=False)
+            ]
+            + [None] * (len(kinds) - len(row))
+            for row in value
+        ]
+
     # ---------------------------------------------------------------- looking up
 
     def _look(self, key):
@@ -252,6 +271,27 @@ class Scenario:
         if kind == "text":
             return value
         return units.converted(float(value), kind, self.unit, system)
+
+
+def _row_wrong(row, kinds):
+    """What is wrong with a row of a table, in words that follow its number."""
+    if not isinstance(row, list):
+        yield f"is {kind_name(row)}; a list of {len(kinds)} or fewer was expected"
+        return
+    if len(row) > len(kinds):
+        yield f"has {len(row)} places; {len(kinds)} at most were expected"
+    for place, (cell, kind) in enumerate(zip(row, kinds, strict=False), 1):
+        if cell == "":
+            continue
+        if kind != "text":
+            said = number_wrong(cell)
+        elif isinstance(cell, str):
+            wrong = text_wrong(cell)
+            said = wrong and f"a text that {wrong}"
+        else:
+            said = f"{kind_name(cell)}; a text was expected"
+        if said:
+            yield f"is wrong at place {place}: it is {said}"
 
 
 def _adjuster_wrong(name, content):

@@ -1,7 +1,7 @@
 """A block of yellow cells, one a row, each with its unit and a note."""
 
 from .. import units
-from ..declare import ANYTHING, NUMBER, QUANTITY, TEXT, Row, block_kind, list_of, needed
+from ..declare import ANYTHING, NUMBER, QUANTITY, TEXT, TRUTH, Row, block_kind, list_of, needed
 from ..rows import beside, put_input
 from ..text_files import kind_name
 
@@ -13,6 +13,8 @@ def _wrong(row):
         yield "value", "the value", f"is {kind_name(row['value'])}; {wanted.holds} was expected"
     if "least" in row and "most" in row and row["least"] > row["most"]:
         yield "least", "the limits", "are the wrong way round: least is more than most"
+    if row.get("blank") and "from" not in row:
+        yield "blank", "the word blank", "goes with from: the key that may be left out"
 
 
 _ROW = Row(
@@ -21,6 +23,7 @@ _ROW = Row(
     {
         "label": needed(TEXT), "name": TEXT, "from": TEXT, "kind": needed(QUANTITY),
         "note": TEXT, "least": NUMBER, "most": NUMBER, "value": ANYTHING, "formula": TEXT,
+        "blank": TRUTH,
     },
     one_of=("from", "value", "formula"),
     check=_wrong,
@@ -32,10 +35,13 @@ def inputs(page, block):
     """A yellow cell for each row: from the scenario, or a value of the template's in mm.
 
     In their place, a formula shows what is to be expected until a number is typed over it.
+    blank: whether the scenario may leave it out, and the cell is then empty.
     """
     for row in block["rows"]:
         kind, value = row["kind"], None
-        if "from" in row:
+        if row.get("blank") and not page.scenario.has(row["from"]):
+            value = None
+        elif "from" in row:
             value = page.scenario.value(row["from"], kind, page.system)
         elif "value" in row:
             value = row["value"]

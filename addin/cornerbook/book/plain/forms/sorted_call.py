@@ -14,6 +14,7 @@ class SortedCall:
     entry: the `Formula`. given: {argument's name: `Given`, or None where it is left out}.
     block: the `Given` of its block, or None. fixed: {name: value} of texts, of what is left
     out, and of a travel or rack of plain 0. moving: the names of the numbers that stay alive.
+    tables: {name: (argument, `Given`)} of ranges of rows.
     guards: conditions that hold while its texts are as they were. Raises `Mend` where an
     argument that is needed is left out, or a text is none.
     """
@@ -24,6 +25,7 @@ class SortedCall:
         self.block = None
         self.fixed = {}
         self.moving = []
+        self.tables = {}
         self.guards = []
         for argument in entry.arguments:
             self._sort(argument, given[argument.name])
@@ -35,6 +37,8 @@ class SortedCall:
             if argument.required:
                 raise Mend(call(self.entry.name, *[g and g.value for g in self.given.values()])[2:])
             self.fixed[argument.name] = argument.default
+        elif argument.kind == "rows":
+            self.tables[argument.name] = argument, one
         elif argument.kind in ("text", "names"):
             self.fixed[argument.name] = value_of(argument, one.value)
             self.guards += one.guards()
@@ -46,7 +50,8 @@ class SortedCall:
     @property
     def key(self):
         """What two calls of one table have in common."""
-        return self.entry.name, tuple(sorted(self.fixed.items()))
+        ranges = tuple((name, one.identity) for name, (_, one) in sorted(self.tables.items()))
+        return self.entry.name, tuple(sorted(self.fixed.items())), ranges
 
     @property
     def pose_key(self):

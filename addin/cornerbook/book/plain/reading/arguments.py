@@ -37,7 +37,7 @@ class Arguments:
         own = put_together(parts, as_written)
         identity = self._identity.of(parts, sheet, address)
         literal = is_literal(parts)
-        if kind in ("block", "names") and not literal:
+        if kind in ("block", "names", "rows") and not literal:
             return self._range(own, kind, text, sheet, address)
         try:
             value = self._values.of(own, sheet, address)
@@ -49,7 +49,7 @@ class Arguments:
         return Given(text, value, identity, literal)
 
     def _range(self, own, kind, text, sheet, address):
-        """The `Given` of a block or a range of names."""
+        """The `Given` of a block, a range of names or one of rows."""
         try:
             place = self._package.resolve(own, sheet, address)
         except Trouble:

@@ -17,9 +17,10 @@ class CallTable(FetchingTable):
 
     entry: the `Formula`. workings: the `BlockWorkings`, or None for a formula of plain
     numbers. fixed: values by argument name for arguments that are not numbers, or left out.
+    rows: `RowsWorkings` by the name of an argument that is a range of rows.
     """
 
-    def __init__(self, entry, workings, fixed):
+    def __init__(self, entry, workings, fixed, rows=None):
         title = f"CORNER.{entry.name}"
         if workings is not None:
             title += f" of {workings.name}"
@@ -29,6 +30,9 @@ class CallTable(FetchingTable):
         for argument in entry.arguments:
             if argument.kind == "block":
                 values.append(CallCorner(self))
+            elif argument.kind == "rows" and argument.name not in fixed:
+                values.append(rows[argument.name].imported(self))
+                said.append(rows[argument.name].imported_said(self))
             elif argument.name in fixed:
                 values.append(fixed[argument.name])
             else:

@@ -56,6 +56,7 @@ LOCK = Scale("in proportion to the rack's way to full lock", lock=1)
 
 TABLE = {
     "car.rear_track": TRACK,
+    "car.rear_radius": TYRE,
     "car.cg_height": TYRE,
     "car.front_brake_share": SAME,
     "car.front_share": SAME,
@@ -74,6 +75,8 @@ TABLE = {
     "spring.bar_end_rate": LOAD,
     "spring.bar_motion_ratio": SAME,
     "rear.tyre_rate": AXLE,
+    "brakes.front_radius": TYRE,
+    "brakes.rear_radius": TYRE,
     "turn.lateral_acceleration": SAME,
     "turn.friction": SAME,
     "steering.pinion_radius": LOCK,
