@@ -1,9 +1,8 @@
 """The points of a left-hand corner out of a DXF drawing, ours or one that was edited since."""
 
-from pathlib import Path
-
 from ....cells.block import key_of
 from ....cells.mend import shown
+from ...file.save import hold_possible
 from ...file.trouble import Trouble
 from ..row import MM, Row, of_known_length
 from .entity import (
@@ -50,13 +49,15 @@ def rows_of_dxf(path):
 
 def _content(path):
     """The bytes of a file; raises `Trouble` for one that is larger than a corner's drawing."""
-    size = Path(path).stat().st_size
-    if size > MOST:
+    hold_possible(path)
+    with open(path, "rb") as file:
+        content = file.read(MOST + 1)
+    if len(content) > MOST:
         raise Trouble(
-            f"{path} has {size // 1000000} MB, and a drawing of points has {MOST // 1000000} at "
-            "most; save the points and their labels alone"
+            f"{path} has more than {MOST // 1000000} MB, and a drawing of points has less; save "
+            "the points and their labels alone"
         )
-    return Path(path).read_bytes()
+    return content
 
 
 class _Reading:
