@@ -84,6 +84,16 @@ def ran(arguments):
     return Outcome(status, out.getvalue(), err.getvalue())
 
 
+def said(*given):
+    """What a command says where it does nothing, in one line."""
+    done = ran(given)
+    assert done.escaped is None
+    assert done.status == 1, done.out
+    (line,) = done.err.splitlines()
+    assert line.startswith("cornerbook: ") and "failed inside" not in line
+    return line
+
+
 def became(case):
     """'made', 'said', 'asked wrongly', or what is wrong: the same line for the same fault."""
     before = {name: Path(name).read_bytes() for name in case.inputs}

@@ -1,7 +1,6 @@
 """Short runs of what goes wrong with files and arguments; the long ones are by hand, as the head
 of each module of this folder says. Every fault that was found is a case further down."""
 
-import io
 import os
 import re
 import subprocess
@@ -10,10 +9,13 @@ import zipfile
 
 import pytest
 from cornerbook import cli
-from cornerbook.book.formula.ranges import LARGEST
+from cornerbook.book.points.dxf.write import dxf_of
+from cornerbook.book.points.row import Row
+from cornerbook.catalogue import call
+from cornerbook.cells.example import EXAMPLE
 
 from tests.fuzz import arguments, kills, points, scenarios, workbooks
-from tests.fuzz.commands import Case, became, ran, run
+from tests.fuzz.commands import Case, became, ran, run, said
 from tests.support.patience import HANGING
 
 
@@ -71,16 +73,6 @@ def test_a_fault_would_be_seen(folder, monkeypatch):
     assert became(Case(case.arguments, makes="other.xlsx")).startswith(
         "fault: share: with status 0"
     )
-
-
-def said(*given):
-    """What a command says where it does nothing, in one line."""
-    done = ran(given)
-    assert done.escaped is None
-    assert done.status == 1, done.out
-    (line,) = done.err.splitlines()
-    assert line.startswith("cornerbook: ") and "failed inside" not in line
-    return line
 
 
 # ---------------------------------------------------------------- arguments that were faults
@@ -175,166 +167,6 @@ def test_what_a_killed_run_left_goes_also_where_nothing_is_made(folder):
     assert not list(folder.glob(".*"))
 
 
-# ---------------------------------------------------------------- workbooks that were faults
-
-
-def workbook_with(changes=(), formulas=(), names=()):
-    """Write in.xlsx: the rich one with {part: function of its bytes} and other formulas.
-
-    formulas: {cell of the sheet Notes: text without '='}. names: {name: text}.
-    """
-    parts = dict(workbooks.rich())
-    for part, change in dict(changes).items():
-        parts[part] = change(parts[part])
-    sheet = parts["xl/worksheets/sheet1.xml"].decode()
-    for row, (cell, text) in enumerate(dict(formulas).items(), 500):
-        text = text.replace("&", "&amp;").replace("<", "&lt;")
-        cell = cell or f"A{row}"
-        sheet = sheet.replace(
-            "</sheetData>", f'<row r="{cell[1:]}"><c r="{cell}"><f>{text}</f></c></row></sheetData>'
-        )
-    parts["xl/worksheets/sheet1.xml"] = sheet.encode()
-    book = parts["xl/workbook.xml"].decode()
-    for name, text in dict(names).items():
-        book = book.replace(
-            "</definedNames>", f'<definedName name="{name}">{text}</definedName></definedNames>'
-        )
-    parts["xl/workbook.xml"] = book.encode()
-    out = io.BytesIO()
-    with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as package:
-        for name, content in parts.items():
-            package.writestr(name, content)
-    with open("in.xlsx", "wb") as file:
-        file.write(out.getvalue())
-
-
-BOOK, NOTES, STYLES = "xl/workbook.xml", "xl/worksheets/sheet1.xml", "xl/styles.xml"
-
-
-@pytest.mark.parametrize(
-    ("part", "old", "new", "words"),
-    [
-        (BOOK, b'<definedName name="Half">', b'<definedName name="Half" localSheetId="x">',
-         "the name Half is of a sheet that there is not"),
-        (BOOK, b'<definedName name="Half">', b'<definedName name="Half" localSheetId="9">',
-         "the name Half is of a sheet that there is not"),
-        (BOOK, b'<definedName name="Half">', b"<definedName>", "a defined name is empty"),
-        (BOOK, b'<sheet name="Notes"', b"<sheet", "a sheet has no name"),
-        (NOTES, b"sheetData>", b"sheetdata>", "sheet Notes cannot be read: it has no sheetData"),
-        (NOTES, b'<c r="C3"', b'<c r="c3"', "c3 is not how a file names a cell"),
-        (NOTES, b'<row r="20"', b'<row r="2147483648"', "'2147483648' is no whole number"),
-        (NOTES, b'ref="E1:F3"', b'ref="D1:F3"', "E1 fills D1:F3, which does not begin there"),
-        (NOTES, b'<c r="C3"', b'<c r="C3" s="-1"', "'-1' is no whole number"),
-    ],
-)  # fmt: skip
-def test_damage_is_named(folder, part, old, new, words):
-    workbook_with({part: lambda content: content.replace(old, new)})
-    assert words in said("share", "in.xlsx", "out.xlsx")
-
-
-@pytest.mark.parametrize("number", ["x", "99", ""])
-def test_a_style_that_there_is_not(folder, number):
-    """Cells that keep their numbers are shown grey: in a style of their own and another font."""
-    font = f'fontId="{number}"'.encode()
-    workbook_with(
-        {STYLES: lambda content: re.sub(rb'fontId="\d+"', font, content)},
-        {"C40": 'CORNER.SENSITIVITY(Front,"camber","upper ball joint z","mm")'},
-    )
-    assert became(Case(["share", "in.xlsx", "out.xlsx"], ["in.xlsx"], "out.xlsx")) in (
-        "said",
-        "made",
-    )
-
-
-def test_ids_of_sheets_that_are_no_numbers(folder):
-    workbook_with({BOOK: lambda content: content.replace(b'sheetId="1"', b'sheetId="one"')})
-    assert became(Case(["share", "in.xlsx", "out.xlsx"], ["in.xlsx"], "out.xlsx")) == "made"
-
-
-def test_a_name_of_thousands_of_letters_is_not_shown_whole(folder):
-    workbook_with(names={"Long": "+".join(["A1"] * 4000)})
-    assert len(said("export", "in.xlsx", "out.csv", "--block", "Long")) < 400
-
-
-# ---------------------------------------------------------------- formulas that hung or failed
-
-
-def values_of(folder, formulas, names=()):
-    """What `share --values` stores in the cells of formulas on Notes."""
-    import openpyxl
-
-    workbook_with(formulas=formulas, names=names)
-    done = ran(["share", "in.xlsx", "out.xlsx", "--values", "--force"])
-    assert done.status == 0, done.err
-    sheet = openpyxl.load_workbook("out.xlsx")["Notes"]
-    return [sheet[cell].value for cell in formulas]
-
-
-def test_a_whole_sheet_is_read_by_what_is_filled(folder):
-    wide = "'My points'!A1:XFD1048576"
-    found = values_of(
-        folder,
-        {
-            "M40": f"SUM({wide})", "M41": f"COUNTA({wide})", "M42": f"MAX({wide})",
-            "M43": f"CORNER.TRAIL({wide})", "M44": "CORNER.TRAIL(Front)",
-            "M45": f"CORNER.CHECK({wide})", "M46": f"INDEX({wide},1,1)", "M47": f"ROWS({wide})",
-            "M48": "SUM('My points'!A1:D30)", "M49": "SUM(Everything)",
-        },
-        {"Everything": "'My points'!$A$1:$XFD$1048576"},
-    )  # fmt: skip
-    assert found[3] == pytest.approx(found[4])
-    assert found[0] == pytest.approx(found[8]) == pytest.approx(found[9])
-    assert found[5].startswith("ok")
-    assert found[6:8] == ["Wheel centre", 1048576]
-
-
-@pytest.mark.parametrize(
-    "formula",
-    ["SUMPRODUCT(B30:XFD1048576*1)", "COUNTBLANK(A30:XFD1048576)", "MMULT(A30:A9999,A30:ZZ30)",
-     "COUNTIF(A30:XFD1048576,\"\")", "VLOOKUP(1,A30:XFD1048576,2,FALSE)"],
-)  # fmt: skip
-def test_a_range_too_large_is_named_with_its_cell(folder, formula):
-    workbook_with(formulas={"M25": formula})
-    line = said("share", "in.xlsx", "out.xlsx", "--values")
-    assert "Notes!M25: " in line and f"{LARGEST} are worked out here at most" in line
-
-
-def test_an_array_formula_over_the_whole_sheet(folder):
-    workbook_with({NOTES: lambda c: c.replace(b'ref="E1:F3"', b'ref="E1:XFD1048576"')})
-    for line in ("share in.xlsx out.xlsx --values", "share in.xlsx out.xlsx"):
-        done = ran(line.split())
-        assert done.status in (0, 1) and "failed inside" not in done.err
-        assert done.status == 0 or f"{LARGEST} are worked out here at most" in done.err
-
-
-def test_long_chains_of_cells_names_and_terms(folder):
-    cells = {f"M{n}": f"M{n - 1}+1" if n > 1001 else "1" for n in range(1001, 1401)}
-    cells["N1500"] = "+".join(["A1"] * 2000)
-    cells["N1501"] = "(" * 240 + "A2" + ")" * 240
-    cells["N1502"] = "IF(TRUE," * 60 + "A3" + ")" * 60
-    cells["N1503"] = "-" * 200 + "A2"
-    found = values_of(folder, cells)
-    assert found[:400] == list(range(1, 401))
-    assert found[400:] == [2000, 2, 3, 2]
-
-
-def test_names_that_use_names(folder):
-    names = {f"Step{n}": f"Step{n - 1}+1" if n else "1" for n in range(15)}
-    assert values_of(folder, {"M40": "Step14"}, names) == [15]
-    names = {f"Step{n}": f"Step{n - 1}+1" if n else "1" for n in range(300)}
-    workbook_with(formulas={"M40": "Step299"}, names=names)
-    assert "Notes!M40" in said("share", "in.xlsx", "new.xlsx", "--values")
-    workbook_with(formulas={"M40": "IF(TRUE," * 300 + "1" + ")" * 300})
-    assert "Notes!M40" in said("share", "in.xlsx", "new.xlsx", "--values")
-
-
-def test_ways_to_choose_beyond_all_floats(folder):
-    formulas = {"M40": "COMBIN(1E9,5E8)", "M41": "PERMUT(1E9,5E8)", "M42": "COMBIN(1E9,999999998)"}
-    found = values_of(folder, formulas)
-    assert found[:2] == ["#NUM!", "#NUM!"]
-    assert found[2] == pytest.approx(1e9 * (1e9 - 1) / 2)
-
-
 # ---------------------------------------------------------------- drawings that were faults
 
 
@@ -364,6 +196,43 @@ def test_a_whole_number_of_a_drawing_that_is_none(folder):
     assert f'line {at + 1}: "4l" stands where a whole number was expected' in line
 
 
+def test_thousands_of_points_without_a_name(folder):
+    """Each of them was once held to each label."""
+    rows = [*points.ROWS, *(Row(f"Station {n}", (1.0 * n, 1.0, 2.0), "mm") for n in range(1500))]
+    content = re.sub(rb"\n1001\nCORNERBOOK\n1000\n[^\n]*", b"", dxf_of(rows, "mm")[0])
+    with open("in.dxf", "wb") as file:
+        file.write(content)
+    line = said("import", "in.xlsx", "in.dxf", "--out", "out.xlsx")
+    assert "save the points of the corner alone" in line
+
+
+@pytest.mark.parametrize("rows", ["1e308", "-1", "nan", "1001"])
+def test_rows_of_a_grid_beyond_all_sheets(folder, rows):
+    chapter = (folder / "small.toml").read_text().replace('["car"', '["car", "mine.toml"')
+    (folder / "small.toml").write_text(chapter)
+    (folder / "mine.toml").write_text(
+        'about = "Mine."\n[[sheet]]\nname = "Mine"\n[[sheet.block]]\nkind = "grid"\nname = "Mine"\n'
+        f'formula = "=A1"\ncolumns = 3\nrows = {rows}\n'
+    )
+    done = ran("new out.xlsx --template small.toml".split())
+    assert done.status == 1
+    assert any("mine.toml, line 9" in line and "rows" in line for line in done.err.splitlines())
+
+
+def test_a_block_of_a_hundred_thousand_rows_of_the_users_own():
+    """Each was once compared with every name that is known."""
+    rows = (*EXAMPLE, *((f"Station {n}", 1.0, 2.0, 3.0) for n in range(100_000)))
+    assert call("CHECK", rows, "mm").startswith("ok")
+    assert call("TRAIL", rows) == call("TRAIL", EXAMPLE)
+
+
+@pytest.mark.parametrize("label", ["(" * 32_000, " (" * 16_000, "()" * 16_000, "-" * 32_000])
+def test_a_label_as_long_as_a_cell_takes(label):
+    """The pattern of brackets was quadratic in them: seconds for each of these rows."""
+    rows = (*EXAMPLE, *((f"{label}{n}", 1.0, 2.0, 3.0) for n in range(20)))
+    assert call("TRAIL", rows) == call("TRAIL", EXAMPLE)
+
+
 def test_a_table_of_points_as_large_as_a_disk(folder):
     with open("in.csv", "wb") as file:
         file.truncate(87_000_000)
@@ -371,3 +240,11 @@ def test_a_table_of_points_as_large_as_a_disk(folder):
         file.truncate(87_000_000)
     for name in ("in.csv", "in.dxf"):
         assert "MB" in said("import", "in.xlsx", name, "--out", "out.xlsx")
+
+
+def test_a_row_with_a_name_as_long_as_a_cell_takes_is_not_shown_whole(folder):
+    with open("in.csv", "ab") as file:
+        file.write(b"x" * 32_000 + b",1,2,3,mm\n")
+    done = ran("import in.xlsx in.csv --out out.xlsx".split())
+    assert done.status == 0
+    assert "Not in the block and left out: xxx" in done.out and len(done.out) < 1000

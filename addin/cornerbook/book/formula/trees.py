@@ -191,7 +191,7 @@ class Trees:
 
         Raises `Trouble` for a range within an array formula that fills more than `LARGEST`.
         """
-        if _count(place) <= _LISTED:
+        if _count(place) <= min(max(_LISTED, 4 * len(self.cells[place[0]])), LARGEST):
             return [cell for cell in self.flat(place) if self._is_filled(cell)]
         for around, _ in self._around_in(place[0]):
             hold_size(1, _count(around), f"the array formula over {said_place(around)}")

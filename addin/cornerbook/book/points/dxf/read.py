@@ -22,6 +22,9 @@ from .numbers import hold_numbers
 MOST = 20_000_000
 """Bytes of the largest drawing that is read: some hundred thousand points."""
 
+MOST_BARE = 1000
+"""Points without data, and labels, of which each is held to each."""
+
 _UNITS = {number: unit for unit, number in INSUNITS.items()}
 
 
@@ -113,6 +116,12 @@ class _Reading:
             is_ours = entity.dxf.layer.upper() == "LABELS" and "=" not in text
             if is_ours and text and key_of(text) not in named:
                 labels.append((text, anchor(entity)))
+        if max(len(bare), len(labels)) > MOST_BARE:
+            raise Trouble(
+                f"{self.path}: {len(bare)} points without a name in their data and {len(labels)} "
+                f"labels; up to {MOST_BARE} are told apart by their places, so save the points of "
+                "the corner alone"
+            )
         spots = [place_of(entity) for entity in bare]
         closest = [nearest(spot, [at for _, at in labels]) for spot in spots]
         taken = set()
