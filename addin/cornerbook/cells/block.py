@@ -74,6 +74,9 @@ KNOWN = {**_NEEDED, **_OPTIONAL}
 _COLUMN = {key_of(label) for label in COLUMN_POINTS}
 _COLUMN_ENDS = (COLUMN_POINTS[0], COLUMN_POINTS[-1])
 
+_COMPARED = 200
+"""So many rows that are not known are looked at for a name misspelt: a block of more is a list."""
+
 
 def _is_blank(cells):
     return all(cell is None or (isinstance(cell, str) and not cell.strip()) for cell in cells)
@@ -179,13 +182,13 @@ class Block:
 
     def _alike(self, key):
         unknown = self._unknown()
-        near = difflib.get_close_matches(key, unknown, n=1, cutoff=0.6)
+        near = difflib.get_close_matches(key, list(unknown)[:_COMPARED], n=1, cutoff=0.6)
         return f"; is it the row named {shown(unknown[near[0]])}?" if near else ""
 
     def misspelt(self):
         """Pairs of a row's name that is not known and the known one that it resembles."""
         pairs = []
-        for key, name in self._unknown().items():
+        for key, name in list(self._unknown().items())[:_COMPARED]:
             near = difflib.get_close_matches(key, _NEEDED, n=1, cutoff=0.75)
             # A row of the user's own, such as "spring rate", is no misspelt "spring frame".
             near = near or difflib.get_close_matches(key, _OPTIONAL, n=1, cutoff=0.9)

@@ -8,12 +8,15 @@ import csv
 import io
 import math
 import re
-from pathlib import Path
 
 from ...cells.block import key_of
 from ...cells.mend import shown
+from ..file.save import hold_possible
 from ..file.trouble import Trouble
 from .row import ANGLE_KEYS, MM, Row, converted, of_known_length, unit_named
+
+MOST = 5_000_000
+"""Bytes of the largest file that is read."""
 
 HEADING = ("name", "x", "y", "z", "unit")
 
@@ -62,8 +65,16 @@ def rows_of_csv(path):
     heading may give the order of the columns, and the unit as in "x (mm)"; without one the
     order is name, x, y, z, unit. Raises `Trouble` for a file that cannot be read.
     """
+    hold_possible(path)
     try:
-        text = Path(path).read_text(encoding="utf-8-sig")
+        with open(path, "rb") as file:
+            content = file.read(MOST + 1)
+        if len(content) > MOST:
+            raise Trouble(
+                f"{path} has more than {MOST // 1000000} MB, and a file of points has some kB; "
+                "save the points alone"
+            )
+        text = content.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         raise Trouble(f"{path} is no text file") from error
     except FileNotFoundError as error:

@@ -2,6 +2,7 @@
 
 from ...file.address import cell_name
 from ...file.trouble import Trouble
+from ...formula.ranges import Range
 from ...formula.rewrite import is_literal, put_together, quoted
 from ..forms.given import Given
 from .elsewhere import Elsewhere, as_written
@@ -62,6 +63,8 @@ class Arguments:
                 raise Trouble(problem) from None
             return Given(text, value, own)
         where, top, left, *_ = place
+        if Range(self._values, place).is_large:
+            place = self._values.cut(place)
         value = self._values.block(*place)
         is_one = len(value) == 1 and len(value[0]) == 1
 
