@@ -145,10 +145,6 @@ class _Functions:
         return Dual(atan2(y, x), (x * y_slope - y * x_slope) / (x * x + y * y))
 
     @staticmethod
-    def log(x):
-        return Dual(log(x.value), x.slope / x.value)
-
-    @staticmethod
     def abs(x):
         return Dual(absolute(x.value), where(x.value < 0.0, -x.slope, x.slope))
 

@@ -84,7 +84,7 @@ def test_an_inch_workbook_judges_alike(tmp_path):
     ("old", "new", "sentence"),
     [
         ('"=Wheelbase", "length", 1500', '"=Wheelbase", "lenght", 1500', 'did you mean "length"?'),
-        ('"=Wheelbase", "length", 1500', '"=Weelbase", "length", 1500', 'did you mean "Wheelbase"?'),
+        ('"=Wheelbase", "length", 1500', '"=Weelbase", "length", 1500', 'mean "Wheelbase"?'),
         ('"length", 1500', '"length", "1500"', "row 1 is wrong at place 4: it is the text"),
     ],
 )  # fmt: skip
