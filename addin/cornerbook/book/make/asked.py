@@ -33,6 +33,11 @@ class Asked:
         """The car's name."""
         return "" if self.scenario is None else self.scenario.title
 
+    @property
+    def unit(self):
+        """The scenario's own unit of length."""
+        return self._unit
+
     def value(self, key, kind, system):
         """See `Scenario.value`."""
         stand_in = "" if kind == "text" else 1.0

@@ -6,7 +6,8 @@ from ...make.wish import keys_of_wish
 
 _ROCKER = {label.capitalize() for label in ROCKER_POINTS}
 _ENDS = ("Rod outer", "Spring frame")
-OF_THAT_CAR = ("masses.parts", "arrangements.places", "arrangements.cars", "rules.rows")
+OF_THAT_CAR = ("masses.parts", "arrangements.places", "arrangements.cars", "rules.rows",
+               "rules.intents")  # fmt: skip
 """Tables of the demonstration's own: another car has none of them before they are typed."""
 
 _WHEEL, _UPPER, _LOWER, _PINION = (label.capitalize() for label in COLUMN_POINTS)
