@@ -19,11 +19,12 @@ from .commands import (
     new,
     share,
     solve,
+    survey,
     tolerance,
 )
 
 COMMANDS = (
-    new, chapters, share, convert, tolerance, solve, adopt, exchange, draw, calc, excel,
+    new, chapters, share, convert, tolerance, solve, survey, adopt, exchange, draw, calc, excel,
 )  # fmt: skip
 """The modules of the commands, in the order in which the help lists them."""
 
