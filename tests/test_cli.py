@@ -146,6 +146,7 @@ def test_excel_install(tmp_path):
             "no such row",
         ),
         (["tolerance", "car.xlsx", "--cars", "3"], "from 1000 to"),
+        (["survey", "car.xlsx", "--out", "built.xlsx"], "nothing is measured yet"),
     ],
 )
 def test_what_is_asked_is_checked_before_the_name_that_is_taken(tmp_path, car, arguments, words):

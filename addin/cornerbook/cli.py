@@ -21,12 +21,14 @@ from .commands import (
     new,
     share,
     solve,
+    survey,
     tolerance,
 )
 from .commands.show import NotShown, show
 
 COMMANDS = (
-    new, chapters, share, convert, tolerance, solve, adopt, exchange, loads, draw, calc, excel,
+    new, chapters, share, convert, tolerance, solve, survey, adopt, exchange, loads, draw, calc,
+    excel,
 )  # fmt: skip
 """The modules of the commands, in the order in which the help lists them."""
 

@@ -10,7 +10,6 @@ Computations; both from memory).
 """
 
 import numpy as np
-from scipy.special import gammaincc
 
 from .measured import DISTANCE
 
@@ -65,7 +64,11 @@ class Adjusted:
     @property
     def likelihood(self):
         """How often chance alone leaves a sum of squares as large, None without redundancy."""
-        return float(gammaincc(0.5 * self.spare, 0.5 * self.square_sum)) if self.spare > 0 else None
+        from scipy.special import gammaincc
+
+        if self.spare <= 0:
+            return None
+        return float(gammaincc(0.5 * self.spare, 0.5 * self.square_sum))
 
     @property
     def is_doubtful(self):
