@@ -146,6 +146,7 @@ def test_excel_install(tmp_path):
             "no such row",
         ),
         (["tolerance", "car.xlsx", "--cars", "3"], "from 1000 to"),
+        (["survey", "car.xlsx", "--out", "built.xlsx"], "nothing is measured yet"),
     ],
 )
 def test_what_is_asked_is_checked_before_the_name_that_is_taken(tmp_path, car, arguments, words):
@@ -187,3 +188,15 @@ def test_adopt(tmp_path, car):
     assert "moved.xlsx is made" in done.stdout
     assert zipfile.is_zipfile(tmp_path / "moved.xlsx")
     assert car.read_bytes() != (tmp_path / "moved.xlsx").read_bytes()
+
+
+def test_loads(tmp_path, car):
+    done = run("loads", "car.xlsx", "frame.csv", cwd=tmp_path)
+    assert done.returncode == 0, done.stderr
+    assert "no check of strength" in done.stdout
+    lines = (tmp_path / "frame.csv").read_text(encoding="utf-8").splitlines()
+    assert lines[0].startswith("case,point,x (mm)") and len(lines) == 1 + 6 * 7
+    again = run("loads", "car.xlsx", "frame.csv", cwd=tmp_path)
+    assert again.returncode == 1 and "exists and was left" in again.stderr
+    wrong = run("loads", "car.xlsx", "frame.txt", cwd=tmp_path)
+    assert wrong.returncode == 1 and "ends in .csv" in wrong.stderr

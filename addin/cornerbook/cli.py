@@ -1,6 +1,7 @@
 """The command `cornerbook`."""
 
 import argparse
+import contextlib
 import os
 import sys
 import traceback
@@ -16,14 +17,18 @@ from .commands import (
     draw,
     excel,
     exchange,
+    loads,
     new,
     share,
     solve,
+    survey,
     tolerance,
 )
+from .commands.show import NotShown, show
 
 COMMANDS = (
-    new, chapters, share, convert, tolerance, solve, adopt, exchange, draw, calc, excel,
+    new, chapters, share, convert, tolerance, solve, survey, adopt, exchange, loads, draw, calc,
+    excel,
 )  # fmt: skip
 """The modules of the commands, in the order in which the help lists them."""
 
@@ -38,18 +43,29 @@ def main(arguments=None):
         if hasattr(stream, "reconfigure"):
             # A terminal that cannot show a letter shows its code instead.
             stream.reconfigure(errors="backslashreplace")
-    options = _parser().parse_args(arguments)
+    is_done = False
     try:
-        print(options.run(options), flush=True)
+        options = _parser().parse_args(arguments)
+        said = options.run(options)
+        is_done = True
+        show(said)
     except Trouble as trouble:
         return _not_done(str(trouble))
     except KeyboardInterrupt:
         _not_done("stopped")
         return 130
-    except BrokenPipeError:
-        # Whoever read the output has gone, such as `head`; Python would complain on its way out.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        return 1
+    except NotShown as error:
+        _give_up(sys.stdout)
+        if error.is_closed:
+            return 1
+        return _not_done(
+            f"{'done, and what was to be said is lost' if is_done else 'stopped'}: standard output "
+            f"takes no more ({error})"
+        )
+    except SystemExit:
+        # The parser has shown its help, or what was asked wrongly.
+        _flushed(sys.stdout)
+        raise
     except Exception as error:  # a mistake of ours: one line, with what a report needs
         place = traceback.extract_tb(error.__traceback__)[-1]
         return _not_done(
@@ -60,8 +76,25 @@ def main(arguments=None):
 
 
 def _not_done(sentence):
-    print(f"cornerbook: {sentence}", file=sys.stderr)
+    try:
+        print(f"cornerbook: {sentence}", file=sys.stderr, flush=True)
+    except (OSError, ValueError):
+        _give_up(sys.stderr)  # nobody is there to be told
     return 1
+
+
+def _flushed(stream):
+    try:
+        if stream is not None:
+            stream.flush()
+    except (OSError, ValueError):
+        _give_up(stream)
+
+
+def _give_up(stream):
+    """Let what a stream still holds go nowhere; Python would complain of it on its way out."""
+    with contextlib.suppress(OSError, ValueError, AttributeError):
+        os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())
 
 
 def _parser():

@@ -7,6 +7,7 @@ its velocity, anticlockwise positive, so a tyre's lateral force is against its s
 """
 
 import numpy as np
+from scipy.optimize import minimize_scalar
 
 from tests.authorities.turn_of_two_wheels import on_rear_line
 
@@ -40,6 +41,28 @@ class Crawl:
     def outer_wheel_radius(self):
         """That of the outer wheel's contact centre."""
         return max(self.radius(at) for at, _ in self.wheels.values())
+
+    def tyre_radius(self, wheels, width):
+        """That of the outermost place of both tyres' faces, (n, 3) places of them tried.
+
+        wheels: (centre, spindle, radius) of each; a tyre is a cylinder about its spindle.
+        """
+        farthest = 0.0
+        for centre, spindle, radius in wheels:
+            one, other = np.linalg.svd(np.asarray(spindle)[None, :])[2][1:]
+
+            def away(angle, face, c=centre, n=spindle, r=radius, u=one, v=other):
+                place = c + face * n + r * (np.cos(angle) * u + np.sin(angle) * v)
+                return -self.radius(place[:2])
+
+            for face in (-0.5 * width, 0.5 * width):
+                for start in np.linspace(0.0, 2.0 * np.pi, 9)[:-1]:
+                    found = minimize_scalar(
+                        away, bounds=(start - 0.5, start + 0.5), args=(face,),
+                        method="bounded", options={"xatol": 1e-10},
+                    )  # fmt: skip
+                    farthest = max(farthest, -found.fun)
+        return farthest
 
     def body_radius(self, ahead, aside):
         """That of the outer of the body's two front corners, x ahead of the rear line."""

@@ -1,4 +1,4 @@
-"""Tilts of joints and room in a rim, from the rotations of the bodies (SciPy's).
+"""Tilts of joints, from the rotations of the bodies (SciPy's).
 
 corner: name to (3,) array or value, as drawn; measured: the `Measured` upright at a pose.
 """
@@ -57,16 +57,3 @@ def ends(corner, measured, member, rack):
         return measured.at("tie rod outer"), corner["tie rod inner"] + np.array([0.0, rack, 0.0])
     arm, leg = member.split()
     return {"lower": measured.lower, "upper": measured.upper}[arm], corner[f"{arm} {leg} pickup"]
-
-
-def rim(corner, measured, member, radius, width, rack, points=20001):
-    """(clearance by points along the member, how far apart those are)."""
-    outer, inner = ends(corner, measured, member, rack)
-    places = outer + np.linspace(0.0, 1.0, points)[:, None] * (inner - outer) - measured.centre
-    along = places @ measured.spindle
-    away = np.linalg.norm(places - along[:, None] * measured.spindle, axis=1)
-    within = np.abs(along) <= 0.5 * width
-    apart = np.linalg.norm(inner - outer) / (points - 1)
-    if within.any():
-        return radius - away[within].max(), apart
-    return np.abs(along).min() - 0.5 * width, apart

@@ -12,6 +12,7 @@ from scipy.optimize import root
 from scipy.spatial.transform import Rotation
 
 from tests.authorities.closure_by_scipy import LINKS, NotClosed, rotation
+from tests.authorities.jacking_by_bars import across_heading, line_of_force
 from tests.authorities.measures_by_scipy_rotation import Measured
 from tests.authorities.movement_by_rigid_body import Moving
 from tests.authorities.rates_by_sympy import rates
@@ -114,12 +115,12 @@ def roll_centre(left, right):
     )
 
 
-def roll_centre_by_path(left, right):
-    """The same for the normals to the contact centres' own paths."""
+def roll_centre_by_force(left, right):
+    """The same for the lines of lateral force that the bars carry, each wheel free to roll."""
     lines = []
     for one in (left, right):
-        _, y, z = one.moving().contact_velocity()
-        lines.append((one.contact, np.array([0.0, -z, y])))
+        way = line_of_force(one.measured, one.inner, across_heading(one.measured))
+        lines.append((one.contact, np.append(0.0, way)))
     return _crossing(lines, left.ground)
 
 

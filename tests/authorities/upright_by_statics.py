@@ -31,10 +31,13 @@ class Upright:
         self.outboard = measured.heading.apply([0.0, 1.0, 0.0])
         self.axis = _unit(measured.upper - measured.lower)
 
-    def road(self, longitudinal, lateral, vertical, reacted="upright", behind=0.0):
+    def road(
+        self, longitudinal, lateral, vertical, reacted="upright", behind=0.0, unsprung=0.0
+    ):  # fmt: skip
         """Force and couple at the lower ball joint of the road's forces on the upright.
 
-        behind: how far behind the contact centre the lateral force acts.
+        behind: how far behind the contact centre the lateral force acts. unsprung: a weight at
+        the wheel centre.
         """
         at = self.at
         force = longitudinal * self.heading + lateral * self.outboard
@@ -46,7 +49,10 @@ class Upright:
             # longitudinal force's moment about it.
             spun = np.cross(at.contact_centre - at.centre, longitudinal * self.heading)
             couple = couple - at.spindle * (spun @ at.spindle)
-        return np.concatenate([force, couple])
+        weight = np.array([0.0, 0.0, -unsprung])
+        return np.concatenate(
+            [force + weight, couple + np.cross(at.centre - at.lower, weight)]
+        )  # fmt: skip
 
     def _held_by(self, last, road):
         columns = [np.concatenate([way, np.zeros(3)]) for way in np.eye(3)]
@@ -67,6 +73,17 @@ class Upright:
     def push_of_moment(self, moment):
         """The same from a pure couple about the steering axis, toward toe-in."""
         return self._through_rod(np.concatenate([np.zeros(3), -moment * self.axis]))
+
+    def push_on_rack_beside_a_spring(self, outer, inner, *forces):
+        """The same where a rod from outer to inner holds the upright up, and no arm does."""
+        hinge = self.at.corner["lower front pickup"] - self.at.corner["lower rear pickup"]
+        let_go = np.cross(hinge, self.at.lower - self.at.corner["lower rear pickup"])
+        ways = [(self.at.lower, way) for way in np.linalg.svd(let_go[None, :])[2][1:]]
+        ways += [(self.at.upper, way) for way in self.upper_ways]
+        along = _unit(self.outer - self.inner)
+        ways += [(self.outer, along), (outer, _unit(outer - inner))]
+        columns = [np.concatenate([w, np.cross(at - self.at.lower, w)]) for at, w in ways]
+        return -np.linalg.solve(np.column_stack(columns), -self.road(*forces))[4] * along[1]
 
     def _through_rod(self, road):
         along = _unit(self.outer - self.inner)

@@ -3,27 +3,39 @@
 import ast
 
 from cornerbook.catalogue import FORMULAS, call
-from cornerbook.cells.example import EXAMPLE, NAME
+from cornerbook.cells.example import EXAMPLE, NAME, TABLES
 from openpyxl.utils import get_column_letter
+
+NAMED = {NAME: EXAMPLE, **TABLES}
+"""What examples speak of by name: the corner, and tables."""
 
 
 def block_at(column):
     """The range that the example corner fills when it stands at the top of `column` (a number)."""
-    first, last = (get_column_letter(c) for c in (column, column + len(EXAMPLE[0]) - 1))
-    return f"{first}1:{last}{len(EXAMPLE)}"
+    return blocks_at(column)[NAME][1]
+
+
+def blocks_at(column):
+    """{name: (rows, range)} of what examples name, one beside the other from `column` on."""
+    found = {}
+    for name, rows in NAMED.items():
+        first, last = (get_column_letter(c) for c in (column, column + len(rows[0]) - 1))
+        found[name] = rows, f"{first}1:{last}{len(rows)}"
+        column += len(rows[0]) + 1
+    return found
 
 
 def raw_arguments(formula):
     """What a host hands over for the formula's example."""
-    return [EXAMPLE if _is_block(node) else _literal(node) for node in _arguments(formula)]
+    return [NAMED[node.id] if _is_named(node) else _literal(node) for node in _arguments(formula)]
 
 
 def in_calc_grammar(formula):
     """The example as Calc's programming interface takes it, with ';' between arguments."""
     words = []
     for node in _arguments(formula):
-        value = NAME if _is_block(node) else _literal(node)
-        is_text = isinstance(value, str) and not _is_block(node)
+        value = node.id if _is_named(node) else _literal(node)
+        is_text = isinstance(value, str) and not _is_named(node)
         words.append(f'"{value}"' if is_text else str(value))
     return f"=CORNER.{formula.name}({';'.join(words)})"
 
@@ -35,8 +47,8 @@ def _arguments(formula):
     return parsed.args
 
 
-def _is_block(node):
-    return isinstance(node, ast.Name) and node.id == NAME
+def _is_named(node):
+    return isinstance(node, ast.Name)
 
 
 def _literal(node):

@@ -5,13 +5,13 @@ import math
 import openpyxl
 import pytest
 from cornerbook.catalogue import FORMULAS, call
-from cornerbook.cells.example import EXAMPLE, NAME
+from cornerbook.cells.example import EXAMPLE
 from openpyxl.utils.cell import absolute_coordinate
 from openpyxl.workbook.defined_name import DefinedName
 from openpyxl.worksheet.formula import ArrayFormula
 
 from tests.calc.calc import Fault, array, typed
-from tests.calc.examples import block_at, expected, in_calc_grammar, places, rows_of
+from tests.calc.examples import block_at, blocks_at, expected, in_calc_grammar, places, rows_of
 
 NOT_AVAILABLE = Fault(32767, "#N/A")
 
@@ -33,8 +33,9 @@ def agree(got, want, within):
 def typed_examples(calc):
     """{name: rows} of every example, typed in one book beside the example corner."""
     with calc.new() as book:
-        book.fill("Sheet1", block_at(30), EXAMPLE)
-        book.name_range(NAME, "Sheet1", block_at(30))
+        for name, (rows, range) in blocks_at(30).items():
+            book.fill("Sheet1", range, rows)
+            book.name_range(name, "Sheet1", range)
         for name, place in places().items():
             book.set("Sheet1", place, example_for_calc(FORMULAS[name]))
         return {name: book.get("Sheet1", place) for name, place in places().items()}
@@ -53,10 +54,12 @@ def written(tmp_path_factory):
     workbook = openpyxl.Workbook()
     workbook.active.title = "Formulas"
     block = workbook.create_sheet("Block")
-    for row in EXAMPLE:
-        block.append([None if value == "" else value for value in row])
-    range = absolute_coordinate(block_at(1))
-    workbook.defined_names[NAME] = DefinedName(NAME, attr_text=f"Block!{range}")
+    for name, (rows, range) in blocks_at(1).items():
+        for cells, row in zip(block[range], rows, strict=True):
+            for cell, value in zip(cells, row, strict=True):
+                cell.value = None if value == "" else value
+        range = absolute_coordinate(range)
+        workbook.defined_names[name] = DefinedName(name, attr_text=f"Block!{range}")
     for name, place in places().items():
         formula = FORMULAS[name]
         table = formula.shape == "table"

@@ -88,23 +88,30 @@ def test_the_picture_moves_with_a_point_and_with_the_roll(book, sheets):
     assert book.get("Picture points", cells)[0] == pytest.approx(before)
 
 
-def test_turns_of_the_adjusters_bring_the_wanted_camber(book, sheets):
-    """Turn by what the sheet says, measure anew: nearly the wanted camber, toe as it was."""
+def test_steps_of_the_adjusters_bring_the_wanted_camber(book, sheets):
+    """Measured wrong on the left: whole steps for that side alone, and what is then read."""
     sheet = sheets["Adjusters"]
     start = row_of(sheet, "From what was measured to what is wanted")
     camber, toe = (row_of(sheet, name, start) for name in ("camber", "toe"))
-    measured = book.get("Adjusters", "B%d:B%d" % (camber, camber))[0][0]
-    book.set("Adjusters", "C%d" % camber, measured - 0.4)
+    as_drawn = [book.get("Adjusters", "B%d:B%d" % (row, row))[0][0] for row in (camber, toe)]
+    book.set("Adjusters", "B%d" % camber, -2.1)
+    book.set("Adjusters", "B%d" % toe, 0.5)
+    state = row_of(sheet, "What to turn", start) + 1
     first = row_of(sheet, "adjuster", start) + 1
-    turns = [row[0] for row in book.get("Adjusters", "B%d:B%d" % (first, first + 3))]
-    assert max(map(abs, turns)) > 0.5
-    effects = row_of(sheet, "camber")
-    per_turn = book.get("Adjusters", "B%d:E%d" % (effects, effects + 3))
-    for row, wanted in ((0, -0.4), (2, 0.0)):
-        assert sum(e * t for e, t in zip(per_turn[row], turns, strict=True)) == pytest.approx(
-            wanted, abs=1e-9
-        )
-    assert toe > camber
+    steps = [row[:2] for row in book.get("Adjusters", "B%d:C%d" % (first, first + 2))]
+    assert steps[0][0] > 0 and all(left == int(left) for left, _ in steps)
+    assert [right for _, right in steps] == [0, 0, 0]
+    said = book.get("Adjusters", "A%d:A%d" % (state, state))[0][0]
+    assert said.startswith("Every result with a band comes into it")
+    after = row_of(sheet, "What is then to be read", start)
+    read = {row[0]: row[1] for row in book.get("Adjusters", "A%d:B%d" % (after + 2, after + 4))}
+    assert -1.5 <= read["camber"] <= -0.5 and -0.1 <= read["toe"] <= 0.2
+    # Nothing that ten steps could mend: in words, with by how much.
+    book.set("Adjusters", "B%d" % camber, -9.0)
+    said = book.get("Adjusters", "A%d:A%d" % (state, state))[0][0]
+    assert said.startswith("Cannot be reached") and "camber left is then off by" in said
+    for row, value in zip((camber, toe), as_drawn, strict=True):
+        book.set("Adjusters", "B%d" % row, value)
 
 
 def test_placed_points_give_what_was_wanted(book, sheets):

@@ -12,7 +12,7 @@ from cornerbook.cells.example import EXAMPLE
 from cornerbook.cells.quantity import name_of, quantities
 
 from tests.calc.calc import Fault
-from tests.calc.examples import raw_arguments, rows_of
+from tests.calc.examples import blocks_at, raw_arguments, rows_of
 
 NOT_AVAILABLE = Fault(32767, "#N/A")
 
@@ -20,7 +20,7 @@ NOT_AVAILABLE = Fault(32767, "#N/A")
 # lists, from memory). A formula that needs another one is to be written without it.
 PINNED = {
     "ABS", "AND", "ATAN2", "COS", "COUNTIF", "DEGREES", "IF", "ISNUMBER", "LEFT",
-    "LEN", "MAX", "MID", "NA", "RADIANS", "ROUND", "SIN", "SQRT", "TAN",
+    "LEN", "LN", "MAX", "MID", "NA", "RADIANS", "ROUND", "SIN", "SQRT", "TAN",
 }  # fmt: skip
 
 
@@ -328,12 +328,13 @@ def everything(path):
     sheet = book.active
     sheet.title = "Calls"
     block = book.create_sheet("Block")
-    for row in EXAMPLE:
-        block.append([None if cell == "" else cell for cell in row])
-    cells = "Block!$A$1:$D$%d" % len(EXAMPLE)
-    book.defined_names["Example"] = openpyxl.workbook.defined_name.DefinedName(
-        "Example", attr_text=cells
-    )
+    for name, (rows, range) in blocks_at(1).items():
+        for there, row in zip(block[range], rows, strict=True):
+            for cell, value in zip(there, row, strict=True):
+                cell.value = None if value == "" else value
+        book.defined_names[name] = openpyxl.workbook.defined_name.DefinedName(
+            name, attr_text="Block!" + openpyxl.utils.cell.absolute_coordinate(range)
+        )
     want = {}
     sheet["C1"], sheet["D1"], sheet["E1"] = 25.0, -18.0, 1600.0
     row = 2

@@ -8,8 +8,10 @@ import math
 from functools import cache
 
 import numpy as np
+from scipy.spatial.transform import Rotation
 
 from tests.authorities.closure_by_scipy import Closure
+from tests.authorities.jacking_by_bars import across_heading, inner_ends, line_of_force
 from tests.authorities.measures_by_scipy_rotation import Measured
 from tests.authorities.movement_by_rigid_body import Moving
 from tests.authorities.rates_by_sympy import rates
@@ -70,15 +72,32 @@ def _turn(block, wheelbase, rack, travel):
 
 
 @authority
-def trail_from_caster(caster, radius, hub_ahead=0.0):
-    # The axis is hub_ahead behind the hub and falls forward on its way to the ground.
-    return -hub_ahead + radius * math.sin(math.radians(caster)) / math.cos(math.radians(caster))
+def trail_from_caster(caster, radius, hub_ahead=0.0, camber=0.0):
+    contact, at_ground = _axis_beside_hub(radius, camber, caster, 0.0, hub_ahead, 0.0)
+    return (at_ground - contact)[0]
 
 
 @authority
-def scrub_from_inclination(inclination, radius, hub_outboard):
-    lean = math.radians(inclination)
-    return hub_outboard - radius * math.sin(lean) / math.cos(lean)
+def scrub_from_inclination(inclination, radius, hub_outboard, camber=0.0):
+    contact, at_ground = _axis_beside_hub(radius, camber, 0.0, inclination, 0.0, hub_outboard)
+    return (contact - at_ground)[1]
+
+
+def _axis_beside_hub(radius, camber, caster, inclination, ahead, outboard):
+    """(contact centre, axis at ground), (3,) each, of a left wheel whose hub is the origin.
+
+    The disc is leaned by a rotation; the axis is a line through two points, in the ground's
+    plane by interpolation.
+    """
+    contact = Rotation.from_euler("X", -camber, degrees=True).apply([0.0, 0.0, -radius])
+    hub_high = np.array([-ahead, -outboard, 0.0])
+    below = hub_high + 500.0 * np.array(
+        [np.tan(np.radians(caster)), np.tan(np.radians(inclination)), -1.0]
+    )
+    heights = [below[2], hub_high[2]]
+    at_ground = [np.interp(contact[2], heights, [low, high])
+                 for low, high in zip(below, hub_high, strict=True)]  # fmt: skip
+    return contact, np.array(at_ground)
 
 
 @authority
@@ -175,9 +194,11 @@ def roll_centre(corner, travel=0.0, rack=0.0):
 
 @authority
 def roll_centre_by_force(corner, travel=0.0, rack=0.0):
-    # Lateral force does work along the contact's own path: its slope against the vertical.
-    velocity = moving(corner, travel, rack).contact_velocity()
-    return measured(corner, travel, rack).contact_centre[1] * velocity[1] / velocity[2]
+    # The bars that hold the upright carry a force along this line alone; mid-car it is so high.
+    at = measured(corner, travel, rack)
+    inner = inner_ends(Corners.of_rows(corner).one(0), rack)
+    across, up = line_of_force(at, inner, across_heading(at))
+    return -at.contact_centre[1] * up / across
 
 
 @authority

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from tests.authorities import crosses_in_space, joints_by_rotation
+from tests.authorities import crosses_in_space, joints_by_rotation, rim_by_distance
 from tests.catalogue.independent import authority, measured
 from tests.support.corners import Corners
 
@@ -53,9 +53,12 @@ def toggle_margin(corner, travel=0.0, rack=0.0):
 
 
 @authority
-def rim_clearance(corner, member, radius, width, travel=0.0, rack=0.0):
-    # The largest distance is at the outer end here, which is one of the points.
-    return joints_by_rotation.rim(*_at(corner, travel, rack), member, radius, width, rack)[0]
+def rim_clearance(corner, member, radius, width, travel=0.0, rack=0.0, member_radius=0.0,
+                  flange_radius=0.0, flange_inboard=0.0):  # fmt: skip
+    one, at = _at(corner, travel, rack)
+    ends = joints_by_rotation.ends(one, at, member, rack)
+    wheel = (radius, width, flange_radius, flange_inboard)
+    return rim_by_distance.clearance(at.centre, at.spindle, *ends, wheel, member_radius)
 
 
 @authority

@@ -5,9 +5,10 @@ from functools import cache
 
 import mpmath
 import numpy as np
-from scipy.linalg import eigh, eigvals, solve
+from scipy.linalg import eigh, solve
 from scipy.optimize import brentq
 
+from tests.authorities import quarter_car_by_eigenvalues
 from tests.authorities.actuation_by_mpmath import ROCKER, Actuated
 from tests.catalogue.independent import authority
 from tests.support.corners import Corners
@@ -86,11 +87,12 @@ def static_deflection(rate, load):
 
 
 @authority
-def damping_ratio(damper_rate, motion_ratio, rate, load, gravity):
-    mass = load / gravity
+def damping_ratio(damper_rate, motion_ratio, rate, load, gravity, tyre_rate, unsprung):
     # Energy lost per speed squared at the wheel is that of the damper.
     damping = damper_rate * motion_ratio**2
-    root = eigvals([[0.0, 1.0], [-rate / mass, -damping / mass]])[0]
+    root = quarter_car_by_eigenvalues.body_mode(
+        rate, damping, load / gravity, tyre_rate, unsprung / gravity
+    )
     return -root.real / abs(root)
 
 

@@ -10,6 +10,7 @@ import mpmath
 import numpy as np
 from scipy.optimize import brentq
 
+from tests.authorities import patch_by_integration
 from tests.authorities.upright_by_statics import Upright
 from tests.catalogue.independent import _rates, authority, measured
 from tests.support.corners import Corners
@@ -92,8 +93,8 @@ def steer_rate(corner, travel=0.0, rack=0.0):
 
 @authority
 def steering_moment(corner, longitudinal, lateral, vertical, travel=0.0, rack=0.0,
-                    reacted="upright", pneumatic_trail=0.0):  # fmt: skip
-    forces = (longitudinal, lateral, vertical, reacted, pneumatic_trail)
+                    reacted="upright", pneumatic_trail=0.0, unsprung=0.0):  # fmt: skip
+    forces = (longitudinal, lateral, vertical, reacted, pneumatic_trail, unsprung)
     return upright(corner, travel, rack).moment(*forces)
 
 
@@ -152,18 +153,8 @@ def drop_link_lever(angle, lever_length, link_length):
 
 
 @authority
-def parking_moment(load, friction, patch_diameter, arm=0.0):
-    # Mean square of the distance over the disc, integrated.
-    radius = mpmath.mpf(patch_diameter) / 2
-
-    def ring(r):
-        return mpmath.quad(
-            lambda t: r * ((arm + r * mpmath.cos(t)) ** 2 + (r * mpmath.sin(t)) ** 2),
-            [0, mpmath.pi, 2 * mpmath.pi],
-        )
-
-    mean_square = mpmath.quad(ring, [0, radius]) / (mpmath.pi * radius**2)
-    return float(friction * load * mpmath.sqrt(mean_square))
+def parking_moment(load, friction, length, width, trail=0.0, scrub=0.0):
+    return patch_by_integration.moment(load, friction, length, width, trail, scrub)
 
 
 @authority

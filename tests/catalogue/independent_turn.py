@@ -61,7 +61,7 @@ def roll_centre_lateral_in_roll(corner, roll, heave=0.0, rack=0.0):
 
 @authority
 def roll_centre_by_force_in_roll(corner, roll, heave=0.0, rack=0.0):
-    return road_by_scipy.roll_centre_by_path(*_both(corner, roll, heave, rack))[1]
+    return road_by_scipy.roll_centre_by_force(*_both(corner, roll, heave, rack))[1]
 
 
 @authority

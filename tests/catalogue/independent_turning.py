@@ -27,10 +27,12 @@ def kerb_to_kerb(corner, wheelbase, rack, travel=0.0, tyre_width=0.0):
 
 
 @authority
-def wall_to_wall(corner, wheelbase, rack, overhang, half_width, travel=0.0):
+def wall_to_wall(corner, wheelbase, rack, overhang, half_width, travel=0.0, tyre_width=0.0):
     path = crawl(corner, wheelbase, rack, travel)
     body = path.body_radius(wheelbase + overhang, half_width)
-    return 2.0 * max(body, path.outer_wheel_radius())
+    both = [measured(corner, travel, rack, right=right) for right in (False, True)]
+    wheels = [(at.centre, at.spindle, at.corner["tyre radius"]) for at in both]
+    return 2.0 * max(body, path.tyre_radius(wheels, tyre_width))
 
 
 @authority

@@ -11,7 +11,8 @@ from tests.catalogue.independent import authority
 
 @authority
 def tyre_force(slip, load, friction, peak_slip, residual, *more):
-    return float(peak(load, friction, *more) * Tyre(residual).share(slip / peak_slip))
+    # To the left of its heading it is pushed to the right.
+    return float(-peak(load, friction, *more) * Tyre(residual).share(slip / peak_slip))
 
 
 @authority
@@ -21,7 +22,7 @@ def tyre_cornering_stiffness(load, friction, peak_slip, residual, *more):
 
 @authority
 def tyre_slip(force, load, friction, peak_slip, residual, *more):
-    return float(peak_slip * Tyre(residual).slip(force / peak(load, friction, *more)))
+    return float(-peak_slip * Tyre(residual).slip(force / peak(load, friction, *more)))
 
 
 @authority
@@ -31,7 +32,7 @@ def pneumatic_trail(slip, trail_at_zero, peak_slip, gone_at):
 
 @authority
 def front_lateral_acceleration(slip, weight, transfer, friction, peak_slip, residual, lost=0.0):
-    share = Tyre(residual).share(slip / peak_slip)
+    share = -Tyre(residual).share(slip / peak_slip)
     return float(front_acceleration(share, weight, transfer, friction, lost))
 
 

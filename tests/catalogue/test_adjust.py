@@ -88,7 +88,7 @@ def test_the_wheel_centre_keeps_its_height_and_the_upright_its_shape():
 
     drawn = corner_of(EXAMPLE).drawn
     for adjuster in ADJUSTERS[:-2]:
-        pose = AdjustedCorner(corner_of(EXAMPLE), adjuster, Vec(2.0, 3.0, -2.0)).pose(10.0, 4.0)
+        pose = AdjustedCorner(corner_of(EXAMPLE), {adjuster: Vec(2.0, 3.0, -2.0)}).pose(10.0, 4.0)
         assert pose.wheel_centre.z == pytest.approx(drawn.wheel_centre.z + 10.0, abs=1e-8)
         names = ("lower", "upper", "tie_outer", "wheel_centre")
         for one in names:

@@ -4,7 +4,7 @@ import math
 
 import pytest
 from cornerbook.catalogue import FORMULAS, call
-from cornerbook.cells.example import EXAMPLE
+from cornerbook.cells.example import EXAMPLE, GEARS, PARTS, PULLS, TORQUES
 
 WITH_CORNER = [name for name, formula in FORMULAS.items() if formula.arguments[0].name == "corner"]
 # Those two look for the joints, and read the rows of the wheel alone.
@@ -20,7 +20,7 @@ SPRINGS = {
     "damper_rate": 2.4, "motion_ratio": 0.65, "free_length": 256.0, "installed_length": 250.0,
     "spring_rate": 25.0, "open_length": 250.0, "preload_force": 150.0, "spring_load": 1200.0,
     "rest_length": 208.0, "shortest_length": 165.0, "solid_length": 170.0,
-    "drawn_length": 218.0, "bar_end_rate": 12.0, "base": 1120.0,
+    "drawn_length": 218.0, "bar_end_rate": 12.0, "base": 1120.0, "unsprung_weight": 110.0,
 }  # fmt: skip
 """Good values for the formulas of plain numbers about springs."""
 
@@ -40,13 +40,36 @@ TURN = {
     "moment": 297000.0, "cornering_stiffness": 300.0, "cornering_stiffness_rear": 420.0,
     "rise": 60.0,
     "rack_force": 350.0, "pinion_radius": 7.0, "efficiency": 0.9, "rack_per_turn": 44.0,
-    "angle": 35.0, "lever_length": 60.0, "link_length": 220.0, "patch_diameter": 120.0,
-    "arm": 21.0, "torque": 2700.0, "wheel_radius": 140.0, "rack_lock": 55.0,
+    "angle": 35.0, "lever_length": 60.0, "link_length": 220.0,
+    "patch_length": 120.0, "patch_width": 70.0,
+    "torque": 2700.0, "wheel_radius": 140.0, "rack_lock": 55.0,
     "slip": 4.0, "peak_slip": 8.0, "residual": 0.8, "reference_load": 800.0, "sensitivity": 0.1,
     "force": 600.0, "trail_at_zero": 22.0, "gone_at": 0.8, "front_weight": 1800.0,
     "transfer_per_g": 500.0, "mechanical_trail": 18.0, "pneumatic_trail_at_zero": 22.0,
 }  # fmt: skip
 """Good values for the formulas of plain numbers about a turn and the rear axle."""
+
+SET_UP = {
+    "front_distance": 1058.0, "rear_distance": 1062.0, "rim_diameter": 406.0, "toe": 0.25,
+    "front_gap": 52.5, "rear_gap": 50.0, "string_angle": 0.1, "upper_gap": 61.0,
+    "lower_gap": 54.0, "camber_in": -2.6, "camber_straight": -1.0, "camber_out": 1.6,
+    "turned_in": 20.0, "turned_out": 19.0, "front_left": 620.0, "front_right": 640.0,
+    "rear_left": 760.0, "rear_right": 740.0, "wheel": "front right", "perch": "front left",
+    "perch_rise": 2.0, "rate_front": 12.0, "rate_rear": 140.0, "cross_change": -0.5,
+    "load_level": 1800.0, "load_lifted": 1850.0, "lift": 400.0, "radius_lifted": 250.0,
+    "free_radius": 270.0, "loaded_radius": 262.0, "distance": 4950.0, "revolutions": 3.0,
+}  # fmt: skip
+"""Good values for the formulas of what is measured on a finished car."""
+
+
+STEPS = {
+    "adjusters": (("upper arm",), ("",), ("tie rod",)), "dx": ((0.0,), ("",), (0.5,)),
+    "dy": ((0.7,), ("",), (0.0,)), "dz": ((0.0,), ("",), ("",)), "steps": ((2.0,), ("",), (-1.0,)),
+    "quantities": "camber, toe", "change_from": ((-0.6, 0.3), (-0.2, "")),
+    "change_to": ((-0.2, ""), (0.2, 0.25)), "least": ((-6.0,), ("",), (-9.0,)),
+    "most": ((6.0,), ("",), (9.0,)), "sides": (("each",), ("",), ("",)),
+}  # fmt: skip
+"""Good values for the formulas of several adjusters."""
 
 
 def block(**changes):
@@ -75,9 +98,11 @@ def arguments_for(name, corner, travel=25.0, rack=10.0):
         "side": "right", "roll": 2.0, "heave": -5.0,
         "spring_rate": 25.0, "free_length": 256.0,
         "longitudinal": -400.0, "lateral": 650.0, "vertical": 1100.0, "reacted": "inboard",
-        "pneumatic_trail": 15.0,
+        "pneumatic_trail": 15.0, "unsprung_weight": 120.0,
+        "acts": "brake", "joint": "upper rear pickup", "component": "y",
         "moment_left": 16000.0, "moment_right": -9000.0, "pinion_radius": 7.0,
         "member": "tie rod", "rim_radius": 155.0, "rim_width": 150.0,
+        "member_radius": 8.0, "flange_radius": 30.0, "flange_inboard": 12.0,
         "over_rows": "upper ball joint z", "rows_from": 370.0, "rows_to": 380.0, "rows": 3,
         "over_columns": "travel", "columns_from": -20.0, "columns_to": 20.0, "columns": 3,
         "adjuster": "upper arm", "dx": 0.0, "dy": 1.5, "dz": 0.0, "turns": 2.0,
@@ -85,6 +110,7 @@ def arguments_for(name, corner, travel=25.0, rack=10.0):
         "caster": 6.0, "inclination": 9.0, "trail": 20.0, "scrub": 25.0, "height": 150.0,
         "pickup": "upper front", "pickup_end": "front", "camber_gain": -0.035, "roll_centre": 30.0,
         "tie_rod": "as drawn", "ackermann": 60.0, "angle": 20.0,
+        **(STEPS if "adjusters" in [a.name for a in FORMULAS[name].arguments] else {}),
     }  # fmt: skip
     return [known[argument.name] for argument in FORMULAS[name].arguments]
 
@@ -340,6 +366,16 @@ def _good(formula):
         "part": "middle",
         "effects": ((0.5, 0.1), (-0.2, 0.4)), "wanted": ((0.1,), (0.2,)),
         "steer": 20.0, "camber": -1.0, "trail": 20.0, "scrub": 25.0, **SPRINGS, **TURN,
+        **SET_UP,
+        "parts": PARTS, "of": "all", "about": "yaw", "coordinate": "x", "mass": 260.0,
+        "torques": TORQUES, "gears": GEARS, "pulls": PULLS, "road_speed": 9000.0,
+        "final_ratio": 3.0, "low_ratio": 3.0, "high_ratio": 0.8, "engages": 1500.0,
+        "shifts": 3200.0, "driven": "rear", "rolling": 0.02, "drag": 4e-7, "pull": 1400.0,
+        "mass_factor": 1.3,
+        "slope": 4.0, "deceleration": 0.7, "speed": 14000.0, "delay": 0.4, "pedal_force": 300.0,
+        "pedal_ratio": 5.0, "master_diameter": 15.9, "slave_diameter": 31.8, "pistons": 1.0,
+        "brake_factor": 0.8, "brake_radius": 95.0, "bar_share": 0.5, "brake_force": 900.0,
+        "yaw_inertia": 9e7, "cg_lateral": 15.0,
     }  # fmt: skip
     return [known[argument.name] for argument in formula.arguments]
 

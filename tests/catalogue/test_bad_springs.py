@@ -63,8 +63,34 @@ def test_without_any_row_of_a_rocker_the_spring_stands_on_the_rods_outer_point()
     assert length == pytest.approx(math.dist((2.0, 470.0, 172.0), (-20.0, 14.0, 470.0)))
     assert 0.0 < call("MOTION_RATIO", direct, 20.0) < 1.0
     assert call("OVER_CENTRE", direct, -40.0, 40.0) == "ok"
-    for name in ("ROCKER_ANGLE", "ROCKER_MARGIN"):
-        said(call(name, direct, 20.0), "no rocker", "rocker pivot")
+    said(call("ROCKER_ANGLE", direct, 20.0), "no rocker", "rocker pivot")
+    assert 20.0 < call("ROCKER_MARGIN", direct, 20.0) < 90.0
+
+
+@pytest.mark.parametrize("cell", ["", None, " "])
+def test_blank_rows_of_a_rocker_are_as_good_as_none(cell):
+    absent = block(**dict.fromkeys(ROCKER))
+    blank = block(**dict.fromkeys(ROCKER, (cell, cell, cell)))
+    assert call("CHECK", blank, "mm") == call("CHECK", absent, "mm")
+    for name in ("SPRING_LENGTH", "MOTION_RATIO", "ROCKER_MARGIN"):
+        assert call(name, blank, 20.0, 5.0) == call(name, absent, 20.0, 5.0)
+    load = ("spring", -400.0, 650.0, 1100.0, 20.0)
+    assert call("MEMBER_FORCE", blank, *load) == call("MEMBER_FORCE", absent, *load)
+    assert call("SENSITIVITIES", blank, "motion ratio") == call(
+        "SENSITIVITIES", absent, "motion ratio"
+    )
+    half = block(**{**dict.fromkeys(ROCKER, (cell, cell, cell)), "Rod_inner": (1.0, 2.0, 3.0)})
+    assert "rocker pivot" in call("MOTION_RATIO", half).lower()
+
+
+def test_a_direct_spring_is_over_centre_where_bump_no_longer_shortens_it():
+    """Its foot on the arm, its head straight inboard of the arm's hinge: bump swings it past."""
+    direct = block(**{**dict.fromkeys(ROCKER), "Spring_frame": (-14.0, 20.0, 168.0)})
+    margins = [call("ROCKER_MARGIN", direct, travel) for travel in (-30.0, 30.0)]
+    ratios = [call("MOTION_RATIO", direct, travel) for travel in (-30.0, 30.0)]
+    assert margins[0] * margins[1] < 0.0
+    assert [margin * ratio > 0.0 for margin, ratio in zip(margins, ratios, strict=True)] == [1, 1]
+    said(call("OVER_CENTRE", direct, -30.0, 30.0), "over centre", "motion ratio")
 
 
 def test_the_lower_arm_carries_the_rod_unless_another_is_named():
@@ -115,6 +141,8 @@ def test_a_spring_past_the_line_of_its_arm_is_a_warning():
         ("RIDE_RATE", (-14.0, 120.0), ("wheel_rate", "above 0")),
         ("RIDE_FREQUENCY", (12.5, -900.0, 9806.65), ("load", "above 0")),
         ("DAMPING_RATIO", (-2.0, 0.65, 12.5, 900.0, 9806.65), ("damper_rate", "0 or more")),
+        ("DAMPING_RATIO", (2.0, 0.65, 12.5, 900.0, 9806.65, -1.0), ("tyre_rate", "0 or more")),
+        ("DAMPING_RATIO", (2.0, 0.65, 12.5, 900.0, 9806.65, 120.0), ("unsprung_weight", "above 0")),
         ("PRELOAD", (200.0, 204.0, 25.0), ("installed_length", "loose")),
         ("SPRING_FREE_LENGTH", (250.0, -1.0, 25.0), ("preload_force", "0 or more")),
         ("SPRING_LENGTH_AT_REST", (256.0, 150.0, 25.0, -3.0), ("spring_load", "0 or more")),

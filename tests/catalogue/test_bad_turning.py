@@ -69,6 +69,9 @@ def test_a_locked_axle_that_cannot_be(name):
     said(of(drive=2091.0), "drive", "2091", "2090", "slide")
     said(of(drive=-2091.0), "drive", "-2091")
     said(of(radius=0.0), "radius", "above 0")
+    shaft = (650.0, 1250.0, 5000.0, 1080.0, 1.1, 12.0, 0.0)
+    said(call(name, *shaft, 1.1), "lateral_acceleration", "friction 1.1", "sideways")
+    assert abs(call(name, *shaft, -0.9)) < abs(call(name, *shaft, 0.2))
     # Wheels in the air are no mistake, but there is no drive on them.
     assert of(inner=-300.0, drive=0.0) == 0.0
     assert of(inner=-300.0, outer=-5.0, drive=0.0) == 0.0

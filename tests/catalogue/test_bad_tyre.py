@@ -64,15 +64,17 @@ def test_a_wheel_in_the_air_gives_no_force():
 
 
 def test_without_sensitivity_the_reference_is_not_needed():
-    assert call("TYRE_FORCE", 8.0, 900.0, 1.3, 8.0, 0.8) == pytest.approx(1.3 * 900.0)
+    assert call("TYRE_FORCE", -8.0, 900.0, 1.3, 8.0, 0.8) == pytest.approx(1.3 * 900.0)
 
 
 def test_left_and_right_are_alike():
     for name in ("TYRE_FORCE", "FRONT_LATERAL_ACCELERATION"):
         assert ask(name, slip=-4.0) == pytest.approx(-ask(name))
-        assert ask(name) > 0.0
+        # Slip to the left, force to the right (ISO 8855).
+        assert ask(name, slip=4.0) < 0.0
     assert ask("TYRE_SLIP", force=-600.0) == pytest.approx(-ask("TYRE_SLIP"))
     assert ask("TYRE_FORCE", slip=ask("TYRE_SLIP")) == pytest.approx(600.0)
+    assert ask("TYRE_SLIP", force=600.0) < 0.0
     assert ask("PNEUMATIC_TRAIL", slip=-3.0) == ask("PNEUMATIC_TRAIL", slip=3.0) > 0.0
     assert ask("PNEUMATIC_TRAIL", slip=7.0) == 0.0
 

@@ -5,10 +5,15 @@ from cornerbook.catalogue import FORMULAS, call
 
 from tests.calc.examples import raw_arguments
 from tests.catalogue import (  # noqa: F401 (they register)
+    independent_brakes,
+    independent_drive,
     independent_joints,
+    independent_loads,
+    independent_masses,
     independent_outline,
     independent_placing,
     independent_sensitivity,
+    independent_set_up,
     independent_springs,
     independent_steering,
     independent_turn,

@@ -10,10 +10,11 @@ from cornerbook.cells.example import NAME
 
 from tests.calc.examples import raw_arguments
 
-KINDS = {"block", "number", "whole", "text", "names", "cells"}
+KINDS = {"block", "number", "whole", "text", "names", "cells", "gaps", "labels", "rows"}
 SHAPES = {"number", "text", "table"}
 UNITS = {
-    "of the input",
+    "of the input", "mass", "inertia", "speed", "time", "rotation",
+    "force per speed squared",
     "length", "angle", "count", "share", "force", "g", "force per length", "moment per degree",
     "degrees per g", "ratio", "force per speed", "acceleration",
     "moment", "force per degree", "degrees per length", "percent",
@@ -27,7 +28,9 @@ UNSIGNED = {
     "LOWER_BALL_JOINT_ANGLE", "UPPER_BALL_JOINT_ANGLE", "TIE_ROD_OUTER_ANGLE",
     "TIE_ROD_INNER_ANGLE", "TOGGLE_MARGIN", "UJOINT_SPEED_RATIO", "UJOINT_RIPPLE",
     "COLUMN_SPEED_RATIO", "COLUMN_RIPPLE", "COLUMN_JOINT_ANGLE", "COLUMN_LENGTH",
-    "KERB_TO_KERB", "WALL_TO_WALL", "LOCKED_AXLE_RADIUS_TO_SLIDE",
+    "STOPPING_DISTANCE", "LINE_PRESSURE", "PEDAL_FORCE",
+    "PARTS_MASS", "PARTS_INERTIA", "UNSPRUNG_MASS", "DYNAMIC_INDEX",
+    "KERB_TO_KERB", "WALL_TO_WALL", "LOCKED_AXLE_RADIUS_TO_SLIDE", "MEMBER_LENGTH",
 }  # fmt: skip
 
 formulas = pytest.mark.parametrize("formula", FORMULAS.values(), ids=lambda f: f.name)

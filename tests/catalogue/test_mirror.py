@@ -18,8 +18,9 @@ from tests.catalogue.test_bad_input import _good
 from tests.support.calls import QUANTITIES, near_call, needs_both_wheels, random_blocks
 
 SIDEWAYS = {
+    "cg_lateral",
     "rack", "roll", "steer", "inner", "lateral_acceleration", "slip", "force", "lateral",
-    "rack_force", "torque", "rise", "arm", "inclination", "scrub", "camber", "hub_outboard",
+    "rack_force", "torque", "rise", "inclination", "scrub", "camber", "hub_outboard",
     "axle_end_lateral", "body_end_lateral", "angle_in", "phase_error", "dy",
 }  # fmt: skip
 """Arguments that point sideways, or turn about a line along the car or an upright one."""
@@ -66,6 +67,8 @@ class Rule:
         for name, value in named.items():
             if name in ("corner", "column"):
                 value = mirrored_block(value) if self.block_of(named) else value
+            elif name == "parts":
+                value = tuple((*row[:3], -row[3] if row[3] else row[3], *row[4:]) for row in value)
             elif name in SIDEWAYS or name in self.also:
                 value = -value
             elif name == "side":
@@ -110,6 +113,16 @@ def _y_turns(named, result):
         ((x, y, z),) = result
         return ((x, -y, z),)
     return -result if named["coordinate"] == "y" else result
+
+
+def _component_turns(named, result):
+    """A force, one part of it."""
+    return -result if named["component"] == "y" else result
+
+
+def _couple_turns(named, result):
+    """A couple turns about lines along the car and upright ones, and not about one across."""
+    return -result if named["component"] in ("x", "z") else result
 
 
 def _turns_by(quantity):
@@ -224,6 +237,57 @@ class OfAdjuster(OfAQuantity):
         return found
 
 
+class OfASwing(Rule):
+    """Seen in a mirror, a wheel turned inward is one turned outward, with the other camber."""
+
+    def more(self, named, found):
+        for what, sign in (("camber", -1), ("turned", 1)):
+            pair = named[what + "_in"], named[what + "_out"]
+            found[what + "_out"], found[what + "_in"] = (sign * value for value in pair)
+        return found
+
+
+class OfFourWheels(Rule):
+    """Wheels named by end and side change places, whether in words or as arguments."""
+
+    def more(self, named, found):
+        for name in set(found) & {"wheel", "perch"}:
+            end, side = named[name].split()
+            found[name] = f"{end} {'right' if side == 'left' else 'left'}"
+        for end in ("front", "rear"):
+            if end + "_left" in found:
+                pair = named[end + "_left"], named[end + "_right"]
+                found[end + "_right"], found[end + "_left"] = pair
+        return found
+
+
+class OfSeveralAdjusters(OfAQuantity):
+    """The same adjusters in the mirror, which stand in columns: dy changes its sign.
+
+    Of steps the bands of what turns change their ends, and the steps stay.
+    """
+
+    def mirrored(self, named):
+        found = dict(named)
+        if self.block_of(named):
+            found["corner"] = mirrored_block(named["corner"])
+            found["dy"] = tuple(tuple(_times(-1, cell) for cell in row) for row in named["dy"])
+        if "rack" in named:
+            found["rack"] = -named["rack"]
+        if "change_from" in named:
+            ends = list(zip(named["change_from"], named["change_to"], strict=True))
+            signs = list(map(_turns_by, self._quantities(named)))
+            for name, which in (("change_from", 0), ("change_to", 1)):
+                found[name] = tuple(
+                    tuple(_times(sign, cell) for cell in pair[which if sign > 0 else 1 - which])
+                    for sign, pair in zip(signs, ends, strict=True)
+                )
+        return found
+
+    def expected(self, named, result):
+        return super().expected(named, result) if "quantity" in named else result
+
+
 class InRoll(Rule):
     def expected(self, named, result):
         turns = named["quantity"] == "roll centre lateral"
@@ -234,9 +298,43 @@ def _times(sign, value):
     return sign * value if isinstance(value, (int, float)) else value
 
 
+class OfParts(Rule):
+    """Parts on the other side: the lateral place of their centre changes its sign."""
+
+    def expected(self, named, result):
+        return -result if named["coordinate"] == "y" else result
+
+
 RULES = {
+    # Drive
+    "DRIVE_FORCE": NONE,
+    "DRIVE_MOTOR_SPEED": NONE,
+    "VARIABLE_DRIVE_FORCE": NONE,
+    "VARIABLE_MOTOR_SPEED": NONE,
+    "DRIVE_GRIP": NONE,
+    "ROAD_LOAD": NONE,
+    "STEEPEST_START": NONE,
+    "TOP_SPEED": NONE,
+    "TIME_TO_SPEED": NONE,
+    "DISTANCE_TO_SPEED": NONE,
+    # Brakes
+    "BRAKE_LOCK": STAYS,
+    "IDEAL_BRAKE_SHARE": NONE,
+    "BRAKE_LOAD_TRANSFER": NONE,
+    "STOPPING_DISTANCE": NONE,
+    "LINE_PRESSURE": NONE,
+    "BRAKE_FORCE": NONE,
+    "PEDAL_FORCE": NONE,
+    # Masses
+    "PARTS_MASS": STAYS,
+    "CENTRE_OF_GRAVITY": OfParts(1),
+    "PARTS_INERTIA": STAYS,
+    "PARTS_FRONT_SHARE": STAYS,
+    "UNSPRUNG_MASS": STAYS,
+    "REST_WHEEL_LOAD": STAYS,
+    "DYNAMIC_INDEX": NONE,
     # First layout
-    "TRAIL_FROM_CASTER": NONE,
+    "TRAIL_FROM_CASTER": STAYS,
     "SCRUB_FROM_INCLINATION": TURNS,
     "OUTER_FROM_INNER": TURNS,
     "CAMBER_AT_STEER": TURNS,
@@ -327,10 +425,10 @@ RULES = {
     "SLIP_LEFT": Rule(-1, partner="SLIP_RIGHT"),
     "SLIP_RIGHT": Rule(-1, partner="SLIP_LEFT"),
     # The locked rear axle
-    "LOCKED_AXLE_INNER_FORCE": NONE,
-    "LOCKED_AXLE_OUTER_FORCE": NONE,
-    "LOCKED_AXLE_MOMENT": NONE,
-    "LOCKED_AXLE_RADIUS_TO_SLIDE": NONE,
+    "LOCKED_AXLE_INNER_FORCE": STAYS,
+    "LOCKED_AXLE_OUTER_FORCE": STAYS,
+    "LOCKED_AXLE_MOMENT": STAYS,
+    "LOCKED_AXLE_RADIUS_TO_SLIDE": STAYS,
     "LOCKED_AXLE_FRONT_FORCE": NONE,
     "LOCKED_AXLE_EXTRA_STEER": NONE,
     # Beam axle
@@ -366,6 +464,12 @@ RULES = {
     "RACK_LEVER": ONE_STAYS,
     "STEER_RATE": ONE_STAYS,
     "STEERING_MOMENT": ONE_TURNS,
+    # Loads
+    "MEMBER_FORCE": ONE_STAYS,
+    "JOINT_FORCE": Rule(_component_turns, block=True),
+    "ROCKER_COUPLE": Rule(_couple_turns, block=True),
+    "ARM_BENDING": ONE_TURNS,
+    "MEMBER_LENGTH": ONE_STAYS,
     # From the wheels to the hands
     "RACK_FORCE": TURNS,
     "STEERING_RATIO": STAYS,
@@ -405,6 +509,25 @@ RULES = {
     "PLACE_TIE_ROD_OUTER": STAYS,
     "PLACE_RACK": STAYS,
     "RACK_FOR_INNER_ANGLE": Rule(-1, also=("angle",)),
+    # Set-up
+    "TOE_FROM_RIMS": NONE,
+    "RIMS_FROM_TOE": NONE,
+    "TOE_FROM_STRING": NONE,
+    "STRING_FROM_TOE": NONE,
+    "CAMBER_FROM_RULE": NONE,
+    "RULE_FROM_CAMBER": TURNS,
+    "CASTER_FROM_SWING": OfASwing(1),
+    "CASTER_BY_SMALL_ANGLES": OfASwing(1),
+    "INCLINATION_FROM_SWING": OfASwing(-1, also=("camber_straight",)),
+    "CROSS_WEIGHT": OfFourWheels(lambda named, result: 100.0 - result),
+    "PERCH_LOAD_CHANGE": OfFourWheels(1),
+    "PERCH_HEIGHT_CHANGE": OfFourWheels(1),
+    "PERCH_RISE_FOR_CROSS": OfFourWheels(1, also=("cross_change",)),
+    "CG_HEIGHT_FROM_LIFT": NONE,
+    "LOAD_WHEN_LIFTED": NONE,
+    "LOADED_RADIUS": NONE,
+    "TYRE_RATE_FROM_RADIUS": NONE,
+    "ROLLING_RADIUS": NONE,
     # Tables, sensitivity, what-if, adjusters
     "AT": OfAQuantity(),
     "SWEEP": OfASweep(),
@@ -413,6 +536,8 @@ RULES = {
     "TWO_WAY": OfTwoWays(),
     "ADJUSTER_EFFECT": OfAdjuster(),
     "ADJUSTER_TURNS": NONE,
+    "ADJUSTED_CHANGE": OfSeveralAdjusters(),
+    "ADJUSTER_STEPS": OfSeveralAdjusters(),
     "CHECK": Refused("left-hand corner", block=True),
 }
 

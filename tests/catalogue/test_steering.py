@@ -1,11 +1,20 @@
 """Moments and forces of the steering as cells see them: relations, signs, bad input."""
 
+import math
+
+import numpy as np
 import pytest
 from cornerbook.catalogue import call
+from cornerbook.cells.block import ACTUATION_POINTS
 from cornerbook.cells.example import EXAMPLE
 
+from tests.authorities.actuation_by_mpmath import Actuated
+from tests.authorities.closure_by_scipy import Closure
+from tests.authorities.measures_by_scipy_rotation import Measured
+from tests.authorities.upright_by_statics import Upright
 from tests.catalogue.independent_steering import upright
 from tests.catalogue.test_bad_input import block, said
+from tests.support.corners import Corners
 
 
 def test_reacted_is_upright_unless_said_and_the_arms_add_up():
@@ -125,8 +134,8 @@ def test_a_rod_along_the_car():
         ("DROP_LINK_LEVER", (85.0, 60.0, 220.0), ("angle", "85", "toggle")),
         ("DROP_LINK_TRAVEL", (-80.0, 60.0, 40.0), ("angle", "-80", "too short")),
         ("DROP_LINK_LEVER", (10.0, 0.0, 220.0), ("lever_length", "above 0")),
-        ("PARKING_MOMENT", (1100.0, -0.9, 120.0), ("friction", "-0.9", "not below 0")),
-        ("PARKING_MOMENT", (1100.0, 0.9, 0.0), ("patch_diameter", "above 0")),
+        ("PARKING_MOMENT", (1100.0, -0.9, 120.0, 70.0), ("friction", "-0.9", "not below 0")),
+        ("PARKING_MOMENT", (1100.0, 0.9, 0.0, 70.0), ("patch_length", "above 0")),
         ("RIM_FORCE", (2700.0, 0.0), ("wheel_radius", "above 0")),
         ("TURNS_LOCK_TO_LOCK", (0.0, 7.0), ("rack_lock", "above 0")),
         ("STEERING_RATIO", (EXAMPLE, -7.0), ("pinion_radius", "above 0")),
@@ -134,3 +143,28 @@ def test_a_rod_along_the_car():
 )
 def test_numbers_that_make_no_sense(name, arguments, words):
     said(call(name, *arguments), *words)
+
+
+def test_a_rod_on_the_upright_turns_the_wheel_as_its_statics_say():
+    """The example's rod stood on the upright, at both locks; an arm's rod would give another."""
+    raised = tuple((r[0], "upright", "", "") if r[0] == "Rod mount" else r for r in EXAMPLE)
+    one = Corners.of_rows(EXAMPLE).one(0)
+    cells = {row[0].lower(): row[1:] for row in EXAMPLE}
+    points = {name: np.array(cells[name], dtype=float) for name in ACTUATION_POINTS}
+    theirs = Actuated({**one, **points}, "upright")
+    for rack in (-20.0, 20.0):
+        forces = (-300.0, 500.0, 700.0)
+        moment = call("STEERING_MOMENT", raised, *forces, 10.0, rack, "upright", 15.0, 120.0)
+        unknown = [float(x) for x in theirs.solve(10.0, rack)]
+        outer = np.array(theirs.carried("rod outer", "upright", unknown, math), dtype=float)
+        inner = np.array(theirs.on_rocker("rod inner", unknown, math), dtype=float)
+        upright = Upright(one, Measured(one, *Closure(one).solve(10.0, rack, stages=8)), rack)
+        push = upright.push_on_rack_beside_a_spring(
+            outer, inner, *forces, "upright", 15.0, 120.0
+        )  # fmt: skip
+        assert moment / call("RACK_LEVER", raised, 10.0, rack) == pytest.approx(push, rel=1e-8)
+        other = call("STEERING_MOMENT", EXAMPLE, *forces, 10.0, rack, "upright", 15.0, 120.0)
+        assert abs(moment - other) > 1000.0
+    unfinished = tuple(row for row in raised if row[0] != "Rocker pivot")
+    said(call("STEERING_MOMENT", unfinished, *forces), "rocker pivot")
+    assert isinstance(call("STEERING_MOMENT", unfinished[:12], *forces), float)

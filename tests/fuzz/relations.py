@@ -25,12 +25,14 @@ NEAR = 1e-6
 
 _LENGTHS_IN = {
     "length": 1, "degrees per length": -1, "force per length": -1, "force per speed": -1,
-    "acceleration": 1, "moment": 1, "moment per degree": 1,
+    "acceleration": 1, "inertia": 2, "speed": 1, "moment": 1,
+    "force per speed squared": -2, "moment per degree": 1,
 }  # fmt: skip
 _LENGTHS_OUT = {
     "length": 1, "degrees per length of travel": -1, "degrees per length of rack": -1,
     "per length of travel": -1, "force per length": -1, "force x length": 1,
-    "moment per degree": 1,
+    "moment per degree": 1, "mass x length squared": 2, "force per length squared": -2,
+    "length per second": 1,
 }  # fmt: skip
 """The power of a length in each unit that has one."""
 
@@ -79,6 +81,15 @@ def _scaled(argument, value, named, factor):
         return tuple(
             (row[0], row[1] * factor, *row[2:]) if key_of(row[0]) == "tyreradius" else row
             for row in rows
+        )
+    if argument.kind == "rows":
+        units = ([""] if argument.named else []) + [column.unit for column in argument.columns]
+        return tuple(
+            tuple(
+                cell * factor ** _LENGTHS_IN.get(unit, 0) if isinstance(cell, float) else cell
+                for unit, cell in zip(units, row, strict=True)
+            )
+            for row in value
         )
     if argument.unit == "of the input":
         over = named["over_" + argument.name.split("_")[0]]

@@ -2,6 +2,7 @@
 
 import math
 
+import mpmath
 import numpy as np
 import pytest
 from cornerbook.geometry import motion
@@ -114,6 +115,16 @@ def test_spring_without_a_rocker():
         assert ours.motion_ratio == pytest.approx(ratio, rel=1e-9, abs=1e-11)
         assert ours.motion_ratio_change == pytest.approx(change, rel=1e-8, abs=1e-12)
         assert math.isnan(ours.rocker_angle)
+        assert math.isnan(ours.rod_margin)
+        # The end's movement by differences: what of it lies along the spring is the ratio.
+        step = 1e-4
+        low, high = (
+            np.array([float(x) for x in theirs.carried(
+                "rod outer", mount, theirs.solve(travel + s, rack), mpmath)])
+            for s in (-step, step)
+        )  # fmt: skip
+        speed = np.linalg.norm(high - low) / (2.0 * step)
+        assert math.sin(math.radians(ours.spring_margin)) == pytest.approx(ratio / speed, rel=1e-6)
         compared += 1
     assert compared == 15
 

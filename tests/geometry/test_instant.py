@@ -8,6 +8,7 @@ from cornerbook.geometry.vec import Vec
 from cornerbook.geometry.wheel import spindle_of
 
 from tests.authorities.closure_by_scipy import Closure, NotClosed
+from tests.authorities.jacking_by_bars import across_heading, inner_ends, line_of_force
 from tests.authorities.measures_by_scipy_rotation import Measured
 from tests.authorities.movement_by_rigid_body import Moving
 from tests.authorities.rates_by_sympy import rates
@@ -58,6 +59,23 @@ def test_contact_path(compared):
     for pose, move, theirs in compared:
         path = np.array(list(instant.contact_velocity(move, pose)))
         assert path == pytest.approx(theirs.contact_velocity(), abs=1e-8)
+
+
+def test_roll_centres_by_the_bars(compared):
+    """By force with the wheel free to roll; from the instant centres with its brake held.
+
+    A wheel that its brake holds takes any level force, one straight across the car too.
+    """
+    for pose, move, theirs in compared:
+        at = theirs.measured
+        bars = inner_ends(at.corner, pose.tie_inner.y - at.corner["tie rod inner"][1])
+        for ours, force in (
+            (instant.roll_centre_by_force, across_heading(at)),
+            (instant.roll_centre, np.array([0.0, 1.0, 0.0])),
+        ):
+            across, up = line_of_force(at, bars, force)
+            height = -at.contact_centre[1] * up / across
+            assert ours(move, pose) == pytest.approx(height, rel=AGREED, abs=AGREED)
 
 
 def test_contact_path_is_the_derivative_of_the_contact():

@@ -1,4 +1,4 @@
-"""Tilts of joints and room in the rim, against SciPy's closure and rotations."""
+"""Tilts of joints, against SciPy's closure and rotations."""
 
 import math
 
@@ -14,7 +14,6 @@ from tests.support.corners import random_corners
 from tests.support.sampling import random_poses
 
 CORNERS = 30
-MEMBERS = ("tie rod", "lower front", "lower rear", "upper front", "upper rear")
 
 
 @pytest.fixture(scope="module")
@@ -66,58 +65,6 @@ def test_toggle_and_the_inner_end(compared):
         assert math.copysign(1.0, front) == math.copysign(1.0, rod[2])
 
 
-@pytest.mark.parametrize("member", MEMBERS)
-@pytest.mark.parametrize("width", [20.0, 150.0, 700.0])
-def test_rim_by_points_along_the_member(compared, member, width):
-    for one, rack, _, pose, measured in compared:
-        outer, inner = (Vec(*map(float, p)) for p in authority.ends(one, measured, member, rack))
-        ours = joints.rim_clearance(pose, outer, inner, 160.0, width)
-        theirs, apart = authority.rim(one, measured, member, 160.0, width, rack)
-        # Points miss the end of the part within by no more than the way between two of them.
-        assert ours == pytest.approx(theirs, abs=1.01 * apart + 1e-8)
-        assert ours <= theirs + 1e-8
-
-
-def test_all_three_kinds_of_place_in_the_rim_are_tried(compared):
-    """Within, through the shell, and beside it: the test above sees each."""
-    found = [
-        authority.rim(one, measured, member, 160.0, width, rack, points=201)[0]
-        for one, rack, _, _, measured in compared
-        for member in MEMBERS
-        for width in (20.0, 700.0)
-    ]
-    assert min(found) < 0.0 < max(found)
-    assert any(
-        not (np.abs((np.array(authority.ends(one, measured, "lower front", rack))
-                     - measured.centre) @ measured.spindle) < 10.0).any()
-        for one, rack, _, _, measured in compared
-    )  # fmt: skip
-
-
-class _Wheel:
-    wheel_centre = Vec(0.0, 0.0, 0.0)
-    spindle = Vec(0.0, 1.0, 0.0)
-
-
-@pytest.mark.parametrize(
-    "outer, inner, clearance",
-    [
-        ((0.0, 10.0, 30.0), (0.0, -300.0, 30.0), 70.0),
-        # It rises by one for each one inboard, and leaves the rim at its edge, 50 inboard.
-        ((0.0, 0.0, 30.0), (0.0, -300.0, 330.0), 20.0),
-        ((0.0, -30.0, 0.0), (0.0, -30.0, 130.0), -30.0),
-        ((0.0, -80.0, 0.0), (0.0, -300.0, 40.0), 30.0),
-        ((0.0, -80.0, 0.0), (0.0, -80.0, 40.0), 30.0),
-        # From one side of the rim to the other: both ends without, the middle within.
-        ((0.0, 100.0, 40.0), (0.0, -100.0, 40.0), 60.0),
-    ],
-)
-def test_rim_by_hand(outer, inner, clearance):
-    """A rim of radius 100 and width 100 about the y axis."""
-    ours = joints.rim_clearance(_Wheel, Vec(*outer), Vec(*inner), 100.0, 100.0)
-    assert ours == pytest.approx(clearance, abs=1e-12)
-
-
 def test_as_drawn_nothing_is_tilted():
     corners = random_corners(813, 50, wild=True)
     linkages = corners.linkages()
@@ -150,7 +97,6 @@ def test_arrays_agree_with_floats():
         joints.lower_tilt(many, poses), joints.upper_tilt(many, poses),
         joints.rod_end_tilt(many, poses, drawn), joints.toggle_margin(poses),
         joints.rack_end_angle(poses), joints.plan_angle(poses), joints.front_angle(poses),
-        joints.rim_clearance(poses, poses.tie_outer, poses.tie_inner, 160.0, 150.0),
     ]  # fmt: skip
     for i in range(corners.count):
         linkage = corners.linkage(i)
@@ -161,7 +107,6 @@ def test_arrays_agree_with_floats():
                 joints.lower_tilt(linkage, pose), joints.upper_tilt(linkage, pose),
                 joints.rod_end_tilt(linkage, pose, still), joints.toggle_margin(pose),
                 joints.rack_end_angle(pose), joints.plan_angle(pose), joints.front_angle(pose),
-                joints.rim_clearance(pose, pose.tie_outer, pose.tie_inner, 160.0, 150.0),
             ]  # fmt: skip
             for value, table in zip(values, tables, strict=True):
                 assert value == pytest.approx(table[i, j], rel=1e-9, abs=1e-9, nan_ok=True)
@@ -173,6 +118,5 @@ def test_out_of_reach_there_is_no_number():
     for found in (
         joints.lower_tilt(linkage, pose), joints.toggle_margin(pose), joints.plan_angle(pose),
         joints.rack_end_angle(pose),
-        joints.rim_clearance(pose, pose.tie_outer, pose.tie_inner, 160.0, 150.0),
     ):  # fmt: skip
         assert math.isnan(found)

@@ -43,6 +43,23 @@ def test_forces_and_moment_against_the_shafts_speed(coasting):
     assert coasting or (False, True) in kinds
 
 
+def test_beside_a_side_force_less_is_left_along_the_car():
+    """The friction ellipse, a circle: both forces together on the road, by a root finder."""
+    draw = np.random.default_rng(956)
+    for one in random_axles(957, 600, coasting=True).tolist():
+        lateral = float(draw.uniform(-0.98, 0.98)) * one[4]
+        left = locked.friction_along(one[4], lateral)
+        drive = float(draw.uniform(-0.9, 0.9)) * locked.most_drive(*one[:2], left)
+        axle = locked.LockedAxle(*one[:4], left, one[5], drive)
+        theirs = by_shaft_speed.forces(*one[:6], drive, lateral)
+        size = max(abs(theirs[0]), abs(theirs[1]), 1.0)
+        assert (axle.inner, axle.outer) == pytest.approx(theirs, abs=1e-8 * size)
+        for force, load in zip(theirs, one[:2], strict=True):
+            grip = one[4] * max(load, 0.0)
+            assert math.hypot(force, lateral * max(load, 0.0)) <= grip * (1.0 + 1e-9) + 1e-9
+    assert math.isnan(locked.friction_along(0.8, 0.9))
+
+
 def test_a_coasting_axle_resists_the_turn_and_never_helps_it():
     axles = random_axles(952, coasting=True)
     axle = locked.LockedAxle(*axles.T)

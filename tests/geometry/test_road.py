@@ -96,7 +96,7 @@ def test_roll_centres(compared):
     for ours, theirs, _ in compared[:50]:
         for slope, find in (
             (road.slope_by_centre, road_by_scipy.roll_centre),
-            (road.slope_by_path, road_by_scipy.roll_centre_by_path),
+            (instant.slope_by_force, road_by_scipy.roll_centre_by_force),
         ):
             height, lateral = crossing(slope, *ours)
             # Nearly parallel lines cross far away, where all is less sure.
@@ -157,7 +157,7 @@ def test_a_roll_to_the_other_side_mirrors_all():
         for one, other in ((here[0], there[1]), (here[1], there[0])):
             for name in MEASURES:
                 assert getattr(one.pose, name)() == getattr(other.pose, name)()
-        for slope in (road.slope_by_centre, road.slope_by_path):
+        for slope in (road.slope_by_centre, instant.slope_by_force):
             height, lateral = crossing(slope, *here)
             other_height, other_lateral = crossing(slope, *there)
             assert other_height == pytest.approx(height, rel=1e-9)
@@ -200,7 +200,7 @@ def test_without_roll_the_roll_centre_is_that_of_the_corner():
         move = motion.by_travel(linkage, left.in_body)
         for slope, find in (
             (road.slope_by_centre, instant.roll_centre),
-            (road.slope_by_path, instant.roll_centre_by_force),
+            (instant.slope_by_force, instant.roll_centre_by_force),
         ):
             height, lateral = crossing(slope, left, right)
             assert height == pytest.approx(find(move, left.in_body), abs=1e-9)
@@ -219,7 +219,7 @@ def test_the_contacts_move_as_about_the_roll_centre_by_force():
     corners = Corners(corners.points, values)
     for i in range(30):
         linkage = corners.linkage(i)
-        height, _ = crossing(road.slope_by_path, *both(linkage, 0.0, 0.0, 0.0))
+        height, _ = crossing(instant.slope_by_force, *both(linkage, 0.0, 0.0, 0.0))
         step = 0.01
         places = []
         for roll in (-step, step):
@@ -250,7 +250,7 @@ def test_arrays_agree_with_floats():
     stance = random_stances(915, corners, 4)
     many = both(corners.linkages(), *stance)
     track = road.BothWheels(many[0].pose, many[1].pose).track()
-    heights = crossing(road.slope_by_path, *many)[0]
+    heights = crossing(instant.slope_by_force, *many)[0]
     for i in range(60):
         for j in range(4):
             one = both(corners.linkage(i), *(float(each[i, j]) for each in stance))
@@ -260,7 +260,7 @@ def test_arrays_agree_with_floats():
                 assert camber == pytest.approx(table.pose.camber()[i, j], abs=1e-9, nan_ok=True)
             alone = road.BothWheels(one[0].pose, one[1].pose).track()
             assert alone == pytest.approx(track[i, j], rel=1e-11, nan_ok=True)
-            height = crossing(road.slope_by_path, *one)[0]
+            height = crossing(instant.slope_by_force, *one)[0]
             assert height == pytest.approx(heights[i, j], rel=1e-6, nan_ok=True)
 
 

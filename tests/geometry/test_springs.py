@@ -8,6 +8,8 @@ from cornerbook.geometry import springs
 from scipy.integrate import solve_ivp
 from scipy.linalg import eigh, eigvals
 
+from tests.authorities import quarter_car_by_eigenvalues
+
 CARS = 60
 GRAVITY = 9806.65
 
@@ -47,8 +49,8 @@ def test_ride_rate_of_a_wheel_without_mass(drawn):
 def test_damping_ratio_is_the_eigenvalue(drawn):
     for i in range(CARS):
         rate, load, damper, ratio = (drawn[n][i] for n in ("rate", "load", "damper", "ratio"))
-        ours = springs.damping_ratio(damper, ratio, rate, load, GRAVITY)
         mass = load / GRAVITY
+        ours = springs.damping_ratio(springs.damping_at_wheel(damper, ratio), rate, mass)
         roots = eigvals([[0, 1], [-rate / mass, -damper * ratio**2 / mass]])
         # The sum of both is -2 x ratio x frequency, over critical damping too.
         both = -roots.sum().real / (2.0 * math.sqrt(rate / mass))
@@ -68,8 +70,40 @@ def test_damping_ratio_by_letting_it_swing():
     first, second = (y[0] for y in swung.y_events[0][-2:])
     decrement = math.log(first / second)
     measured = decrement / math.hypot(math.tau, decrement)
-    ours = springs.damping_ratio(damper, ratio, rate, load, GRAVITY)
+    ours = springs.damping_ratio(springs.damping_at_wheel(damper, ratio), rate, mass)
     assert ours == pytest.approx(measured, rel=1e-6)
+
+
+def test_the_body_on_its_tyre_is_damped_less_than_on_either_rate():
+    """A quarter car's own eigenvalue: the tyre gives in series with the damper."""
+    draw = np.random.default_rng(42)
+    for _ in range(300):
+        rate, tyre = draw.uniform(5, 40), draw.uniform(80, 250)
+        mass, unsprung = draw.uniform(0.03, 0.15), draw.uniform(0.006, 0.025)
+        damping = draw.uniform(0.0, 0.7) * 2.0 * math.sqrt(rate * mass)
+        ours = springs.quarter_car_damping(damping, rate, mass, tyre, unsprung)
+        mode = quarter_car_by_eigenvalues.body_mode(rate, damping, mass, tyre, unsprung)
+        assert ours == pytest.approx(-mode.real / abs(mode), rel=1e-9, abs=1e-12)
+        assert ours < springs.damping_ratio(damping, rate, mass) or damping == 0.0
+    # On a tyre that hardly gives, and a wheel that weighs hardly anything: that of one mass.
+    hard = springs.quarter_car_damping(0.5, 10.0, 0.05, 1e7, 1e-3)
+    assert hard == pytest.approx(springs.damping_ratio(0.5, 10.0, 0.05), rel=1e-5)
+
+
+def test_a_body_past_critical_damping_has_two_of_the_eigenvalues_or_no_ratio():
+    settled = 0
+    for damping in np.linspace(1.0, 3.0, 30).tolist():
+        ratio = springs.quarter_car_damping(damping, 10.0, 0.05, 130.0, 0.012)
+        found = quarter_car_by_eigenvalues.eigenvalues(10.0, damping, 0.05, 130.0, 0.012)
+        pairs = [
+            -(a + b).real / (2.0 * math.sqrt((a * b).real))
+            for i, a in enumerate(found) for b in found[i + 1 :]
+            if abs((a + b).imag) < 1e-9 and (a * b).real > 0.0
+        ]  # fmt: skip
+        if not math.isnan(ratio):
+            assert min(abs(ratio - pair) for pair in pairs) < 1e-7
+            settled += 1
+    assert settled > 10
 
 
 def test_roll_stiffness_by_energy(drawn):
@@ -128,11 +162,13 @@ def test_wheel_rate_is_the_slope_of_the_force():
 
 
 def test_arrays_agree_with_floats(drawn):
-    many = springs.damping_ratio(
-        drawn["damper"], drawn["ratio"], drawn["rate"], drawn["load"], GRAVITY
-    )
+    numbers = (0.3 * drawn["damper"], drawn["rate"], drawn["load"] / GRAVITY)
+    many = springs.damping_ratio(*numbers)
+    on_tyre = springs.quarter_car_damping(*numbers, drawn["tyre"], 0.012)
     for i in range(CARS):
-        one = [float(drawn[n][i]) for n in ("damper", "ratio", "rate", "load")]
-        assert many[i] == pytest.approx(springs.damping_ratio(*one, GRAVITY), rel=1e-14)
+        one = [float(each[i]) for each in numbers]
+        assert many[i] == pytest.approx(springs.damping_ratio(*one), rel=1e-14)
+        alone = springs.quarter_car_damping(*one, float(drawn["tyre"][i]), 0.012)
+        assert on_tyre[i] == pytest.approx(alone, rel=1e-9)
     lengths = springs.length_at_rest(256.0, 150.0, 25.0, np.array([40.0, 500.0]))
     assert lengths.tolist() == pytest.approx([250.0, 236.0])

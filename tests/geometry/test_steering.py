@@ -1,18 +1,22 @@
 """Moments about the steering axis against statics, virtual work and facts of the trade."""
 
+import math
+
 import numpy as np
 import pytest
 from cornerbook.geometry import hands, layout, motion, steering
 from cornerbook.geometry.pose import Pose
 from cornerbook.geometry.vec import Vec
 from cornerbook.geometry.wheel import spindle_of
-from scipy.integrate import dblquad
 from scipy.spatial.transform import Rotation
 
+from tests.authorities.actuation_by_mpmath import Actuated
+from tests.authorities.actuation_by_mpmath import NotClosed as NotThere
 from tests.authorities.closure_by_scipy import Closure, NotClosed
 from tests.authorities.measures_by_scipy_rotation import Measured
 from tests.authorities.turn_by_scipy_rotation import axis_of
 from tests.authorities.upright_by_statics import Upright
+from tests.support.actuations import actuation_of, random_actuation
 from tests.support.corners import random_corners
 from tests.support.sampling import STEER, random_poses
 
@@ -59,10 +63,50 @@ def test_the_whole_moment_and_what_it_pushes_on_the_rack(compared):
     for pose, _, _, upright in compared:
         forces = draw.uniform(-1000.0, 1000.0, 3).tolist()
         for reacted in ("upright", "inboard"):
-            moment = steering.steering_moment(pose, *forces, reacted == "inboard")
-            assert moment == pytest.approx(upright.moment(*forces, reacted), abs=1e-4)
+            beside = (18.0, 140.0)
+            wrench = steering.Wrench(*forces, reacted == "inboard", *beside)
+            moment = steering.steering_moment(pose, wrench)
+            theirs = (*forces, reacted, *beside)
+            assert moment == pytest.approx(upright.moment(*theirs), abs=1e-4)
             push = moment / steering.rack_lever(pose)
-            assert push == pytest.approx(upright.push_on_rack(*forces, reacted), rel=1e-7, abs=1e-6)
+            assert push == pytest.approx(upright.push_on_rack(*theirs), rel=1e-7, abs=1e-6)
+
+
+@pytest.mark.parametrize("rocker", [True, False])
+def test_what_a_spring_on_the_upright_pushes_on_the_rack(rocker):
+    """Six equations of an upright that a rod holds up in place of an arm, by numpy."""
+    draw = np.random.default_rng(4104)
+    corners = random_corners(4105, 40)
+    seen = 0
+    for i in range(40):
+        one, linkage = corners.one(i), corners.linkage(i)
+        mount, points = random_actuation(draw, one, rocker=rocker)
+        travel, rack = float(draw.uniform(-20, 20)), float(draw.uniform(-15, 15))
+        theirs = Actuated({**one, **points}, mount)
+        try:
+            unknown = [float(x) for x in theirs.solve(travel, rack)]
+        except NotThere:
+            continue
+        pose = linkage.pose(travel, rack)
+        by_travel = motion.by_travel(linkage, pose)
+        actuated = actuation_of(one, linkage, mount, points).at(linkage, pose, by_travel)
+        forces = draw.uniform(-1000.0, 1000.0, 3).tolist()
+        if mount != "upright":
+            assert actuated.turn_ratio == 0.0
+            continue
+        outer = np.array(theirs.carried("rod outer", mount, unknown, math), dtype=float)
+        end = theirs.on_rocker("rod inner", unknown, math) if rocker else points["spring frame"]
+        inner = np.array(end, dtype=float)
+        upright = Upright(one, Measured(one, *Closure(one).solve(travel, rack)), rack)
+        for reacted in ("upright", "inboard"):
+            beside = (18.0, 140.0)
+            wrench = steering.Wrench(*forces, reacted == "inboard", *beside)
+            moment = steering.steering_moment(pose, wrench)
+            moment += steering.spring_moment(pose, by_travel, actuated, wrench)
+            push = upright.push_on_rack_beside_a_spring(outer, inner, *forces, reacted, *beside)
+            assert moment / steering.rack_lever(pose) == pytest.approx(push, rel=1e-7, abs=1e-5)
+            seen += 1
+    assert seen > 10
 
 
 @pytest.mark.parametrize("which", ["longitudinal", "lateral", "vertical"])
@@ -137,8 +181,9 @@ def test_an_axis_nearly_laid_flat_fore_and_aft_gives_load_times_scrub():
 def test_braking_at_a_contact_outboard_of_the_axis_turns_toward_toe_out():
     """By hand: axis upright, force rearward 40 outboard of it: the left wheel turns left."""
     pose = _pose(0.0, 0.0, 40.0, 0.0)
-    assert steering.steering_moment(pose, -100.0, 0.0, 0.0, False) == pytest.approx(-4000.0)
-    assert steering.steering_moment(_pose(0.0, 0.0, -40.0, 0.0), -100.0, 0.0, 0.0, False) > 0.0
+    braking = steering.Wrench(-100.0, 0.0, 0.0)
+    assert steering.steering_moment(pose, braking) == pytest.approx(-4000.0)
+    assert steering.steering_moment(_pose(0.0, 0.0, -40.0, 0.0), braking) > 0.0
 
 
 def test_lateral_moment_is_as_force_and_trail():
@@ -147,7 +192,8 @@ def test_lateral_moment_is_as_force_and_trail():
     arm = steering.lateral_force_arm(one)
     assert arm > 0.0
     assert steering.lateral_force_arm(two) == pytest.approx(2.0 * arm)
-    assert steering.steering_moment(one, 0.0, 300.0, 0.0, False) == pytest.approx(300.0 * arm)
+    lateral = steering.Wrench(0.0, 300.0, 0.0)
+    assert steering.steering_moment(one, lateral) == pytest.approx(300.0 * arm)
 
 
 @pytest.mark.parametrize("steer", [-25.0, -10.0, 10.0, 25.0])
@@ -215,20 +261,6 @@ def test_arrays_are_as_floats():
             assert hands.rack_force(one, other, 9000.0, -4000.0) == pytest.approx(
                 force[i, j], rel=1e-9
             )
-
-
-@pytest.mark.parametrize("arm, most", [(0.0, 1.061), *((10.0 * n, 1.102) for n in range(1, 13))])
-def test_parking_moment_is_little_above_the_mean_distance(arm, most):
-    """Friction of an evenly loaded disc, integrated over it."""
-    radius = 60.0
-
-    def moment(r, t):
-        return r * np.hypot(arm + r * np.cos(t), r * np.sin(t))
-
-    total, _ = dblquad(moment, 0.0, 2.0 * np.pi, 0.0, radius)
-    mean = total / (np.pi * radius * radius)
-    ratio = hands.parking_moment(1.0, 1.0, 2.0 * radius, arm) / mean
-    assert 1.0 < ratio < most
 
 
 def test_drop_link_lever_is_the_slope_of_its_travel_and_ends_at_the_toggle():

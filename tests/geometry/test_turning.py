@@ -114,7 +114,9 @@ def racked():
         if min(abs(left.toe), abs(right.toe)) < 2.0:
             continue  # nearly straight: the static toe decides
         ends = left.contact_centre[:2], right.contact_centre[:2]
-        found.append((axle, Crawl(*ends, -left.toe, -right.toe, rear)))
+        crawl = Crawl(*ends, -left.toe, -right.toe, rear)
+        crawl.tyres = [(m.centre, m.spindle, one["tyre radius"]) for m in (left, right)]
+        found.append((axle, crawl))
     assert len(found) > 60
     return found
 
@@ -126,10 +128,17 @@ def test_linkages_against_velocities(racked):
         assert axle.mid_rear_radius() == pytest.approx(crawl.mid_rear_radius(), rel=1e-9)
         path = crawl.outer_wheel_radius()
         assert turning.kerb_to_kerb(axle, 0.0) == pytest.approx(2.0 * path, rel=1e-9)
-        for overhang, half_width in ((700.0, 420.0), (-200.0, 300.0), (100.0, 650.0)):
-            body = crawl.body_radius(WHEELBASE + overhang, half_width)
-            ours = turning.wall_to_wall(axle, WHEELBASE, overhang, half_width)
-            assert ours == pytest.approx(2.0 * max(body, path), rel=1e-9)
+    kinds = set()
+    for axle, crawl in racked[:30]:
+        for width in (0.0, 165.0):
+            tyre = crawl.tyre_radius(crawl.tyres, width)
+            assert turning.tyre_sweep(axle, width) == pytest.approx(tyre, rel=1e-9)
+            for overhang, half_width in ((700.0, 420.0), (-200.0, 300.0), (100.0, 650.0)):
+                body = crawl.body_radius(WHEELBASE + overhang, half_width)
+                ours = turning.wall_to_wall(axle, WHEELBASE, overhang, half_width, width)
+                assert ours == pytest.approx(2.0 * max(body, tyre), rel=1e-9)
+                kinds.add(body > tyre)
+    assert kinds == {True, False}
 
 
 def test_the_turn_centre_is_that_of_the_turning_radius(racked):
@@ -143,18 +152,19 @@ def test_circles_grow_with_what_sticks_out():
     axle = _axle(25.0, 21.0)
     path = 2.0 * axle.turning_radius()
     assert turning.kerb_to_kerb(axle, 165.0) == path + 165.0
-    # A narrow body that ends at the axle line sweeps less than the wheels do.
-    assert turning.wall_to_wall(axle, WHEELBASE, 0.0, 250.0) == path
-    long, longer = (turning.wall_to_wall(axle, WHEELBASE, o, 600.0) for o in (600.0, 900.0))
-    assert path < long < longer
-    assert turning.wall_to_wall(axle, WHEELBASE, 600.0, 700.0) > long
+    # A narrow body that ends at the axle line sweeps less than the tyres do.
+    tyre = turning.wall_to_wall(axle, WHEELBASE, 0.0, 250.0, 165.0)
+    assert path + 165.0 < tyre < path + 165.0 + 60.0
+    long, longer = (turning.wall_to_wall(axle, WHEELBASE, o, 600.0, 165.0) for o in (600.0, 900.0))
+    assert tyre < long < longer
+    assert turning.wall_to_wall(axle, WHEELBASE, 600.0, 700.0, 165.0) > long
 
 
 def test_straight_ahead_there_is_none_of_it():
     axle = _axle(0.0, 0.0)
     found = [
         axle.mid_rear_radius(), turning.kerb_to_kerb(axle, 165.0),
-        turning.wall_to_wall(axle, WHEELBASE, 600.0, 300.0), *turning.slip_angles(axle),
+        turning.wall_to_wall(axle, WHEELBASE, 600.0, 300.0, 165.0), *turning.slip_angles(axle),
     ]  # fmt: skip
     assert np.isnan(found).all()
 
@@ -178,7 +188,7 @@ def test_arrays_agree_with_floats():
     racks = np.linspace(-30.0, 30.0, 9)
 
     def all_of(axle):
-        walls = turning.wall_to_wall(axle, WHEELBASE, 650.0, 500.0)
+        walls = turning.wall_to_wall(axle, WHEELBASE, 250.0, 400.0, 165.0)
         return [axle.mid_rear_radius(), turning.kerb_to_kerb(axle, 150.0), walls,
                 *turning.slip_angles(axle)]  # fmt: skip
 

@@ -33,7 +33,7 @@ _BETWEEN = {
     "slip": (-14, 14), "force": (-900, 900), "lateral": (-900, 900), "longitudinal": (-900, 900),
     "lateral_acceleration": (-1.5, 1.5), "moment_left": (-2e4, 2e4), "moment_right": (-2e4, 2e4),
     "moment": (-3e5, 3e5), "rack_force": (-600, 600), "torque": (-4000, 4000),
-    "angle": (-40, 40), "angle_in": (-400, 400), "phase_error": (-40, 40), "arm": (-40, 40),
+    "angle": (-40, 40), "angle_in": (-400, 400), "phase_error": (-40, 40),
     "axle_end_lateral": (150, 450), "body_end_lateral": (-450, -100), "apex_ahead": (-80, 80),
     "link_slope": (-8, 8), "overhang": (-300, 800), "drive": (-800, 800), "rise": (-200, 200),
     "pneumatic_trail": (0, 30), "camber_gain": (-0.06, -0.01), "roll_centre": (0, 70),
@@ -43,7 +43,11 @@ _BETWEEN = {
     "gone_at": (0.5, 1.0), "sensitivity": (0.0, 0.3), "height": (100, 420),
     "free_length": (240, 420), "tyre_width": (0, 200), "unsprung_height": (200, 300),
     "roll_centre_front": (-20, 80), "roll_centre_rear": (-20, 120),
-    "wheelbase": (1100, 2600), "load_inner": (0, 900), "load_outer": (300, 1500),
+    "camber_in": (-4, 0), "camber_straight": (-2, 0), "camber_out": (-1, 4),
+    "perch_rise": (-5, 5), "cross_change": (-3, 3), "toe": (-3, 3), "string_angle": (-1, 1),
+    "wheelbase": (1100, 2600), "cg_lateral": (-60, 60), "slope": (-10, 10),
+    "rolling": (0.0, 0.05), "bar_share": (0.2, 1.0),
+    "load_inner": (0, 900), "load_outer": (300, 1500),
 }  # fmt: skip
 
 
@@ -72,6 +76,8 @@ def near_call(draw, good, name, block):
             found.append(block)
         elif argument.kind == "number":
             found.append(_number(draw, argument, value))
+        elif argument.kind == "rows":
+            found.append(_rows(draw, argument, value))
         elif argument.kind == "cells":
             table = tuple(tuple(float(draw.normal()) for _ in row) for row in value)
             found.append(table)
@@ -88,6 +94,19 @@ def _number(draw, argument, value):
     if argument.name.startswith(("rows_", "columns_")):
         return value
     return float(value * draw.uniform(0.8, 1.25))
+
+
+def _rows(draw, argument, rows):
+    """Rows whose numbers are near good ones, which rise where they must."""
+    found = []
+    for row in rows:
+        cells = list(row)
+        for place, column in enumerate(argument.columns, argument.named):
+            if place < len(cells) and isinstance(cells[place], float) and not column.rising:
+                most = 1.0 if column.unit == "share" else 1.25
+                cells[place] *= float(draw.uniform(0.8, most))
+        found.append(tuple(cells))
+    return tuple(found)
 
 
 def _other(draw, formula, argument, value):

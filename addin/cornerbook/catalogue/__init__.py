@@ -8,12 +8,14 @@ from . import layout, pose, rates, movement, springs, actuation, axle  # noqa: F
 from . import roll, turn, tip, rear  # noqa: F401
 from . import turning, locked, beam  # noqa: F401
 from . import joints, shafts  # noqa: F401
-from . import steering, hands  # noqa: F401
+from . import steering, hands, loads  # noqa: F401
 from . import tyre, feel  # noqa: F401
 from . import outline  # noqa: F401
 from . import placing  # noqa: F401
+from . import alignment, scales  # noqa: F401
+from . import masses, brakes, drive  # noqa: F401
 from . import sweep  # noqa: F401
-from . import sensitivity, two_way, adjust  # noqa: F401
+from . import sensitivity, two_way, adjust, steps  # noqa: F401
 from . import check  # noqa: F401
 from ..cells.call import call  # noqa: F401
 from ..cells.declare import FORMULAS, Argument, Formula  # noqa: F401

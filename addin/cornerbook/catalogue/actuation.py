@@ -28,7 +28,7 @@ SPRUNG = (
 )
 
 
-def _why(corner, travel, rack):
+def why_no_spring(corner, travel, rack):
     """The sentence for a place that the linkage or the rod does not reach."""
     if not closes(corner, travel, rack):
         return why_not(corner, travel, rack)
@@ -55,7 +55,7 @@ def _reaches(corner, travel, rack):
 
 
 def _why_sprung(corner, spring_rate, free_length, travel, rack):
-    return _why(corner, travel, rack)
+    return why_no_spring(corner, travel, rack)
 
 
 def _at(corner, travel, rack, rocker=False):
@@ -78,7 +78,7 @@ def _at(corner, travel, rack, rocker=False):
     source="Closed form: rod's outer end with its mount, rocker by a circle and a sphere.",
     example="=CORNER.SPRING_LENGTH(Example, 25, 10)",
     check=201.595663668,
-    why=_why,
+    why=why_no_spring,
     beyond=BEYOND,
 )
 def spring_length(corner, travel, rack):
@@ -96,7 +96,7 @@ def spring_length(corner, travel, rack):
     "1995, installation ratio).",
     example="=CORNER.MOTION_RATIO(Example, 25, 10)",
     check=0.72395193311,
-    why=_why,
+    why=why_no_spring,
     beyond=BEYOND,
 )
 def motion_ratio(corner, travel, rack):
@@ -113,7 +113,7 @@ def motion_ratio(corner, travel, rack):
     source="Exact second derivative of the spring's length, by dual numbers.",
     example="=CORNER.MOTION_RATIO_CHANGE(Example, 25, 10)",
     check=0.00322501882105,
-    why=_why,
+    why=why_no_spring,
     beyond=BEYOND,
 )
 def motion_ratio_change(corner, travel, rack):
@@ -130,7 +130,7 @@ def motion_ratio_change(corner, travel, rack):
     source="Closed form: a circle about the rocker's axis meets the rod's sphere.",
     example="=CORNER.ROCKER_ANGLE(Example, 25, 10)",
     check=14.461380782,
-    why=_why,
+    why=why_no_spring,
     beyond=BEYOND,
 )
 def rocker_angle(corner, travel, rack):
@@ -142,17 +142,22 @@ def rocker_angle(corner, travel, rack):
     group=GROUP,
     arguments=POSE,
     unit="degrees",
-    positive="rod and spring are both on the side of over centre on which they are drawn",
+    positive="rod and spring are both on the side of over centre on which they are drawn, or a "
+    "spring without a rocker is shortened by bump",
     help="Angle by which the nearer one of rod and spring is off the line of its arm on the "
-    "rocker, where it would be over centre; at most 90, and negative past over centre.",
-    source="Statics: a force along the line of its arm has no moment about the rocker's axis.",
+    "rocker, or a spring without a rocker off square to its end's movement, where it would be over "
+    "centre; at most 90, and negative past over centre.",
+    source="Statics: a force along the line of its arm has no moment about the rocker's axis, and "
+    "one square to the movement of its end does no work.",
     example="=CORNER.ROCKER_MARGIN(Example, 25, 10)",
     check=78.9252087701,
-    why=_why,
+    why=why_no_spring,
     beyond=BEYOND,
 )
 def rocker_margin(corner, travel, rack):
-    found = _at(corner, travel, rack, rocker=True)
+    found = _at(corner, travel, rack)
+    if not has_rocker(corner.block):
+        return found.spring_margin
     nearer = found.rod_margin < found.spring_margin
     return where(nearer, found.rod_margin, found.spring_margin)
 

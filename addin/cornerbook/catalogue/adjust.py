@@ -71,7 +71,7 @@ def adjuster_effect(
                 amount,
             )
     before = number_at(entry, corner, wheelbase, travel, rack)
-    adjusted = AdjustedCorner(corner, adjuster, Vec(dx, dy, dz) * turns)
+    adjusted = AdjustedCorner(corner, {adjuster: Vec(dx, dy, dz) * turns})
     after = value_at(entry, adjusted, wheelbase, travel, rack)
     return NAN if after is None else after - before
 

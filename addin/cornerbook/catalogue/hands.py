@@ -7,7 +7,7 @@ from ..cells.arguments import CORNER, RACK, TRAVEL
 from ..cells.declare import Argument, formula
 from ..cells.mend import hold, shown
 from ..cells.reach import closes, why_not
-from ..geometry import hands
+from ..geometry import hands, patch
 from .steering import DEAD, DEAD_THERE, hold_rod
 
 GROUP = "From the wheels to the hands"
@@ -199,31 +199,45 @@ def drop_link_travel(angle, lever_length, link_length):
     arguments=(
         Argument("load", "number", "Load on the tyre.", unit="force", above=0.0),
         Argument(
-            "friction", "number", "Coefficient of friction of tyre on road, 0 or more.",
+            "friction", "number",
+            "Coefficient of friction of tyre on road, sliding, 0 or more; rubber has less of it "
+            "the more it is pressed and more before it first moves: neither is followed.",
             unit="ratio",
         ),
         Argument(
-            "patch_diameter", "number", "Diameter of a round contact patch, about its length.",
+            "patch_length", "number", "Length of the contact patch, along the wheel's heading.",
             unit="length", above=0.0,
         ),
         Argument(
-            "arm", "number",
-            "Distance on the ground from the steering axis to the contact centre for a braked "
-            "wheel, 0 for one that rolls freely; 0 if left out.",
+            "patch_width", "number", "Width of the contact patch, across it.",
+            unit="length", above=0.0,
+        ),
+        Argument(
+            "trail", "number",
+            "How far ahead of the contact centre the steering axis meets the ground, such as "
+            "TRAIL, of a wheel free to roll too; 0 if left out.",
+            unit="length", default=0.0,
+        ),
+        Argument(
+            "scrub", "number",
+            "How far it meets the ground beside the contact centre, such as SCRUB, for a wheel "
+            "held by its brake; 0, for one free to roll, if left out.",
             unit="length", default=0.0,
         ),
     ),
     unit="force x length",
     positive="it has a value",
-    help="Estimate, rather high than low, of the moment that turns one wheel on the spot.",
-    source="Friction times load times the root-mean-square distance of an evenly loaded disc "
-    "from the axis, 6.1 % above the mean distance for arm 0 and at most 10.2 % for any.",
-    example="=CORNER.PARKING_MOMENT(1100, 0.9, 120, 21)",
-    check=46865.809499,
+    help="Moment that turns one wheel on the spot, the car standing still: friction of an evenly "
+    "pressed rectangle about an upright axis; a wheel free to roll rolls its scrub away, and its "
+    "trail drags it sideways.",
+    source="Exact integral of the distance from the axis over the rectangle; Coulomb's friction, "
+    "without its fall with pressure and speed.",
+    example="=CORNER.PARKING_MOMENT(1100, 0.9, 120, 70, 18, 21)",
+    check=43858.1802545,
 )  # fmt: skip
-def parking_moment(load, friction, patch_diameter, arm):
+def parking_moment(load, friction, patch_length, patch_width, trail, scrub):
     hold(friction >= 0.0, "friction: %s given, a number not below 0 was expected", friction)
-    return hands.parking_moment(load, friction, patch_diameter, arm)
+    return patch.parking_moment(load, friction, patch_length, patch_width, trail, scrub)
 
 
 @formula(

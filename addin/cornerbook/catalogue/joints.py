@@ -2,8 +2,11 @@
 
 from ..cells.arguments import CORNER, POSE, RACK, TRAVEL
 from ..cells.declare import Argument, formula
+from ..cells.mend import hold
 from ..cells.reach import why_not
-from ..geometry import joints
+from ..geometry import joints, rim
+from ..geometry.numbers import where
+from .turn import not_negative
 
 GROUP = "Joints"
 
@@ -133,7 +136,7 @@ _MEMBERS = {
 """A member's outer end, a field of a pose, and its inner one, a row of the block."""
 
 
-def _why_clearance(corner, member, rim_radius, rim_width, travel, rack):
+def _why_clearance(corner, member, rim_radius, rim_width, travel, rack, *others):
     return why_not(corner, travel, rack)
 
 
@@ -160,19 +163,43 @@ def _why_clearance(corner, member, rim_radius, rim_width, travel, rack):
         ),
         TRAVEL,
         RACK,
+        Argument(
+            "member_radius", "number",
+            "Radius of the member's tube, or of the housing of its joint; 0 if left out.",
+            unit="length", default=0.0,
+        ),
+        Argument(
+            "flange_radius", "number",
+            "Radius of the hub's flange in which the spokes begin; 0, for no spokes, if left out.",
+            unit="length", default=0.0,
+        ),
+        Argument(
+            "flange_inboard", "number",
+            "How far inboard of the rim's middle that flange is; 0 if left out.",
+            unit="length", default=0.0,
+        ),
     ),
     unit="length",
-    positive="the middle line does not pass through the rim",
-    help="Clearance from a member's middle line to the inside of the rim, or sideways to the "
-    "rim's edge where no part of the member lies within the rim's width; subtract the radius "
-    "of the tube or of the joint's housing.",
-    source="Distance of a line from the wheel's axis, largest at an end of the part within the "
-    "rim; the rim a cylinder about that axis.",
-    example='=CORNER.RIM_CLEARANCE(Example, "tie rod", 155, 150, 25, 10)',
-    check=31.6888305676,
+    positive="the member is clear of the rim and the spokes",
+    help="Smallest distance from a member, a round bar, to the inside of the rim, to the rim's "
+    "inboard edge and to the cone of the spokes, which meets the rim in its middle.",
+    source="Distance of a line from a cylinder, a circle and a cone about the spindle; outboard "
+    "the rim is counted as if it went on.",
+    example='=CORNER.RIM_CLEARANCE(Example, "lower rear", 175, 60, 25, 10, 10, 30, 12)',
+    check=26.3388776428,
     why=_why_clearance,
 )  # fmt: skip
-def rim_clearance(corner, member, rim_radius, rim_width, travel, rack):
+def rim_clearance(
+    corner, member, rim_radius, rim_width, travel, rack, member_radius, flange_radius,
+    flange_inboard,
+):  # fmt: skip
+    not_negative(member_radius, "member_radius")
+    hold(
+        where(flange_radius >= 0.0, flange_radius < rim_radius, False),
+        "flange_radius: %s given, from 0 to below rim_radius %s was expected",
+        flange_radius,
+        rim_radius,
+    )
     corner.hold_linkage()
     pose = corner.pose(travel, rack)
     if _MEMBERS[member] is None:
@@ -180,4 +207,5 @@ def rim_clearance(corner, member, rim_radius, rim_width, travel, rack):
     else:
         joint, pickup = _MEMBERS[member]
         outer, inner = getattr(pose, joint), corner.block.point(pickup)
-    return joints.rim_clearance(pose, outer, inner, rim_radius, rim_width)
+    wheel = rim.Wheel(rim_radius, rim_width, flange_radius, flange_inboard)
+    return wheel.clearance(pose, outer, inner, member_radius)

@@ -61,31 +61,32 @@ def _why_turned(*_):
 @formula(
     name="TRAIL_FROM_CASTER",
     group=GROUP,
-    arguments=(CASTER, RADIUS, AHEAD),
+    arguments=(CASTER, RADIUS, AHEAD, CAMBER),
     unit="length",
     positive="the axis meets the ground ahead of the contact centre",
-    help="Mechanical trail of an upright wheel from caster, radius and hub offset.",
+    help="Mechanical trail of a wheel straight ahead from caster, radius, hub offset and camber.",
     source="Side-view geometry; castor offset at ground and at wheel centre of ISO 8855:2011.",
-    example="=CORNER.TRAIL_FROM_CASTER(6, 262, 5)",
-    check=22.5373096396,
+    example="=CORNER.TRAIL_FROM_CASTER(6, 262, 5, -2)",
+    check=22.5205346546,
 )
-def trail_from_caster(caster, radius, hub_ahead):
-    return layout.trail_from_caster(caster, radius, hub_ahead)
+def trail_from_caster(caster, radius, hub_ahead, camber):
+    return layout.trail_from_caster(caster, radius, hub_ahead, camber)
 
 
 @formula(
     name="SCRUB_FROM_INCLINATION",
     group=GROUP,
-    arguments=(INCLINATION, RADIUS, OUTBOARD),
+    arguments=(INCLINATION, RADIUS, OUTBOARD, CAMBER),
     unit="length",
     positive="the axis meets the ground inboard of the contact centre",
-    help="Scrub radius of an upright wheel from kingpin inclination, radius and hub offset.",
+    help="Scrub radius of a wheel straight ahead from kingpin inclination, radius, hub offset and "
+    "camber.",
     source="Front-view geometry; kingpin offset at ground and at wheel centre of ISO 8855:2011.",
-    example="=CORNER.SCRUB_FROM_INCLINATION(9, 262, 60)",
-    check=18.503276635,
+    example="=CORNER.SCRUB_FROM_INCLINATION(9, 262, 60, -2)",
+    check=27.6722234537,
 )
-def scrub_from_inclination(inclination, radius, hub_outboard):
-    return layout.scrub_from_inclination(inclination, radius, hub_outboard)
+def scrub_from_inclination(inclination, radius, hub_outboard, camber):
+    return layout.scrub_from_inclination(inclination, radius, hub_outboard, camber)
 
 
 @formula(

@@ -9,6 +9,7 @@ from ..cells.declare import Argument, formula
 from ..cells.mend import hold
 from ..geometry import locked
 from ..geometry.numbers import absolute
+from .turn import LATERAL_ACCELERATION
 
 GROUP = "The locked rear axle"
 
@@ -29,7 +30,7 @@ RADIUS = Argument(
 )  # fmt: skip
 TRACK = Argument("track", "number", "Rear track.", unit="length", above=0.0)
 FRICTION = Argument(
-    "friction", "number", "Most force along the car for each force of load: friction coefficient.",
+    "friction", "number", "Most force on the road, any way, for each force of load.",
     unit="ratio", above=0.0,
 )  # fmt: skip
 STIFFNESS = Argument(
@@ -43,7 +44,12 @@ DRIVE = Argument(
     "Force that both tyres give forward together, backward negative; 0, coasting, if left out.",
     unit="force", default=0.0,
 )  # fmt: skip
-SHAFT = (INNER, OUTER, RADIUS, TRACK, FRICTION, STIFFNESS, DRIVE)
+LATERAL = LATERAL_ACCELERATION.but(
+    help="Lateral acceleration in g that the rear tyres give the weight on them, either way: it is "
+    "taken from their grip first; 0, as at a crawl, if left out.",
+    default=0.0,
+)
+SHAFT = (INNER, OUTER, RADIUS, TRACK, FRICTION, STIFFNESS, DRIVE, LATERAL)
 """Arguments of a formula of the axle at one turn."""
 
 MOMENT = Argument(
@@ -53,23 +59,39 @@ MOMENT = Argument(
 )  # fmt: skip
 
 BALANCE = (
-    "Both forces add up to the drive, each slip stiffness x load x slip up to friction x load; "
-    "the wheels' slips differ by track / radius. A simple tyre, lateral force left out."
+    "Both forces add up to the drive, each slip stiffness x load x slip up to what the friction "
+    "ellipse leaves beside the side force (Milliken & Milliken 1995, from memory); the wheels' "
+    "slips differ by track / radius."
 )
 RANGE = " The range named for slip_stiffness is common practice, no source."
 
 
-def axle_of(load_inner, load_outer, radius, track, friction, slip_stiffness, drive):
+def friction_left(friction, lateral_acceleration):
+    """Friction along the car beside a side force, held to be some."""
+    hold(
+        absolute(lateral_acceleration) < friction,
+        "lateral_acceleration: %s given, less than the friction %s was expected: the rear tyres "
+        "slide sideways",
+        lateral_acceleration,
+        friction,
+    )
+    return locked.friction_along(friction, lateral_acceleration)
+
+
+def axle_of(
+    load_inner, load_outer, radius, track, friction, slip_stiffness, drive, lateral_acceleration
+):  # fmt: skip
     """The `LockedAxle`, its drive held to what both tyres give."""
-    most = locked.most_drive(load_inner, load_outer, friction)
+    left = friction_left(friction, lateral_acceleration)
+    most = locked.most_drive(load_inner, load_outer, left)
     hold(
         absolute(drive) <= most,
-        "drive: %s given, at most %s was expected, friction x both loads: beyond it both wheels "
-        "slide",
+        "drive: %s given, at most %s was expected, the friction left along the car x both loads: "
+        "beyond it both wheels slide",
         drive,
         most,
     )
-    return locked.LockedAxle(load_inner, load_outer, radius, track, friction, slip_stiffness, drive)
+    return locked.LockedAxle(load_inner, load_outer, radius, track, left, slip_stiffness, drive)
 
 
 @formula(
@@ -81,11 +103,16 @@ def axle_of(load_inner, load_outer, radius, track, friction, slip_stiffness, dri
     help="Force along the car of the inner rear tyre, which the shaft turns faster than the "
     "ground goes by.",
     source=BALANCE + RANGE,
-    example="=CORNER.LOCKED_AXLE_INNER_FORCE(650, 1250, 9000, 1080, 1.1, 12, 150)",
-    check=667.105263158,
+    example="=CORNER.LOCKED_AXLE_INNER_FORCE(650, 1250, 9000, 1080, 1.1, 12, 150, 0.7)",
+    check=551.543289326,
 )
-def locked_axle_inner_force(load_inner, load_outer, radius, track, friction, slip_stiffness, drive):
-    axle = axle_of(load_inner, load_outer, radius, track, friction, slip_stiffness, drive)
+def locked_axle_inner_force(
+    load_inner, load_outer, radius, track, friction, slip_stiffness, drive, lateral_acceleration
+):  # fmt: skip
+    axle = axle_of(
+        load_inner, load_outer, radius, track, friction, slip_stiffness, drive,
+        lateral_acceleration,
+    )  # fmt: skip
     return axle.inner
 
 
@@ -98,11 +125,16 @@ def locked_axle_inner_force(load_inner, load_outer, radius, track, friction, sli
     help="Force along the car of the outer rear tyre, which the shaft turns more slowly than the "
     "ground goes by.",
     source=BALANCE + RANGE,
-    example="=CORNER.LOCKED_AXLE_OUTER_FORCE(650, 1250, 9000, 1080, 1.1, 12, 150)",
-    check=-517.105263158,
+    example="=CORNER.LOCKED_AXLE_OUTER_FORCE(650, 1250, 9000, 1080, 1.1, 12, 150, 0.7)",
+    check=-401.543289326,
 )
-def locked_axle_outer_force(load_inner, load_outer, radius, track, friction, slip_stiffness, drive):
-    axle = axle_of(load_inner, load_outer, radius, track, friction, slip_stiffness, drive)
+def locked_axle_outer_force(
+    load_inner, load_outer, radius, track, friction, slip_stiffness, drive, lateral_acceleration
+):  # fmt: skip
+    axle = axle_of(
+        load_inner, load_outer, radius, track, friction, slip_stiffness, drive,
+        lateral_acceleration,
+    )  # fmt: skip
     return axle.outer
 
 
@@ -115,32 +147,40 @@ def locked_axle_outer_force(load_inner, load_outer, radius, track, friction, sli
     help="Yaw moment with which a locked rear axle resists a turn; it fades to 0 as the inner "
     "wheel lifts.",
     source=BALANCE + " Moment: half the track x (inner - outer)." + RANGE,
-    example="=CORNER.LOCKED_AXLE_MOMENT(250, 1650, 2500, 1080, 1.1, 12)",
-    check=297000.0,
+    example="=CORNER.LOCKED_AXLE_MOMENT(250, 1650, 2500, 1080, 1.1, 12, 150, 0.7)",
+    check=148102.597104,
 )
-def locked_axle_moment(load_inner, load_outer, radius, track, friction, slip_stiffness, drive):
-    axle = axle_of(load_inner, load_outer, radius, track, friction, slip_stiffness, drive)
+def locked_axle_moment(
+    load_inner, load_outer, radius, track, friction, slip_stiffness, drive, lateral_acceleration
+):  # fmt: skip
+    axle = axle_of(
+        load_inner, load_outer, radius, track, friction, slip_stiffness, drive,
+        lateral_acceleration,
+    )  # fmt: skip
     return axle.moment()
 
 
 @formula(
     name="LOCKED_AXLE_RADIUS_TO_SLIDE",
     group=GROUP,
-    arguments=(INNER, OUTER, TRACK, FRICTION, STIFFNESS),
+    arguments=(INNER, OUTER, TRACK, FRICTION, STIFFNESS, LATERAL),
     unit="length",
     help="Radius of the turn below which the lighter rear wheel of a coasting locked axle "
     "slides, of the axle's middle.",
     source="The turn in which the force that both wheels share, as LOCKED_AXLE_MOMENT has it, is "
-    "friction x the smaller load." + RANGE,
-    example="=CORNER.LOCKED_AXLE_RADIUS_TO_SLIDE(650, 1250, 1080, 1.1, 12)",
-    check=7751.19617225,
+    "what the friction ellipse leaves of friction x the smaller load." + RANGE,
+    example="=CORNER.LOCKED_AXLE_RADIUS_TO_SLIDE(650, 1250, 1080, 1.1, 12, 0.7)",
+    check=10048.3595221,
 )
-def locked_axle_radius_to_slide(load_inner, load_outer, track, friction, slip_stiffness):
+def locked_axle_radius_to_slide(
+    load_inner, load_outer, track, friction, slip_stiffness, lateral_acceleration
+):  # fmt: skip
     hold(
         locked.most_drive(load_inner, load_outer, friction) > 0.0,
         "load_inner and load_outer: neither is above 0; a load on one wheel at least was expected",
     )
-    return locked.radius_to_slide(load_inner, load_outer, track, friction, slip_stiffness)
+    left = friction_left(friction, lateral_acceleration)
+    return locked.radius_to_slide(load_inner, load_outer, track, left, slip_stiffness)
 
 
 @formula(

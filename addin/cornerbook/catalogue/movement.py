@@ -49,12 +49,13 @@ def roll_centre(corner, travel, rack):
     arguments=POSE,
     unit="length",
     positive="above the ground",
-    help="Height of the roll centre from the contact centre's own path, which is what lateral "
-    "force at the tyre follows; equal to ROLL_CENTRE while the wheel is straight.",
-    source="Virtual work of a lateral force at the contact centre (Milliken & Milliken 1995, "
-    "suspension geometry, force-based view).",
+    help="Height of the roll centre by the lateral force of a wheel free to roll, which lies "
+    "across its heading; equal to ROLL_CENTRE, which a wheel held by its brake has at any rack, "
+    "while the wheel is straight.",
+    source="Virtual work of a force across the heading at the contact centre (Milliken & Milliken "
+    "1995, suspension geometry, force-based view); statics of the upright.",
     example="=CORNER.ROLL_CENTRE_BY_FORCE(Example, 25, 20)",
-    check=28.6034136898,
+    check=28.7078079314,
     why=why_not,
 )
 def roll_centre_by_force(corner, travel, rack):
@@ -164,7 +165,7 @@ def track_change(corner, travel, rack):
     return 2.0 * (corner.pose(travel, rack).contact_centre().y - drawn.y)
 
 
-def _hold_share(brake_share):
+def hold_brake_share(brake_share):
     hold(
         where(brake_share >= 0.0, where(brake_share <= 1.0, True, False), False),
         "brake_share: %s given, a share from 0 to 1 was expected",
@@ -191,7 +192,7 @@ def _why_dive(corner, wheelbase, cg_height, brake_share, travel, rack):
     why=_why_dive,
 )
 def anti_dive(corner, wheelbase, cg_height, brake_share, travel, rack):
-    _hold_share(brake_share)
+    hold_brake_share(brake_share)
     return instant.anti_dive(
         corner.motion(travel, rack), corner.pose(travel, rack), wheelbase, cg_height, brake_share
     )
@@ -227,5 +228,5 @@ def anti_dive(corner, wheelbase, cg_height, brake_share, travel, rack):
     check=67.9569892473,
 )  # fmt: skip
 def anti_lift(brake_share, centre_ahead, centre_height, wheelbase, cg_height):
-    _hold_share(brake_share)
+    hold_brake_share(brake_share)
     return instant.anti_lift(brake_share, centre_ahead, centre_height, wheelbase, cg_height)

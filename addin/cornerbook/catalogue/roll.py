@@ -5,7 +5,7 @@ from ..cells.block import key_of
 from ..cells.declare import FORMULAS, Argument, formula
 from ..cells.mend import Mend, shown
 from ..cells.reach import both_shown, closes, limit, limit_of_travel
-from ..geometry import road
+from ..geometry import instant, road
 from .axle import hold_left
 from .pose import GROUP as OF_A_POSE
 
@@ -197,17 +197,18 @@ def roll_centre_lateral_in_roll(corner, roll, heave, rack):
     arguments=IN_ROLL,
     unit="length",
     positive="above the road",
-    help="Height of the roll centre in roll by force, where the normals to both contact centres' "
-    "own paths against the body cross.",
-    source="Virtual work of lateral forces at the contact centres (Milliken & Milliken 1995, "
-    "suspension geometry, force-based view), by plane geometry in the road's axes.",
+    help="Height of the roll centre in roll by the lateral forces of wheels free to roll, where "
+    "the lines cross along which they pass by the springs.",
+    source="Virtual work of forces across the headings at the contact centres (Milliken & "
+    "Milliken 1995, suspension geometry, force-based view), by plane geometry in the road's "
+    "axes.",
     example="=CORNER.ROLL_CENTRE_BY_FORCE_IN_ROLL(Example, 2, -5, 10)",
-    check=61.1318082056,
+    check=62.2123077406,
     why=_why,
     beyond=NO_CROSSING,
 )
 def roll_centre_by_force_in_roll(corner, roll, heave, rack):
-    return _crossing(road.slope_by_path, corner, roll, heave, rack)[0]
+    return _crossing(instant.slope_by_force, corner, roll, heave, rack)[0]
 
 
 def quantities():

@@ -107,6 +107,13 @@ def static_deflection(rate, load):
     return load / rate
 
 
+def _why_damping(*numbers):
+    return (
+        "damper_rate: the body is damped so heavily that it does not swing by itself on wheel and "
+        "tyre, and has no damping ratio of its own; less was expected"
+    )
+
+
 @formula(
     name="DAMPING_RATIO",
     group=GROUP,
@@ -116,18 +123,51 @@ def static_deflection(rate, load):
             "Force per speed of the damper itself, in the sheet's force and lengths per second.",
             unit="force per speed",
         ),
-        MOTION_RATIO, RATE, LOAD, GRAVITY,
+        MOTION_RATIO,
+        RATE.but(
+            name="wheel_rate",
+            help="Wheel rate: force per travel of the wheel, its tyre left out.",
+        ),
+        LOAD,
+        GRAVITY,
+        Argument(
+            "tyre_rate", "number",
+            "Force per length by which the tyre gives; left out, or 0, it is rigid.",
+            unit="force per length", default=0.0,
+        ),
+        Argument(
+            "unsprung_weight", "number",
+            "Weight of the wheel and what moves with it; needed with a tyre rate.",
+            unit="force", default=0.0,
+        ),
     ),
     unit="share of critical damping",
-    help="Damping at the wheel as a share of critical damping, 1 being critical.",
-    source="Single damped mass (Gillespie 1992, ride); damping at the wheel by virtual work, "
-    "damper rate x motion ratio squared.",
-    example="=CORNER.DAMPING_RATIO(2.4, 0.65, 12.5, 900, 9806.65)",
-    check=0.473360522773,
+    help="Damping of the body's own mode as a share of critical damping, 1 being critical; a tyre "
+    "in series with the damper lowers it.",
+    source="Quarter car, two masses and two springs (Gillespie 1992, ride): minus the real part "
+    "of the mode's eigenvalue over its size; damping at the wheel by virtual work.",
+    example="=CORNER.DAMPING_RATIO(2.4, 0.65, 12.5, 900, 9806.65, 120, 110)",
+    check=0.41991863997,
+    why=_why_damping,
+    beyond="the body is damped so heavily that it does not swing by itself",
 )  # fmt: skip
-def damping_ratio(damper_rate, motion_ratio, rate, load, gravity):
+def damping_ratio(
+    damper_rate, motion_ratio, wheel_rate, load, gravity, tyre_rate, unsprung_weight
+):  # fmt: skip
     hold_not_negative("damper_rate", damper_rate)
-    return springs.damping_ratio(damper_rate, motion_ratio, rate, load, gravity)
+    hold_not_negative("tyre_rate", tyre_rate)
+    hold(
+        where(tyre_rate > 0.0, unsprung_weight > 0.0, True),
+        "unsprung_weight: %s given, a weight above 0 was expected with a tyre rate",
+        unsprung_weight,
+    )
+    damping = springs.damping_at_wheel(damper_rate, motion_ratio)
+    mass = load / gravity
+    # Without a tyre any good numbers stand in for it, and what comes of them is left.
+    tyre = where(tyre_rate > 0.0, tyre_rate, wheel_rate)
+    unsprung = where(tyre_rate > 0.0, unsprung_weight, load) / gravity
+    on_tyre = springs.quarter_car_damping(damping, wheel_rate, mass, tyre, unsprung)
+    return where(tyre_rate > 0.0, on_tyre, springs.damping_ratio(damping, wheel_rate, mass))
 
 
 @formula(

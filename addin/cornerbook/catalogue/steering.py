@@ -1,11 +1,13 @@
 """Formulas for what forces at a tyre do about its steering axis."""
 
 from ..cells.arguments import CORNER, POSE, RACK, TRAVEL
+from ..cells.corner import upright_carries_spring
 from ..cells.declare import Argument, formula
 from ..cells.mend import hold
 from ..cells.reach import closes, why_not
 from ..geometry import steering
 from ..geometry.numbers import absolute
+from .actuation import why_no_spring
 
 GROUP = "Moments about the steering axis"
 
@@ -220,6 +222,8 @@ def steer_rate(corner, travel, rack):
 
 
 def _why_moment(corner, longitudinal, lateral, vertical, travel, rack, *others):
+    if upright_carries_spring(corner.block) and closes(corner, travel, rack):
+        return why_no_spring(corner, travel, rack)
     return why_not(corner, travel, rack)
 
 
@@ -245,19 +249,34 @@ def _why_moment(corner, longitudinal, lateral, vertical, travel, rack, *others):
             "left out.",
             unit="length", default=0.0,
         ),
+        Argument(
+            "unsprung_weight", "number",
+            "Weight of the wheel and its upright, at the wheel centre, which the spring does not "
+            "carry; 0 if left out.",
+            unit="force", default=0.0,
+        ),
     ),
     unit="force x length",
     positive=TOWARD_TOE_IN,
-    help="Moment about the steering axis of all the forces of the road at one contact centre.",
-    source=STATICS + "the tyre's own aligning torque is lateral force x pneumatic trail.",
-    example='=CORNER.STEERING_MOMENT(Example, -400, 650, 1100, 25, 10, "upright", 15)',
-    check=18499.1807638,
+    help="Moment about the steering axis of the road's forces at one contact centre, and, where "
+    "the row rod mount says upright, of the spring's force that holds them at the pose.",
+    source=STATICS + "the tyre's own aligning torque is lateral force x pneumatic trail; the "
+    "spring's force by virtual work over the travel.",
+    example='=CORNER.STEERING_MOMENT(Example, -400, 650, 1100, 25, 10, "upright", 15, 120)',
+    check=17999.7215496,
     why=_why_moment,
 )  # fmt: skip
 def steering_moment(
-    corner, longitudinal, lateral, vertical, travel, rack, reacted, pneumatic_trail
+    corner, longitudinal, lateral, vertical, travel, rack, reacted, pneumatic_trail,
+    unsprung_weight,
 ):  # fmt: skip
     corner.hold_linkage()
     pose = corner.pose(travel, rack)
-    inboard = reacted == "inboard"
-    return steering.steering_moment(pose, longitudinal, lateral, vertical, inboard, pneumatic_trail)
+    wrench = steering.Wrench(
+        longitudinal, lateral, vertical, reacted == "inboard", pneumatic_trail, unsprung_weight
+    )
+    moment = steering.steering_moment(pose, wrench)
+    if not upright_carries_spring(corner.block):
+        return moment
+    motion, actuated = corner.motion(travel, rack), corner.actuated(travel, rack)
+    return moment + steering.spring_moment(pose, motion, actuated, wrench)

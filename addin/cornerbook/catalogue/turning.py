@@ -19,16 +19,23 @@ SLIP = (
 TO_THE_LEFT = "the wheel moves to the left of its heading, so that its tyre pushes to the right"
 
 
+TYRE_WIDTH = Argument(
+    "tyre_width", "number",
+    "Width of the front tyre's tread; 0 if left out, for the middle of the tread.",
+    unit="length", default=0.0,
+)  # fmt: skip
+
+
+def _hold_width(tyre_width):
+    hold(tyre_width >= 0.0, "tyre_width: %s given, a width of 0 or more was expected", tyre_width)
+
+
 @formula(
     name="KERB_TO_KERB",
     group=GROUP,
     arguments=(
         *AXLE,
-        Argument(
-            "tyre_width", "number",
-            "Width of the front tyre's tread; 0 if left out, for the middle of the tread.",
-            unit="length", default=0.0,
-        ),
+        TYRE_WIDTH,
     ),
     unit="length",
     help="Turning circle between kerbs: diameter on which the outer front tyre's outer edge runs "
@@ -43,7 +50,7 @@ TO_THE_LEFT = "the wheel moves to the left of its heading, so that its tyre push
 )  # fmt: skip
 def kerb_to_kerb(corner, wheelbase, rack, travel, tyre_width):
     axle = axle_of(corner, wheelbase, rack, travel)
-    hold(tyre_width >= 0.0, "tyre_width: %s given, a width of 0 or more was expected", tyre_width)
+    _hold_width(tyre_width)
     return turning.kerb_to_kerb(axle, tyre_width)
 
 
@@ -64,20 +71,22 @@ def kerb_to_kerb(corner, wheelbase, rack, travel, tyre_width):
             unit="length", above=0.0,
         ),
         TRAVEL,
+        TYRE_WIDTH,
     ),
     unit="length",
     help="Turning circle between walls: diameter that the body's outer front corner sweeps at a "
-    "crawl, or that of the outer front wheel's path where that is the larger.",
-    source=ABOUT + ".",
-    example="=CORNER.WALL_TO_WALL(Example, 1600, -30, 700, 400)",
-    check=11522.2702993,
-    why=lambda corner, wheelbase, rack, overhang, half_width, travel: why_no_turn(
+    "crawl, or the outer front tyre, whichever is the larger.",
+    source=ABOUT + "; the tyre a cylinder of its loaded radius.",
+    example="=CORNER.WALL_TO_WALL(Example, 1600, -30, 300, 400, 0, 165)",
+    check=11521.8892717,
+    why=lambda corner, wheelbase, rack, overhang, half_width, travel, tyre_width: why_no_turn(
         corner, wheelbase, rack, travel
     ),
     beyond=BEYOND,
 )  # fmt: skip
-def wall_to_wall(corner, wheelbase, rack, overhang, half_width, travel):
+def wall_to_wall(corner, wheelbase, rack, overhang, half_width, travel, tyre_width):
     axle = axle_of(corner, wheelbase, rack, travel)
+    _hold_width(tyre_width)
     hold(
         overhang > -wheelbase,
         "overhang: %s given, more than %s was expected: the front corner lies ahead of the rear "
@@ -85,7 +94,7 @@ def wall_to_wall(corner, wheelbase, rack, overhang, half_width, travel):
         overhang,
         -wheelbase,
     )
-    return turning.wall_to_wall(axle, wheelbase, overhang, half_width)
+    return turning.wall_to_wall(axle, wheelbase, overhang, half_width, tyre_width)
 
 
 @formula(

@@ -15,13 +15,18 @@ GROUP = "A guessed tyre"
 GUESS = "a guess unless the tyre was measured"
 RANGES = "; the ranges named are common practice, no source"
 
-SLIP = Argument("slip", "number", "Slip angle of the tyre.", unit="angle", above=-90.0, below=90.0)
+SLIP = Argument(
+    "slip", "number",
+    "Slip angle of the tyre, positive when it moves to the left of its heading, as SLIP_LEFT "
+    "gives it.",
+    unit="angle", above=-90.0, below=90.0,
+)  # fmt: skip
 LOAD = Argument(
     "load", "number", "Vertical load on the wheel; at 0 or below it is in the air.", unit="force"
 )
 FRICTION = Argument(
     "friction", "number",
-    "Most lateral force over load, at the reference load: " + GUESS + ", such as 1.0 to 1.5.",
+    "Most lateral force over load, at the reference load: " + GUESS + ", such as 0.8 to 1.3.",
     unit="ratio", above=0.0,
 )  # fmt: skip
 PEAK_SLIP = Argument(
@@ -112,15 +117,16 @@ def _peak(load, friction, reference_load, sensitivity):
     group=GROUP,
     arguments=(SLIP, LOAD, *GRIP),
     unit="force",
-    positive="the slip angle is",
-    help="Lateral force of a guessed tyre at a slip angle: it rises to a peak and then falls.",
-    source=SHAPE_SOURCE + GUESSES,
-    example="=CORNER.TYRE_FORCE(4, 900, 1.3, 8, 0.8, 800, 0.1)",
+    positive="it pushes to the left, as at a slip angle below 0",
+    help="Lateral force of a guessed tyre at a slip angle, against its sign: it rises to a peak "
+    "and then falls.",
+    source="Signs of ISO 8855:2011. " + SHAPE_SOURCE + GUESSES,
+    example="=CORNER.TYRE_FORCE(-4, 900, 1.3, 8, 0.8, 800, 0.1)",
     check=1039.86559492,
 )
 def tyre_force(slip, load, friction, peak_slip, residual, reference_load, sensitivity):
     shape = shape_of(residual)
-    return _peak(load, friction, reference_load, sensitivity) * shape.force(slip / peak_slip)
+    return _peak(load, friction, reference_load, sensitivity) * shape.force(-slip / peak_slip)
 
 
 @formula(
@@ -146,10 +152,11 @@ def tyre_cornering_stiffness(load, friction, peak_slip, residual, reference_load
         Argument("force", "number", "Lateral force on the tyre.", unit="force"), LOAD, *GRIP,
     ),
     unit="degrees",
-    positive="the force is",
-    help="Slip angle at which a guessed tyre gives a lateral force, below that of its peak.",
+    positive="the force pushes to the right, below 0",
+    help="Slip angle at which a guessed tyre gives a lateral force, below that of its peak and "
+    "against the force's sign.",
     source="Inverse of TYRE_FORCE on its rising side. " + SHAPE_SOURCE + GUESSES,
-    example="=CORNER.TYRE_SLIP(600, 900, 1.3, 8, 0.8, 800, 0.1)",
+    example="=CORNER.TYRE_SLIP(-600, 900, 1.3, 8, 0.8, 800, 0.1)",
     check=1.60279163031,
 )  # fmt: skip
 def tyre_slip(force, load, friction, peak_slip, residual, reference_load, sensitivity):
@@ -162,7 +169,7 @@ def tyre_slip(force, load, friction, peak_slip, residual, reference_load, sensit
         peak,
     )
     # In the air there is no force, and no slip to tell.
-    return peak_slip * shape.slip(ratio(force, peak, 0.0))
+    return peak_slip * shape.slip(ratio(-force, peak, 0.0))
 
 
 @formula(
@@ -205,19 +212,19 @@ def _why_lifted(slip, front_weight, transfer_per_g, *tyre_numbers):
                  "Load that moves from the inner to the outer front wheel for each g, 0 or more.",
                  unit="force"),
         FRICTION.but(help="Most lateral force over load at half of front_weight: " + GUESS
-                     + ", such as 1.0 to 1.5."),
+                     + ", such as 0.8 to 1.3."),
         PEAK_SLIP,
         RESIDUAL,
         SENSITIVITY.but(help="Share of friction lost when a wheel's load is twice half of "
                         "front_weight, in a straight line; 0 if left out: " + GUESS + "."),
     ),
     unit="g",
-    positive="the slip angle is",
+    positive="it is to the left, as at a slip angle below 0",
     help="Lateral acceleration at which the front tyres, both at one slip angle, carry the "
     "front weight round.",
     source="Statics of the front axle, its load transfer as the lateral acceleration. "
     + SHAPE_SOURCE + GUESSES,
-    example="=CORNER.FRONT_LATERAL_ACCELERATION(4, 1800, 500, 1.3, 8, 0.8, 0.1)",
+    example="=CORNER.FRONT_LATERAL_ACCELERATION(-4, 1800, 500, 1.3, 8, 0.8, 0.1)",
     check=1.12437779355,
     why=_why_lifted,
     beyond="the inner front wheel lifts before the tyres give this",
@@ -227,7 +234,7 @@ def front_lateral_acceleration(
 ):
     not_negative(transfer_per_g, "transfer_per_g")
     hold_sensitivity(sensitivity)
-    share = shape_of(residual).force(slip / peak_slip)
+    share = shape_of(residual).force(-slip / peak_slip)
     transfer = transfer_per_g / (0.5 * front_weight)
     lateral = tyre.lateral_acceleration(share, friction, transfer, sensitivity)
     return where(tyre.stays_down(lateral, transfer), lateral, NAN)

@@ -38,6 +38,9 @@ class WithPoint(Block):
     def has(self, label):
         return self._block.has(label)
 
+    def has_rocker(self):
+        return self._block.has_rocker()
+
     def word(self, label, choices):
         return self._block.word(label, choices)
 
@@ -62,21 +65,21 @@ class _Unbounded:
 
 
 class AdjustedCorner(Corner):
-    """A corner whose one adjuster has been turned; the upright stays as it was built.
+    """A corner whose adjusters have been turned; the upright stays as it was built.
 
-    adjuster: one of `ADJUSTERS`. way: by what `Vec` its end is moved, the arm being as drawn;
-    for "tie rod", how much longer the rod is in x.
+    ways: {one of `ADJUSTERS`: by what `Vec` its end is moved, the arm being as drawn}; for
+    "tie rod", how much longer the rod is in x.
     """
 
-    def __init__(self, corner, adjuster, way):
+    def __init__(self, corner, ways):
         block = corner.block
-        if adjuster == "tie rod outer":
-            block = WithPoint(block, adjuster, block.point(adjuster) + way)
+        outer = ways.get("tie rod outer")
+        if outer is not None:
+            block = WithPoint(block, "tie rod outer", block.point("tie rod outer") + outer)
         super().__init__(block)
         self.as_drawn = corner
-        self.adjuster = adjuster
-        self.way = way
-        if not isinstance(way.x, float):
+        self.ways = ways
+        if not all(isinstance(way.x, float) for way in ways.values()):
             self._kept = _Unbounded()
 
     @property
@@ -92,11 +95,12 @@ class AdjustedCorner(Corner):
         if self._actuation is None:
             made = actuation_of(self.block, self.drawn, self.linkage)
             mount = made.mount
-            if self.adjuster in PICKUPS and isinstance(mount, ArmMount):
+            if isinstance(mount, ArmMount):
                 arm = "upper" if mount.upper else "lower"
-                before, after = getattr(self.as_drawn.linkage, arm), getattr(self.linkage, arm)
-                point = carried_along(self.block.point("rod outer"), before, after)
-                made.mount = ArmMount(point, after, mount.upper)
+                if self._moved_pickups(arm):
+                    before, after = Circle(*self._as_long(arm)), getattr(self.linkage, arm)
+                    point = carried_along(self.block.point("rod outer"), before, after)
+                    made.mount = ArmMount(point, after, mount.upper)
             self._actuation = made
         return self._actuation
 
@@ -105,32 +109,46 @@ class AdjustedCorner(Corner):
         return self._kept.get("pose", (travel, rack), self._solve)
 
     def _adjusted(self):
-        block, way, adjuster = self.as_drawn.block, self.way, self.adjuster
+        block, ways = self.as_drawn.block, self.ways
         # Of the upright as built: with its tie rod's end where that has been moved to.
-        moved = adjuster == "tie rod outer"
+        moved = "tie rod outer" in ways
         upright = Corner(self.block).linkage if moved else self.as_drawn.linkage
         outer, inner = block.point("tie rod outer"), block.point("tie rod inner")
         length = (outer - inner).length()
-        if adjuster == "tie rod":
+        if "tie rod" in ways:
+            longer = ways["tie rod"].x
             hold(
-                length + way.x > 0.0,
-                "the tie rod, %s long, cannot be made %s longer", length, way.x,
+                length + longer > 0.0,
+                "the tie rod, %s long, cannot be made %s longer", length, longer,
             )  # fmt: skip
-            length = length + way.x
-        if adjuster == "tie rod inner":
-            inner = inner + way
+            length = length + longer
+        if "tie rod inner" in ways:
+            inner = inner + ways["tie rod inner"]
         lower, upper = self._circle("lower"), self._circle("upper")
         return AdjustedLinkage(upright, lower, upper, inner, length * length)
 
-    def _circle(self, arm):
-        block, way, adjuster = self.as_drawn.block, self.way, self.adjuster
+    def _as_long(self, arm):
+        """The ball joint of an arm as long as it now is, and its pickups as drawn."""
+        block = self.as_drawn.block
         ball, front, rear = (
             block.point(arm + end) for end in (" ball joint", " front pickup", " rear pickup")
         )
-        if adjuster == arm + " arm":
-            return Circle(ball + way, front, rear)
-        if adjuster == arm + " front pickup":
-            return swung(ball, front, rear, front + way, rear)
-        if adjuster == arm + " rear pickup":
-            return swung(ball, front, rear, front, rear + way)
-        return getattr(self.as_drawn.linkage, arm)
+        longer = self.ways.get(arm + " arm")
+        return ball if longer is None else ball + longer, front, rear
+
+    def _moved_pickups(self, arm):
+        return [name for name in PICKUPS if name.startswith(arm) and name in self.ways]
+
+    def _circle(self, arm):
+        moved = self._moved_pickups(arm)
+        if not moved:
+            if arm + " arm" not in self.ways:
+                return getattr(self.as_drawn.linkage, arm)
+            return Circle(*self._as_long(arm))
+        ball, front, rear = self._as_long(arm)
+        new = {name: self.ways[name] for name in moved}
+        ends = [
+            point + new[name] if name in new else point
+            for name, point in ((arm + " front pickup", front), (arm + " rear pickup", rear))
+        ]
+        return swung(ball, front, rear, *ends)

@@ -34,7 +34,7 @@ ACTUATION_POINTS = (
 """Rows of the spring and what works it. No other formula needs them."""
 
 ROCKER_POINTS = ("rod inner", "rocker pivot", "rocker axis", "spring rocker")
-"""Those that are absent where the spring stands on the rod's outer point itself."""
+"""Those that are absent, or blank, where the spring stands on the rod's outer point itself."""
 
 ROD_MOUNT = "rod mount"
 """The row with a word for what carries the rod's outer end."""
@@ -73,6 +73,13 @@ _OPTIONAL = {key_of(label): label for label in (*ACTUATION_POINTS, ROD_MOUNT)}
 KNOWN = {**_NEEDED, **_OPTIONAL}
 _COLUMN = {key_of(label) for label in COLUMN_POINTS}
 _COLUMN_ENDS = (COLUMN_POINTS[0], COLUMN_POINTS[-1])
+
+_COMPARED = 200
+"""So many rows that are not known are looked at for a name misspelt: a block of more is a list."""
+
+
+def _is_blank(cells):
+    return all(cell is None or (isinstance(cell, str) and not cell.strip()) for cell in cells)
 
 
 class Block:
@@ -138,11 +145,21 @@ class Block:
         """Whether there is a row of this name."""
         return key_of(label) in self.rows
 
+    def is_filled(self, label):
+        """Whether there is a row of this name and anything stands in its cells."""
+        return self.has(label) and not _is_blank(self.rows[key_of(label)][1])
+
+    def has_rocker(self):
+        """Whether any row of a rocker is filled; else the spring stands on the row rod outer."""
+        # Every row is asked: a block that records what it is asked has something to say of each.
+        filled = [self.is_filled(label) for label in ROCKER_POINTS]
+        return any(filled)
+
     def spring_points(self):
         """Names of the points that the spring needs; none where no row of it is there."""
         if not any(map(self.has, (*ACTUATION_POINTS, ROD_MOUNT))):
             return ()
-        rocker = any(map(self.has, ROCKER_POINTS))
+        rocker = self.has_rocker()
         return tuple(p for p in ACTUATION_POINTS if rocker or p not in ROCKER_POINTS)
 
     def cells_of(self, label):
@@ -165,13 +182,13 @@ class Block:
 
     def _alike(self, key):
         unknown = self._unknown()
-        near = difflib.get_close_matches(key, unknown, n=1, cutoff=0.6)
+        near = difflib.get_close_matches(key, list(unknown)[:_COMPARED], n=1, cutoff=0.6)
         return f"; is it the row named {shown(unknown[near[0]])}?" if near else ""
 
     def misspelt(self):
         """Pairs of a row's name that is not known and the known one that it resembles."""
         pairs = []
-        for key, name in self._unknown().items():
+        for key, name in list(self._unknown().items())[:_COMPARED]:
             near = difflib.get_close_matches(key, _NEEDED, n=1, cutoff=0.75)
             # A row of the user's own, such as "spring rate", is no misspelt "spring frame".
             near = near or difflib.get_close_matches(key, _OPTIONAL, n=1, cutoff=0.9)

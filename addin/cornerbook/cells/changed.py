@@ -24,6 +24,10 @@ class _Actuated:
         self.rocker_angle, self.rod_margin, self.spring_margin = angles
 
     @property
+    def turn_ratio(self):
+        return self._corner.actuation.turn_ratio(self._corner.pose(*self._at))
+
+    @property
     def motion_ratio_change(self):
         corner, at = self._corner, self._at
         made = corner.actuation.at(corner.linkage, corner.pose(*at), corner.motion(*at))

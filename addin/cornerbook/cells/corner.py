@@ -243,8 +243,13 @@ def linkage_of(block, drawn):
 
 
 def has_rocker(block):
-    """Whether any row of a rocker is there; else the spring stands on the rod's outer point."""
-    return any(block.has(label) for label in ROCKER_POINTS)
+    """Whether any row of a rocker is filled; else the spring stands on the rod's outer point."""
+    return block.has_rocker()
+
+
+def upright_carries_spring(block):
+    """Whether the rod, or the spring, stands on the upright, which turns it as the wheel steers."""
+    return block.word(ROD_MOUNT, MOUNTS) == "upright"
 
 
 def actuation_of(block, drawn, linkage):

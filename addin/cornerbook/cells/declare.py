@@ -15,19 +15,27 @@ class Argument:
 
     name: as the user sees it, in lower case with underscores.
     kind: 'block' (a labelled block of cells), 'number', 'whole' (a whole number),
-        'text', 'names' (a text with commas, or cells that hold one name each), or 'cells'
-        (cells of numbers, row by row).
+        'text', 'names' (a text with commas, or cells that hold one name each), 'cells'
+        (cells of numbers, row by row), 'gaps' (such cells of which some may be empty: None),
+        'labels' (cells of texts, '' for an empty one), or 'rows' (a range of rows, blank ones
+        being nothing).
     help: one sentence for the function wizard.
     unit: 'length', 'angle' (degrees), 'count', 'share', 'ratio', 'force', 'force per length'
         and other words that say it, or '' where it has none.
     default: the value when the argument is left out; `REQUIRED` if it may not be.
     above, below: the limits of a number, where it has any, themselves not allowed.
     choices: the accepted words of a text, where they are few.
+    columns: of rows, the `Column`s of numbers; named: whether a column of names stands before.
     """
 
-    __slots__ = ("name", "kind", "help", "unit", "default", "above", "below", "choices")
+    __slots__ = (
+        "name", "kind", "help", "unit", "default", "above", "below", "choices", "columns", "named",
+    )  # fmt: skip
 
-    def __init__(self, name, kind, help, unit="", default=None, above=None, below=None, choices=()):
+    def __init__(
+        self, name, kind, help, unit="", default=None, above=None, below=None, choices=(),
+        columns=(), named=False,
+    ):  # fmt: skip
         self.name = name
         self.kind = kind
         self.help = help
@@ -36,6 +44,8 @@ class Argument:
         self.above = above
         self.below = below
         self.choices = tuple(choices)
+        self.columns = tuple(columns)
+        self.named = named
 
     @property
     def required(self):

@@ -1,4 +1,7 @@
-"""The corner on which every formula's example runs: round figures, made up, in mm."""
+"""What every formula's example runs on: a corner and some tables, round figures, made up.
+
+Lengths are in mm, masses in kg.
+"""
 
 EXAMPLE = (
     ("Wheel centre", 0.0, 550.0, 260.0),
@@ -28,3 +31,45 @@ EXAMPLE = (
 
 NAME = "Example"
 """The name by which examples speak of this block."""
+
+PARTS = (
+    ("Frame", 60.0, -850.0, 0.0, 300.0, 1700.0, 500.0, 400.0, ""),
+    ("Driver", 75.0, -900.0, 0.0, 400.0, 900.0, 450.0, 600.0, ""),
+    ("Motor and battery", 60.0, -1200.0, 30.0, 300.0, 400.0, 400.0, 300.0, ""),
+    ("Front wheels", 24.0, 0.0, 0.0, 260.0, 520.0, 1200.0, 520.0, 1.0),
+    ("Rear axle", 40.0, -1600.0, 0.0, 260.0, "", "", "", 1.0),
+    ("Seat", "", "", "", "", "", "", "", ""),
+    ("Pedals", 1.0, 100.0, 0.0, 300.0, "", "", "", ""),
+)
+"""Parts of a car: name, mass, place, size, unsprung share."""
+
+TORQUES = (
+    (500.0, 24000.0),
+    (2000.0, 30000.0),
+    (3500.0, 26000.0),
+    ("", ""),
+    (5000.0, 12000.0),
+)
+"""A motor: turns a minute, torque in N mm."""
+
+GEARS = ((2.8,), (1.6,), ("",), (1.0,))
+"""Ratios of gears."""
+
+PULLS = (
+    (0.0, 1400.0),
+    (5000.0, 1300.0),
+    (10000.0, 800.0),
+    ("", ""),
+    (15000.0, 350.0),
+    (20000.0, 90.0),
+    (25000.0, -160.0),
+)
+"""Road speed in mm a second, the force in N that is left to speed the car up."""
+
+TABLES = {
+    "SomeParts": PARTS,
+    "SomeTorques": TORQUES,
+    "SomeGears": GEARS,
+    "SomePulls": PULLS,
+}
+"""The tables of examples by the names by which these speak of them."""

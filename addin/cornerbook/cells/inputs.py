@@ -7,6 +7,7 @@ from itertools import chain
 from .corner import Corner
 from .declare import REQUIRED
 from .mend import Mend, Words, finite, is_number, shown
+from .rows import rows_of
 
 _KINDS = {
     "block": "a block of cells (names in the first column, then x, y, z)",
@@ -15,6 +16,8 @@ _KINDS = {
     "text": "a text",
     "names": "names, as a text with commas or as cells",
     "cells": "cells with numbers",
+    "gaps": "cells with numbers, of which some may be empty,",
+    "labels": "cells with texts, of which some may be empty,",
 }
 
 
@@ -30,8 +33,10 @@ def value_of(argument, raw):
         return _block(argument, raw)
     if argument.kind == "names":
         return _names(argument, raw)
-    if argument.kind == "cells":
-        return _cells(argument, raw)
+    if argument.kind in _CELLS_OF:
+        return _cells(argument, raw, _CELLS_OF[argument.kind])
+    if argument.kind == "rows":
+        return rows_of(argument, raw)
     raw = _single(argument, raw)
     if _empty(raw):
         if argument.default is REQUIRED:
@@ -153,17 +158,21 @@ def _names(argument, raw):
     return tuple(names)
 
 
-def _cells(argument, raw):
-    """Rows of floats, each as long as the others."""
+def _cells(argument, raw, cell_of):
+    """Rows of cells, each row as long as the others."""
     if not isinstance(raw, (tuple, list)):
         raw = ((raw,),)
     rows = [row if isinstance(row, (tuple, list)) else (row,) for row in raw]
-    if all(_empty(cell) for row in rows for cell in row):
-        raise Mend(f"{argument.name} is missing; {_KINDS['cells']} were expected")
+    if all(_empty(cell) for row in rows for cell in row) and argument.default is not REQUIRED:
+        return argument.default
+    if all(cell is None for row in rows for cell in row) or (
+        argument.kind == "cells" and all(_empty(cell) for row in rows for cell in row)
+    ):
+        raise Mend(f"{argument.name} is missing; {_KINDS[argument.kind]} were expected")
     if len({len(row) for row in rows}) > 1:
         raise Mend(f"{argument.name}: the rows are of different lengths")
     return tuple(
-        tuple(_cell(argument, cell, i, j) for j, cell in enumerate(row, 1))
+        tuple(cell_of(argument, cell, i, j) for j, cell in enumerate(row, 1))
         for i, row in enumerate(rows, 1)
     )
 
@@ -175,3 +184,19 @@ def _cell(argument, cell, row, column):
             "number was expected"
         )
     return _number(argument, cell)
+
+
+def _cell_or_none(argument, cell, row, column):
+    return None if _empty(cell) else _number(argument, cell)
+
+
+def _label_of(argument, cell, row, column):
+    # To some programs an empty cell is 0.
+    if _empty(cell) or (is_number(cell) and cell == 0):
+        return ""
+    if not isinstance(cell, str):
+        raise Mend(f"{argument.name}: {shown(cell)} given, a text was expected")
+    return cell.strip()
+
+
+_CELLS_OF = {"cells": _cell, "gaps": _cell_or_none, "labels": _label_of}

@@ -4,7 +4,7 @@ import difflib
 from functools import lru_cache
 
 from ..geometry.vec import Vec
-from .block import ACTUATION_POINTS, POINTS, VALUES, Block, key_of
+from .block import ACTUATION_POINTS, POINTS, ROCKER_POINTS, VALUES, Block, key_of
 from .mend import Mend, shown
 
 AXES = ("x", "y", "z")
@@ -43,9 +43,13 @@ _LABELS = {key_of(label): label for label in POINTS + ACTUATION_POINTS + VALUES}
 
 
 def coordinates_of(block):
-    """Every coordinate of the rows that a block has, in the order of the known names."""
+    """Every coordinate of the rows that a block has, in the order of the known names.
+
+    Not those of a rocker whose rows are all blank.
+    """
     known = [*_OF_POINTS.values(), *_SINGLE.values()]
-    return [coordinate for coordinate in known if block.has(coordinate.label)]
+    absent = () if block.has_rocker() else ROCKER_POINTS
+    return [one for one in known if block.has(one.label) and one.label not in absent]
 
 
 def coordinate_of(point, coordinate):

@@ -26,6 +26,11 @@ def add(commands):
         "--roll", type=number, default=0.0,
         help="roll of the body in degrees, left side up positive, with the wheels on the road (0)",
     )  # fmt: skip
+    draw.add_argument(
+        "--case", metavar="NAME",
+        help="the forces of this load case of the sheet Loads, at its travel and rack: pull and "
+        "push in two colours, thicker for more",
+    )  # fmt: skip
     draw.add_argument("--axle", action="store_true", help="both wheels, not the left one alone")
     draw.add_argument("--force", action="store_true", help="replace the picture if it exists")
     draw.set_defaults(run=_draw)
@@ -42,8 +47,31 @@ def _draw(options):
     hold_other(options.file, options.picture)
     hold_free(options.picture, options.force)
     corner = read_corner(options.file, options.block)
-    picture = Picture(
-        corner, options.travel, options.rack, options.roll, options.axle, options.block
-    )
+    if options.case is None:
+        picture = Picture(
+            corner, options.travel, options.rack, options.roll, options.axle, options.block
+        )
+    else:
+        picture = _loaded(options, corner)
     save(options.picture, draw(picture, options.view, kind[1:]), options.force)
     return f"{options.picture} is drawn."
+
+
+def _loaded(options, corner):
+    """The picture of a corner under a load case of the workbook."""
+    from ..book.file.package import Package
+    from ..book.formula.load_cases import case_named, cases_of
+    from ..book.formula.values import Values
+    from ..book.picture.forces import Forces
+    from ..book.picture.scene import Picture
+
+    if options.axle or options.travel or options.rack or options.roll:
+        raise Trouble(
+            "--case draws the left-hand corner at the travel and rack of the case; leave out "
+            "--axle, --travel, --rack and --roll"
+        )
+    package = Package.read(options.file)
+    case = case_named(cases_of(package, Values(package)), options.case)
+    picture = Picture(corner, case.travel, case.rack, name=options.block)
+    picture.forces = Forces(corner, case)
+    return picture

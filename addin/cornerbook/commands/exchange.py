@@ -2,6 +2,7 @@
 
 from ..book.file.trouble import Trouble
 from .files import copied
+from .show import show
 
 
 def add(commands):
@@ -61,7 +62,7 @@ def _export(options):
     hold_free(options.out, options.force)
     content, messages = export(options.file, options.out, options.block, options.unit, options.axle)
     for message in messages:
-        print(message)
+        show(message)
     save(options.out, content, options.force)
     return f"{options.out} is written, from the block {options.block}."
 

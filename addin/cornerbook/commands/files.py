@@ -3,6 +3,8 @@
 from pathlib import Path
 
 from ..book.file.save import hold_ending, hold_free, hold_other, save
+from ..book.file.trouble import Trouble
+from .show import show
 
 
 def beside(options, ending):
@@ -11,6 +13,8 @@ def beside(options, ending):
     Whether it is taken is asked by `hold_free`, once what the user asked for is known to be good.
     """
     book = Path(options.file)
+    if not book.name:
+        raise Trouble(f'"{options.file}" is no name of a workbook; FILE.xlsx was expected')
     out = options.out or str(book.with_name(book.stem + ending))
     hold_ending(out, ".xlsx")
     hold_other(options.file, out)
@@ -24,6 +28,6 @@ def copied(options, make):
     hold_free(options.copy, options.force)
     content, messages = make()
     for message in messages:
-        print(message)
+        show(message)
     save(options.copy, content, options.force)
     return options.copy

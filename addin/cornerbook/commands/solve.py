@@ -2,6 +2,7 @@
 
 from ..book.file.trouble import Trouble
 from .files import beside
+from .show import show
 
 
 def add(commands):
@@ -46,7 +47,7 @@ def _solve(options):
     task = Task(options.file, options.change, options.make, options.within)
     hold_free(out, options.force)
     solution = task.solve()
-    print(report(solution))
+    show(report(solution))
     if not solution.met:
         raise Trouble(
             "the targets cannot all be met, as far as was found; the nearest is shown, and no "

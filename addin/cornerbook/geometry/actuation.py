@@ -21,6 +21,7 @@ from . import dual
 from .linkage import from_frame, in_frame
 from .motion import by_travel
 from .numbers import NAN, absolute, atan2, degrees, sign, sqrt
+from .steering import turning
 
 MOUNTS = ("lower arm", "upper arm", "upright")
 
@@ -87,6 +88,7 @@ class Rocker:
     """
 
     def __init__(self, rod_outer, rod_inner, pivot, axis_point, spring_end, spring_frame):
+        self.pivot = pivot
         self.axis = axis = (axis_point - pivot).unit()
         self.centre = pivot + axis * (rod_inner - pivot).dot(axis)
         arm = rod_inner - self.centre
@@ -140,19 +142,40 @@ class Actuated:
 
     spring_length: between the spring's two ends. motion_ratio: how much the spring shortens
     per unit of travel. motion_ratio_change: its exact change per unit of travel.
+    turn_ratio: how much the spring shortens per radian of the upright's turn about the steering
+    axis, toward toe-in and the arms held; 0 unless the upright carries the rod or the spring.
     rocker_angle: degrees from drawn, positive the way that shortens the spring as drawn.
-    rod_margin, spring_margin: degrees from over centre, positive on the side drawn. The last
-    three are NaN without a rocker; all are NaN where the actuation does not close.
+    rod_margin, spring_margin: degrees from over centre, positive on the side drawn. Without a
+    rocker, rocker_angle and rod_margin are NaN, and spring_margin is positive where the wheel's
+    rise shortens the spring. All are NaN where the actuation does not close.
     """
 
     __slots__ = (
-        "spring_length", "motion_ratio", "motion_ratio_change",
+        "spring_length", "motion_ratio", "motion_ratio_change", "turn_ratio",
         "rocker_angle", "rod_margin", "spring_margin",
     )  # fmt: skip
 
     def __init__(self, **fields):
         for name in self.__slots__:
             setattr(self, name, fields[name])
+
+
+class Places:
+    """Where rod, rocker and spring are at a pose, as `Vec`s.
+
+    outer, inner: the rod's ends, or the spring's where it stands on the mount itself. end, frame:
+    the spring's. pivot, axis: a point on the rocker's axis and its unit direction, or None.
+    """
+
+    __slots__ = ("axis", "end", "frame", "inner", "outer", "pivot")
+
+    def __init__(self, outer, inner, end, frame, pivot, axis):
+        self.outer = outer
+        self.inner = inner
+        self.end = end
+        self.frame = frame
+        self.pivot = pivot
+        self.axis = axis
 
 
 class Actuation:
@@ -182,10 +205,33 @@ class Actuation:
             spring_length=length.value,
             motion_ratio=ratio.value,
             motion_ratio_change=ratio.slope,
+            turn_ratio=self.turn_ratio(pose),
             rocker_angle=turned.value,
             rod_margin=rod_margin.value,
-            spring_margin=spring_margin.value,
+            spring_margin=spring_margin.value if self.rocker else self._margin(pose, motion),
         )
+
+    def turn_ratio(self, pose):
+        """The field of `Actuated` of this name."""
+        if isinstance(self.mount, ArmMount):
+            return 0.0
+        return self.closed(pose, turning(pose))[1]
+
+    def _margin(self, pose, motion):
+        """Degrees by which a spring on its mount is off square to the movement of its end."""
+        outer = self.mount.point(pose)
+        way, spring = self.mount.velocity(pose, motion, outer), self.frame - outer
+        return degrees(atan2(spring.dot(way), spring.cross(way).length()))
+
+    def places(self, pose):
+        """The `Places` at a pose."""
+        outer = self.mount.point(pose)
+        rocker = self.rocker
+        if rocker is None:
+            return Places(outer, self.frame, outer, self.frame, None, None)
+        cosine, sine = rocker.turned_by(outer)
+        inner, end = rocker.rod_inner_at(cosine, sine), rocker.spring_end_at(cosine, sine)
+        return Places(outer, inner, end, self.frame, rocker.pivot, rocker.axis)
 
     def closed(self, pose, motion):
         """(spring length, motion ratio, the three angles of `Actuated`) at a pose."""

@@ -5,9 +5,18 @@ does for the opposite rack. Angles in degrees, positive to the left (ISO 8855).
 """
 
 from .numbers import NAN, atan2, cos, degrees, radians, sign, sin, sqrt, where
+from .vec import Vec
 
 # A wheel turned by no more than this, in degrees, stands straight: there is no turn centre.
 STRAIGHT = 1e-9
+
+
+def _chosen(condition, one, other):
+    return Vec(
+        where(condition, one.x, other.x),
+        where(condition, one.y, other.y),
+        where(condition, one.z, other.z),
+    )
 
 
 class Axle:
@@ -36,6 +45,10 @@ class Axle:
         self.outer_ahead = where(to_left, at_right.x, at_left.x) - rear_line
         self.inner_aside = where(to_left, at_left.y, at_right.y)
         self.outer_aside = where(to_left, at_right.y, at_left.y)
+        self.outer_centre = _chosen(to_left, right.wheel_centre, left.wheel_centre)
+        self.outer_spindle = _chosen(to_left, right.spindle, left.spindle)
+        self.tyre_radius = left.radius
+        self.rear_line = rear_line
 
     def ideal_outer(self):
         """The outer wheel's angle, were it square to the inner wheel's turn centre.

@@ -17,7 +17,7 @@ step that meets a dual from the left does not know it. `still` makes duals of no
 
 from .follow import Links, Lying, angles_of
 from .linkage import WheelAt
-from .numbers import absolute, atan2, cos, larger, mapped, sin, sqrt, tan, where
+from .numbers import absolute, atan2, cos, larger, log, mapped, sin, sqrt, tan, where
 from .pose import Pose
 from .vec import Vec
 
@@ -134,6 +134,10 @@ class _Functions:
     def tan(x):
         tangent = tan(x.value)
         return Dual(tangent, (1.0 + tangent * tangent) * x.slope)
+
+    @staticmethod
+    def log(x):
+        return Dual(log(x.value), x.slope / x.value)
 
     @staticmethod
     def atan2(y, x):

@@ -60,13 +60,3 @@ class DropLink:
         self.along = along
         self.lever = where(lever > 0.0, lever, NAN)
         self.travel = where(lever > 0.0, travel, NAN)
-
-
-def parking_moment(load, friction, patch_diameter, arm):
-    """Moment that scrubs a round patch of tyre on the spot about a vertical axis.
-
-    The friction of each part times its root-mean-square distance from the axis: of a disc
-    d^2 / 8 about its own centre, and the arm squared from there. No mean distance is above
-    its root mean square, so this is not below the friction's moment for even pressure.
-    """
-    return friction * load * sqrt(patch_diameter * patch_diameter / 8.0 + arm * arm)

@@ -9,6 +9,7 @@ point itself, so they stay finite where the arms are parallel and no centre exis
 
 from .numbers import atan2, degrees, sqrt
 from .vec import Vec
+from .wheel import outboard_of
 
 
 def front_centre(motion, pose):
@@ -74,14 +75,24 @@ def contact_velocity(motion, pose):
     )
 
 
-def roll_centre_by_force(motion, pose):
-    """Height above ground of the roll centre by force, both wheels alike.
+def slope_by_force(motion, pose):
+    """Rise inboard of the line along which lateral force passes by the springs.
 
-    By virtual work, the share of a lateral force at the contact centre that the springs
-    need not carry follows the contact centre's own path as the wheel rises.
+    The force of the road on a wheel free to roll has no part along its heading, so that with o
+    the level direction across the heading a force F o and a load N do the work
+    F (o . v) + N v_z as the wheel rises; v is the velocity of the contact as a point of the
+    upright. The wheel's own spin adds to it along the heading only, and so does the contact's
+    wandering round the disc: neither is in o . v. Where the springs feel nothing of the two,
+    N = -F (o . v) / v_z; the force's part across the car is F o_y.
     """
-    v = contact_velocity(motion, pose)
-    return pose.contact_centre().y * v.y / v.z
+    v = motion.velocity_of(pose.contact_centre())
+    o = outboard_of(pose.spindle)
+    return (o.x * v.x + o.y * v.y) / (o.y * v.z)
+
+
+def roll_centre_by_force(motion, pose):
+    """Height above ground of the roll centre by force, both wheels alike and free to roll."""
+    return pose.contact_centre().y * slope_by_force(motion, pose)
 
 
 def anti_dive(motion, pose, wheelbase, cg_height, brake_share):

@@ -1,11 +1,11 @@
-"""How far the joints of a corner are out of line, and how near its members come to the rim.
+"""How far the joints of a corner are out of line.
 
 A joint is taken to be fitted as the corner is drawn: what it has to give is counted from
 there. Angles in degrees. A pose that the linkage cannot reach gives NaN.
 """
 
 from .linkage import from_frame, in_frame
-from .numbers import absolute, atan2, degrees, ratio, sign, sqrt, where
+from .numbers import absolute, atan2, degrees, sqrt
 
 
 def between(one, other):
@@ -104,34 +104,3 @@ def toggle_margin(pose):
     arm = reach - axis * reach.dot(axis)
     rod = pose.tie_outer - pose.tie_inner
     return degrees(atan2(absolute(axis.dot(reach.cross(rod))), absolute(arm.dot(rod))))
-
-
-def rim_clearance(pose, outer, inner, rim_radius, rim_width):
-    """Clearance from the middle line of a member to the inside of the rim.
-
-    The rim is a thin shell about the wheel's axis, of this inner radius and width, in the
-    middle of the wheel. outer, inner: the member's ends. For the part of it that lies within
-    the rim's width: the rim's radius less the part's largest distance from the wheel's axis,
-    negative where the line passes through the shell. The square of that distance is convex
-    along a line, so it is largest at an end of the part. A member that lies beside the rim
-    has its distance along the wheel's axis to the rim's nearer edge.
-    """
-    half = 0.5 * rim_width
-    from_outer, from_inner = outer - pose.wheel_centre, inner - pose.wheel_centre
-    start, end = from_outer.dot(pose.spindle), from_inner.dot(pose.spindle)
-    run = end - start
-    # Shares of the way from the outer end to the inner one at which the part within begins
-    # and ends: an end of the member, or where it crosses the edge of the rim on that side.
-    first = where(absolute(start) <= half, 0.0, ratio(sign(start) * half - start, run, 0.0))
-    last = where(absolute(end) <= half, 1.0, ratio(sign(end) * half - start, run, 1.0))
-    way = from_inner - from_outer
-    begun = _off_axis(from_outer + way * first, pose.spindle)
-    ended = _off_axis(from_outer + way * last, pose.spindle)
-    within = rim_radius - where(begun > ended, begun, ended)
-    nearest = where(absolute(start) < absolute(end), absolute(start), absolute(end)) - half
-    return where(start * end > 0.0, where(nearest > 0.0, nearest, within), within)
-
-
-def _off_axis(place, spindle):
-    """Distance from the wheel's axis of a place seen from the wheel centre."""
-    return place.cross(spindle).length()

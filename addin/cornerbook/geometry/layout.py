@@ -11,22 +11,24 @@ from .vec import Vec
 from .wheel import camber_of, contact_centre, spindle_of
 
 
-def trail_from_caster(caster, radius, hub_offset):
-    """Mechanical trail of an upright wheel; positive: axis ahead of the contact.
+def trail_from_caster(caster, radius, hub_offset, camber=0.0):
+    """Mechanical trail of a wheel straight ahead; positive: axis ahead of the contact.
 
     hub_offset: positive when the wheel centre is ahead of the axis.
-    In side view the axis falls forward by radius * tan(caster) from hub height to
-    the ground.
+    In side view the axis falls forward by height * tan(caster) from hub height to
+    the ground; a wheel that leans has its centre at radius * cos(camber).
     """
-    return radius * tan(radians(caster)) - hub_offset
+    return radius * cos(radians(camber)) * tan(radians(caster)) - hub_offset
 
 
-def scrub_from_inclination(inclination, radius, hub_offset):
-    """Scrub radius of an upright wheel; positive: axis inboard of the contact.
+def scrub_from_inclination(inclination, radius, hub_offset, camber=0.0):
+    """Scrub radius of a wheel straight ahead; positive: axis inboard of the contact.
 
-    hub_offset: positive when the wheel centre is outboard of the axis.
+    hub_offset: positive when the wheel centre is outboard of the axis. The contact of a wheel
+    that leans inward (camber negative) lies outboard of its centre, by radius * sin of it.
     """
-    return hub_offset - radius * tan(radians(inclination))
+    lean = radians(camber)
+    return hub_offset - radius * sin(lean) - radius * cos(lean) * tan(radians(inclination))
 
 
 def ideal_outer(inner, track, wheelbase):

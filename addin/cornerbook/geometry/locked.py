@@ -5,20 +5,30 @@ middle of the axle, by track / (2 R) of its speed, and under the outer one faste
 Both wheels turn at the shaft's one speed, so the inner one slips forward (drives) and the
 outer one slips back (brakes). Slip is taken against the ground speed at the axle's middle.
 
-Each tyre's force along the car is slip stiffness x load x slip, up to friction x load, and no
-more: straight up to sliding, without a fall after it, and without regard to the lateral force
-that the tyre gives as well. The shaft settles at the speed at which both forces add up to the
-drive. A load below 0, of a wheel in the air, counts as 0. Forces forward positive.
+Each tyre's force along the car is slip stiffness x load x slip, up to what its grip has left for
+it, and no more: straight up to sliding, without a fall after it. The side force that the turn
+asks of the tyre is taken from its grip first, by the friction ellipse, here a circle (Milliken &
+Milliken 1995; from memory): both forces together are at most friction x load. Both rear tyres run
+at about one slip angle and share the side force as their loads; that the front tyres take some of
+it over as they balance the yaw moment is left out, for which more would be left along the car.
+The shaft settles at the speed at which both forces add up to the drive. A load below 0, of a
+wheel in the air, counts as 0. Forces forward positive.
 """
 
-from .numbers import NAN, absolute, larger, ratio, where
+from .numbers import NAN, absolute, larger, ratio, sqrt, where
+
+
+def friction_along(friction, lateral):
+    """Friction left along the car for each load; lateral: side force for each load. NaN: none."""
+    return sqrt((friction - lateral) * (friction + lateral))
 
 
 class LockedAxle:
     """Both wheels' forces along the car.
 
     load_inner, load_outer: loads of the wheels. radius: of the turn, of the axle's middle.
-    friction: most force for each load. slip_stiffness: force for each load and unit of slip.
+    friction: most force along the car for each load; `friction_along` where the tyres give a
+    side force. slip_stiffness: force for each load and unit of slip.
     drive: what both forces add up to; NaN forces where the tyres cannot give it.
     """
 

@@ -48,6 +48,13 @@ def tan(x):
     return x.__array_namespace__().tan(x)
 
 
+def log(x):
+    """Natural logarithm; NaN for 0 and less, and for what is beyond all numbers."""
+    if isinstance(x, float):
+        return math.log(x) if 0.0 < x < INFINITY else NAN
+    return x.__array_namespace__().log(x)
+
+
 def atan2(y, x):
     """Angle in radians of the point (x, y), from -pi to pi."""
     if isinstance(y, float) and isinstance(x, float):

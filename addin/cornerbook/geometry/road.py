@@ -10,7 +10,7 @@ Roll in degrees, positive when the left side rises (ISO 8855, about x); heave po
 the body rises. The right-hand wheel is the mirrored corner at the opposite roll and rack.
 """
 
-from . import instant, motion
+from . import motion
 from .motion import Motion
 from .numbers import NAN, cos, radians, ratio, sin, sqrt, where
 from .pose import Pose
@@ -183,10 +183,4 @@ class BothWheels:
 def slope_by_centre(moved, pose):
     """Rise inboard of the line from the contact centre to the front-view instant centre."""
     v = moved.velocity_of(pose.contact_centre())
-    return v.y / v.z
-
-
-def slope_by_path(moved, pose):
-    """Rise inboard of the normal to the contact centre's own path against the body."""
-    v = instant.contact_velocity(moved, pose)
     return v.y / v.z

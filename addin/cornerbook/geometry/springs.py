@@ -5,7 +5,13 @@ function takes floats or arrays. A rate is force per length. "Spring" lengths ar
 between the same two points (the eyes of a spring-damper, say), whichever they are.
 """
 
-from .numbers import PI, larger, radians, sqrt, where
+from .numbers import NAN, PI, absolute, larger, radians, ratio, sqrt, where
+
+# Newton's steps to the body's mode; five reach rounding on an ordinary car.
+MODE_STEPS = 16
+
+# What is left of the division where they have settled, for each unit of the last coefficient.
+SETTLED = 1e-9
 
 
 def in_series(one, other):
@@ -21,14 +27,53 @@ def frequency(rate, load, gravity):
     return sqrt(rate * gravity / load) / (2.0 * PI)
 
 
-def damping_ratio(damper_rate, motion_ratio, rate, load, gravity):
-    """Damping over critical damping, both at the wheel.
+def damping_at_wheel(damper_rate, motion_ratio):
+    """Force per speed at the wheel of a damper's own: by virtual work, as a rate."""
+    return damper_rate * motion_ratio * motion_ratio
 
-    damper_rate: force per speed of the damper itself. By virtual work its damping at the wheel
-    is damper_rate x motion_ratio squared; critical is 2 sqrt(rate x mass).
+
+def damping_ratio(damping, rate, mass):
+    """Damping over the critical one, 2 sqrt(rate x mass), of one mass, both at the wheel."""
+    return damping / (2.0 * sqrt(rate * mass))
+
+
+def quarter_car_damping(damping, rate, mass, tyre_rate, unsprung_mass):
+    """Damping ratio of the body's own mode, on a wheel that stands on a tyre.
+
+    damping: force per speed at the wheel; rate: of the wheel; mass: of the body on it. The
+    free motion of both masses is a polynomial of the fourth degree in s,
+
+        m u s^4 + c (m + u) s^3 + (k (m + u) + t m) s^2 + c t s + k t
+
+    of which s^2 + p s + q is the body's factor: the ratio is p / (2 root of q). It begins as
+    that of the body on both springs in series, in which the damper sees its share of the
+    movement; Newton's steps on what is left of a division by it (Bairstow's) do the rest. NaN
+    where they do not settle: some bodies near critical damping and past it, which hardly swing.
     """
-    mass = load / gravity
-    return damper_rate * motion_ratio * motion_ratio / (2.0 * sqrt(rate * mass))
+    both = mass + unsprung_mass
+    product = mass * unsprung_mass
+    third = damping * both / product
+    second = (rate * both + tyre_rate * mass) / product
+    first = damping * tyre_rate / product
+    last = rate * tyre_rate / product
+    share = tyre_rate / (rate + tyre_rate)
+    p, q = damping * share * share / mass, rate * share / mass
+    for _ in range(MODE_STEPS):
+        # The quotient s^2 + b s + d, and the remainder over_first s + over_last.
+        b = third - p
+        d = second - q - p * b
+        over_first = first - q * b - p * d
+        over_last = last - q * d
+        # How d and both remainders change with p (b changes by -1) and with q.
+        d_by_p = p - b
+        first_by_p, first_by_q = q - d - p * d_by_p, p - b
+        last_by_p, last_by_q = -(q * d_by_p), q - d
+        both_ways = first_by_p * last_by_q - first_by_q * last_by_p
+        p = p - ratio(over_first * last_by_q - over_last * first_by_q, both_ways, 0.0)
+        q = q - ratio(first_by_p * over_last - last_by_p * over_first, both_ways, 0.0)
+    b = third - p
+    left = absolute(last - q * (second - q - p * b)) / last
+    return where(left < SETTLED, p / (2.0 * sqrt(q)), NAN)
 
 
 def squeeze(free_length, length):

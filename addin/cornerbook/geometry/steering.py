@@ -83,18 +83,65 @@ def _hub(pose):
     return centre - axis_at_height(pose.lower, pose.upper, centre.z)
 
 
-def steering_moment(pose, longitudinal, lateral, vertical, inboard, pneumatic_trail=0.0):
-    """The whole moment of a tyre's forces about the steering axis.
+class Wrench:
+    """What pushes on a wheel and its upright from outside: the road, and their own weight.
 
+    longitudinal, lateral, vertical: forces of the road, along the heading, outboard, upward.
     inboard: whether the longitudinal force's torque about the spindle leaves through a shaft.
     pneumatic_trail: how far behind the contact centre, along the heading, the lateral force acts.
+    unsprung: weight of wheel and upright, taken at the wheel centre.
     """
-    arm = wheel_centre_force_arm(pose) if inboard else longitudinal_force_arm(pose)
-    return (
-        longitudinal * arm
-        + lateral * (lateral_force_arm(pose) + pneumatic_trail * axis_of(pose).z)
-        + vertical * vertical_load_arm(pose)
+
+    __slots__ = (
+        "inboard", "lateral", "longitudinal", "pneumatic_trail", "unsprung", "vertical",
     )  # fmt: skip
+
+    def __init__(
+        self, longitudinal, lateral, vertical, inboard=False, pneumatic_trail=0.0, unsprung=0.0
+    ):
+        self.longitudinal = longitudinal
+        self.lateral = lateral
+        self.vertical = vertical
+        self.inboard = inboard
+        self.pneumatic_trail = pneumatic_trail
+        self.unsprung = unsprung
+
+    def work(self, pose, motion):
+        """Work of all of it for each unit of a `Motion` of the upright."""
+        contact = motion.velocity_of(pose.contact_centre())
+        centre = motion.velocity_of(pose.wheel_centre)
+        heading, outboard = heading_of(pose.spindle), outboard_of(pose.spindle)
+        ahead = (centre if self.inboard else contact).dot(heading)
+        # The couple of a lateral force behind the contact centre turns to the right from above.
+        aside = contact.dot(outboard) - self.pneumatic_trail * motion.spin.z
+        return (
+            self.longitudinal * ahead
+            + self.lateral * aside
+            + self.vertical * contact.z
+            - self.unsprung * centre.z
+        )  # fmt: skip
+
+
+def turning(pose):
+    """The upright's `Motion` about its steering axis, toward toe-in by the radian, arms held."""
+    return Motion(axis_of(pose) * -1.0, Vec(0.0, 0.0, 0.0), pose.lower)
+
+
+def steering_moment(pose, wrench):
+    """Moment about the steering axis of a `Wrench`: its work for each radian of a turn."""
+    return wrench.work(pose, turning(pose))
+
+
+def spring_moment(pose, by_travel, actuated, wrench):
+    """Moment about the steering axis of the spring's force that holds the wrench at the pose.
+
+    by_travel: the upright's `Motion` by travel; actuated: the corner's `Actuated` there. As the
+    wheel travels with the rack held, neither arms nor tie rod do work, so the spring's force
+    times its shortening is the work of the wrench. As the upright turns with the arms held,
+    a rod that stands on the upright shortens the spring too; one on an arm does not.
+    """
+    force = ratio(wrench.work(pose, by_travel), actuated.motion_ratio, NAN)
+    return -(force * actuated.turn_ratio)
 
 
 def rack_lever(pose):

@@ -6,7 +6,10 @@ slip; the front ones do so only if both normals meet in that one place. Lengths 
 the axle's points, angles in degrees; NaN where the axle has no inner wheel.
 """
 
-from .numbers import atan2, degrees, sign, sqrt, where
+from .numbers import atan2, cos, degrees, ratio, sign, sin, sqrt, where
+
+# Steps of either kind to the outermost place of a tyre.
+SWEEP_STEPS = 4
 
 
 def kerb_to_kerb(axle, tyre_width):
@@ -18,17 +21,61 @@ def kerb_to_kerb(axle, tyre_width):
     return 2.0 * axle.turning_radius() + tyre_width
 
 
-def wall_to_wall(axle, wheelbase, overhang, half_width):
-    """Diameter of the circle that the body's outer front corner sweeps.
+def wall_to_wall(axle, wheelbase, overhang, half_width, tyre_width):
+    """Diameter of the circle that the body's outer front corner or the outer front tyre sweeps.
 
     overhang: of that corner ahead of the front axle line. half_width: its distance from the
-    car's middle. Where the outer front wheel's path is the larger circle, that one's diameter.
+    car's middle. The larger of the two circles counts.
     """
     ahead = wheelbase + overhang
     aside = axle.mid_rear_radius() + half_width
     body = 2.0 * sqrt(aside * aside + ahead * ahead)
-    wheel = 2.0 * axle.turning_radius()
-    return where(body > wheel, body, wheel)
+    tyre = 2.0 * tyre_sweep(axle, tyre_width)
+    return where(body > tyre, body, tyre)
+
+
+def tyre_sweep(axle, tyre_width):
+    """Radius that the outer front tyre sweeps about the turn centre, seen from above.
+
+    The tyre is a cylinder of its loaded radius; its outer face is a circle that leans with the
+    camber. At the angle t from ahead, up, a place of that circle is
+
+        (along + R cos t) ahead and (across + R lean sin t) outboard
+
+    of the turn centre, in the wheel's own directions. An upright wheel is farthest out at its
+    front or rear, one that leans higher or lower. Each step to the place that lies farthest the
+    way the last one points goes up; Newton's steps finish.
+    """
+    spindle, centre = axle.outer_spindle, axle.outer_centre
+    level = sqrt(spindle.x * spindle.x + spindle.y * spindle.y)
+    x, y = spindle.x / level, spindle.y / level
+    half = 0.5 * tyre_width
+    ahead = centre.x - axle.rear_line + half * spindle.x
+    aside = centre.y + axle.mid_rear_radius() + half * spindle.y
+    along, across = ahead * y - aside * x, ahead * x + aside * y
+    radius, lean = axle.tyre_radius, -spindle.z
+    # From the front or the rear: the place that lies farthest the way the last one points.
+    angle = atan2(0.0 * lean, along)
+    for _ in range(SWEEP_STEPS):
+        angle = atan2(*_pull(along, across, radius, lean, angle))
+    first = _reach2(along, across, radius, lean, angle)
+    for _ in range(SWEEP_STEPS):
+        up, ahead = _pull(along, across, radius, lean, angle)
+        slope = up * cos(angle) - ahead * sin(angle)
+        bend = radius * (sin(angle) * sin(angle) + lean * lean * cos(angle) * cos(angle))
+        angle = angle - ratio(slope, bend - ahead * cos(angle) - up * sin(angle), 0.0)
+    last = _reach2(along, across, radius, lean, angle)
+    return sqrt(where(first > last, first, last))
+
+
+def _pull(along, across, radius, lean, angle):
+    """(up, ahead): how the square of the distance grows with a place of the circle."""
+    return lean * (across + radius * lean * sin(angle)), along + radius * cos(angle)
+
+
+def _reach2(along, across, radius, lean, angle):
+    one, other = along + radius * cos(angle), across + radius * lean * sin(angle)
+    return one * one + other * other
 
 
 def slip_angles(axle):

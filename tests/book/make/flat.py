@@ -11,7 +11,11 @@ def flat(name):
     template = Template(find("templates", name))
     text = f'title = "{template.title}"\n'
     for chapter in template.chapters:
-        head = f"\nabout = {json.dumps(chapter.about)}\ngroup = {json.dumps(chapter.group)}\n"
         for body in chapter.file.text.split("[[sheet]]\n")[1:]:
-            text += "\n[[sheet]]" + head + body
+            text += "\n[[sheet]]\n"
+            own = body.partition("[[")[0]
+            for key in ("about", "group"):
+                if f"\n{key} = " not in own:
+                    text += f"{key} = {json.dumps(getattr(chapter, key))}\n"
+            text += body
     return text

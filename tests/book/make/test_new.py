@@ -93,7 +93,11 @@ def test_only_inputs_are_unlocked(formulas_view):
             for cell in row:
                 if not cell.protection.locked:
                     # What was measured, and what is wanted of it, begin with what is drawn.
-                    begun = sheet.title == "Adjusters" and str(cell.value).startswith("=CORNER.AT(")
+                    begun = sheet.title in ("Adjusters", "Set-up")
+                    # Cases begin with the travel and the friction of other sheets.
+                    begun = begun or (sheet.title, cell.value) in {
+                        ("Loads", "=RideTravel"), ("Loads", "=-Friction"),
+                    }  # fmt: skip
                     assert cell.data_type != "f" or begun, (sheet.title, cell.coordinate)
                     assert cell.fill.start_color.rgb == "FFFFF6BF"
                     yellow += 1
@@ -117,9 +121,10 @@ def test_every_number_input_is_validated(formulas_view):
 
 def test_prints_to_the_width_of_a_page(formulas_view):
     for sheet in formulas_view:
-        assert sheet.sheet_properties.pageSetUpPr.fitToPage
-        assert sheet.page_setup.fitToWidth in (None, 1)  # one page is the default
-        assert sheet.page_setup.fitToHeight == 0
+        if not sheet.print_area:
+            assert sheet.sheet_properties.pageSetUpPr.fitToPage
+            assert sheet.page_setup.fitToWidth in (None, 1)  # one page is the default
+            assert sheet.page_setup.fitToHeight == 0
         assert "no check of strength" in sheet.oddFooter.left.text
 
 
@@ -141,6 +146,8 @@ def test_charts_show_the_tables(formulas_view):
         head = next(c for c in sheet["A"] if c.value == heads)
         for chart in sheet._charts:
             for series in chart.series:
+                if series.tx.v in ("axis", "wanted"):
+                    continue  # the ends of what is shown and wanted have cells of their own
                 assert series.xVal.numRef.f.replace("'", "").startswith(
                     "%s!$A$%d:" % (name, head.row + 2)
                 )

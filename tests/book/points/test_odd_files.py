@@ -66,7 +66,7 @@ def test_a_file_larger_than_any_drawing_of_points_is_refused(tmp_path):
     path = tmp_path / "points.dxf"
     with path.open("wb") as file:
         file.truncate(30_000_000)
-    with pytest.raises(Trouble, match="30 MB"):
+    with pytest.raises(Trouble, match="more than 20 MB"):
         rows_of_dxf(path)
 
 

@@ -61,6 +61,8 @@ def formulas(scenario):
     joints, car = content["joints"], content["car"]
     poses = [(float(t), float(r)) for t in travels[::10] for r in (-lock, 0.0, lock)]
     rim = (float(joints["rim_radius"]), float(joints["rim_width"]))
+    rod, leg_tube = float(joints["rod_radius"]), float(joints["leg_radius"])
+    spokes = (float(joints["flange_radius"]), float(joints["flange_inboard"]))
     toe = call("TOE", rows)
     tilts = {
         "ball": ("LOWER_BALL_JOINT_ANGLE", "UPPER_BALL_JOINT_ANGLE"),
@@ -100,9 +102,9 @@ def formulas(scenario):
             for key, names in tilts.items() for name in names for pose in poses
         ],
         "rim_clearance": [
-            *(call("RIM_CLEARANCE", rows, "tie rod", *rim, *pose) for pose in poses),
-            *(call("RIM_CLEARANCE", rows, leg, *rim, 0.0, r) for leg in legs
-              for r in (-lock, 0.0, lock)),
+            *(call("RIM_CLEARANCE", rows, "tie rod", *rim, *pose, rod, *spokes) for pose in poses),
+            *(call("RIM_CLEARANCE", rows, leg, *rim, *pose, leg_tube, *spokes)
+              for leg in legs for pose in poses),
         ],
     }  # fmt: skip
 

@@ -1,5 +1,9 @@
 """The ranges of a worksheet that one formula fills: array formulas and tables of what-ifs."""
 
+from openpyxl.utils.cell import coordinate_to_tuple, range_boundaries
+
+from .markup import Damage
+
 
 class Arrays:
     """The range that each of these fills from its first cell, and the other cells inside it.
@@ -14,6 +18,10 @@ class Arrays:
             for address, element in elements
             if element.get("t") in ("array", "dataTable") and element.get("ref")
         }
+        for first, ref in self._ranges.items():
+            left, top = range_boundaries(ref)[:2]
+            if coordinate_to_tuple(first) != (top, left):
+                raise Damage(f"the formula of {first} fills {ref}, which does not begin there")
         self._firsts = {}
         self._find_cells()
 

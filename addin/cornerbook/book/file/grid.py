@@ -4,7 +4,8 @@ from lxml import etree
 from openpyxl.utils import get_column_letter
 from openpyxl.utils.cell import coordinate_to_tuple, range_boundaries
 
-from .markup import MAIN
+from .address import COLUMNS, ROWS, plain_address
+from .markup import MAIN, Damage, whole
 
 
 class Grid:
@@ -37,7 +38,7 @@ class Grid:
         self._rows, self._cells = {}, {}
         number = 0
         for row in self._data().iterchildren(MAIN + "row"):
-            number = int(row.get("r", number + 1))
+            number = number + 1 if row.get("r") is None else whole(row.get("r"), ROWS)
             if row.get("r") is None:
                 row.set("r", str(number))
             self._rows[number] = row
@@ -47,12 +48,17 @@ class Grid:
                 if address is None:
                     address = get_column_letter(column + 1) + str(number)
                     cell.set("r", address)
+                elif plain_address(address) != address:
+                    raise Damage(f"{address} is not how a file names a cell")
                 column = coordinate_to_tuple(address)[1]
                 self._cells[address] = cell
                 yield address, cell
 
     def _data(self):
-        return self._parts.tree(self._part).find(MAIN + "sheetData")
+        data = self._parts.tree(self._part).find(MAIN + "sheetData")
+        if data is None:
+            raise Damage("it has no sheetData")
+        return data
 
     def within(self, ref):
         """The addresses of the existing cells in a range."""
@@ -109,7 +115,11 @@ def _style_where_empty(root, row, column):
     if row.get("customFormat") in ("1", "true"):
         return row.get("s")
     for entry in root.iterfind(MAIN + "cols/" + MAIN + "col"):
-        if int(entry.get("min")) <= column <= int(entry.get("max")):
+        try:
+            first, last = (whole(entry.get(end), COLUMNS) for end in ("min", "max"))
+        except ValueError:
+            continue
+        if first <= column <= last:
             return entry.get("style")
     return None
 

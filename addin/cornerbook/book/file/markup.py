@@ -1,7 +1,22 @@
-"""The XML of a spreadsheet file: its namespaces, and taking an element out of it."""
+"""The XML of a spreadsheet file: its namespaces, its numbers, taking an element out of it."""
+
+import re
 
 MAIN = "{http://schemas.openxmlformats.org/spreadsheetml/2006/main}"
 RELATED = "{http://schemas.openxmlformats.org/officeDocument/2006/relationships}"
+
+_WHOLE = re.compile(r"[0-9]{1,12}")
+
+
+class Damage(ValueError):
+    """What is wrong with a part, in words."""
+
+
+def whole(text, most):
+    """A whole number from 0 to `most`, of an attribute or a text; raises `Damage` for another."""
+    if not isinstance(text, str) or not _WHOLE.fullmatch(text.strip()) or int(text) > most:
+        raise Damage(f"{text!r} is no whole number up to {most}")
+    return int(text)
 
 
 def take_out(root, element):

@@ -88,6 +88,10 @@ class Package:
         """{address such as "B7": `CellContent`} of every cell of a sheet that is not empty."""
         return self._at(sheet).cells()
 
+    def used(self, sheet):
+        """The last row and the last column of a sheet that hold anything, from 1."""
+        return self._at(sheet).used()
+
     def resolve(self, text, sheet, at=None):
         """The range that a reference means: (sheet, top, left, bottom, right), from 0.
 

@@ -2,6 +2,9 @@
 
 from lxml import etree
 
+from .markup import whole
+from .trouble import Trouble
+
 _PROPERTIES = "{http://schemas.openxmlformats.org/officeDocument/2006/extended-properties}"
 _VECTOR = "{http://schemas.openxmlformats.org/officeDocument/2006/docPropsVTypes}"
 
@@ -17,7 +20,10 @@ def add_title(parts, name, before):
 
 
 def _add(parts, part, name, before):
-    root = parts.tree(part)
+    try:
+        root = parts.tree(part)
+    except Trouble:
+        return  # nobody reads it, and it stays as it is
     titles = root.find(f"{_PROPERTIES}TitlesOfParts/{_VECTOR}vector")
     counts = root.findall(f"{_PROPERTIES}HeadingPairs/{_VECTOR}vector/{_VECTOR}variant/{_VECTOR}i4")
     if titles is None:
@@ -26,7 +32,10 @@ def _add(parts, part, name, before):
     # names. A list that does not agree with the workbook is left as it is.
     listed, start = [entry.text for entry in titles], 0
     for count in counts:
-        end = start + int(count.text)
+        try:
+            end = start + whole(count.text, len(listed))
+        except ValueError:
+            return
         if listed[start:end] == before:
             parts.change(part)
             entry = etree.Element(_VECTOR + "lpstr")

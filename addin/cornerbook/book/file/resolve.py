@@ -14,6 +14,9 @@ _WHOLE_COLUMNS = re.compile(r"(\$?)([A-Za-z]{1,3}):(\$?)([A-Za-z]{1,3})$")
 _WHOLE_ROWS = re.compile(r"(\$?)([1-9][0-9]{0,6}):(\$?)([1-9][0-9]{0,6})$")
 _NAME = re.compile(r"[^\W\d][\w.\\?]*$|[\\_][\w.\\?]*$")
 
+_LONGEST = 80
+"""Letters of a reference or a formula that a sentence shows."""
+
 
 class Resolver:
     """Finds the range of cells that a reference or a defined name means.
@@ -42,7 +45,7 @@ class Resolver:
             rest = match[3].strip()
             place = sheet if given == "[0]" else self._sheets.get(given.lower())
             if place is None:
-                raise Trouble(f"{_said(asked, text)}: there is no sheet {given}")
+                raise Trouble(f"{_said(asked, text)}: there is no sheet {_shortened(given)}")
         whole = _WHOLE_COLUMNS.match(rest) or _WHOLE_ROWS.match(rest)
         if whole and (not through or (whole[1] and whole[3])):
             return self._whole(whole, place)
@@ -61,7 +64,7 @@ class Resolver:
             if key in self._names and key not in through:
                 return self._resolve(self._names[key], place, at, asked, (*through, key))
         if _NAME.match(rest) and not through:
-            raise Trouble(f"there is no name {rest} in the workbook")
+            raise Trouble(f"there is no name {_shortened(rest)} in the workbook")
         raise Trouble(f"{_said(asked, text)} is no plain range of cells")
 
     def _whole(self, match, sheet):
@@ -75,8 +78,12 @@ class Resolver:
 
 
 def _said(asked, text):
-    asked, text = asked.strip(), text.strip()
+    asked, text = (_shortened(each.strip()) for each in (asked, text))
     return text if asked == text else f"{asked} ({text})"
+
+
+def _shortened(text):
+    return text if len(text) <= _LONGEST else text[:_LONGEST] + "..."
 
 
 def _on_the_sheet(match):

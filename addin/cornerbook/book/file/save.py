@@ -49,7 +49,6 @@ def save(path, content, overwrite=False):
     try:
         # A link stays one: what it leads to is replaced, in the folder where that stands.
         target = Path(os.path.realpath(path))
-        _sweep(target.parent)
         start = os.fsencode(target.name)[:_LONGEST].decode("ascii", "ignore")
         handle, beside = tempfile.mkstemp(
             dir=target.parent, prefix=f".{start}.", suffix=_UNFINISHED
@@ -72,6 +71,15 @@ def save(path, content, overwrite=False):
                 os.remove(beside)
 
 
+def hold_possible(path):
+    """Raise `Trouble` for a name that no file can have."""
+    if not os.fspath(path):
+        raise Trouble("the name of a file is empty")
+    if "\0" in os.fspath(path):
+        shown = os.fspath(path).replace("\0", "\\0")
+        raise Trouble(f"{shown}: no file can have this name, for there is a NUL in it")
+
+
 def hold_ending(name, ending):
     """Raise `Trouble` unless a file's name ends so, such as in ".xlsx", in any case."""
     if not name.lower().endswith(ending):
@@ -83,6 +91,9 @@ def hold_free(path, overwrite=False):
 
     A link that leads nowhere takes its name as a file does.
     """
+    hold_possible(path)
+    # What a run that was killed left is removed also where nothing is going to be written.
+    _sweep(Path(os.path.realpath(path)).parent)
     # Asked of `os`, which takes a name that no file can have for one that none has.
     if os.path.isdir(path):
         raise Trouble(f"{path} is a folder; give the name of a file")
@@ -95,6 +106,8 @@ def hold_free(path, overwrite=False):
 
 def hold_other(path, copy):
     """Raise `Trouble` if two paths mean one file, which must not be written over itself."""
+    hold_possible(path)
+    hold_possible(copy)
     if os.path.exists(path) and os.path.exists(copy) and os.path.samefile(path, copy):
         raise Trouble(f"{copy} is the workbook itself; give the copy another name")
 
@@ -130,7 +143,11 @@ def _mark(file):
 
 def _sweep(folder):
     """Remove what runs that were killed left unfinished in a folder."""
-    for left in folder.glob(f".*{_UNFINISHED}"):
+    try:
+        found = list(folder.glob(f".*{_UNFINISHED}"))
+    except OSError:
+        return  # a folder that may not be read, or is none
+    for left in found:
         with contextlib.suppress(OSError):
             if fcntl is None:
                 left.unlink()  # Windows refuses this while somebody has it open

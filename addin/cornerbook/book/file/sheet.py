@@ -7,9 +7,12 @@ from .address import plain_address
 from .arrays import Arrays
 from .formulas import Formulas
 from .grid import Grid
-from .markup import MAIN
+from .markup import MAIN, Damage, whole
 from .trouble import Trouble
 from .values import CellContent, bare, fill, fitting, value_of
+
+MOST_STYLES = 100_000
+"""Styles of cells that a file may number; Excel takes 65,490."""
 
 
 class Sheet:
@@ -28,6 +31,7 @@ class Sheet:
         self._formulas = None
         self._arrays = None
         self._contents = None
+        self._used = None
 
     def cells(self):
         """{address: `CellContent`} of every cell that is not empty."""
@@ -37,8 +41,12 @@ class Sheet:
     def used(self):
         """The last row and the last column that hold anything, from 1; (1, 1) if none do."""
         self._read_once()
-        places = [coordinate_to_tuple(address) for address in self._contents]
-        return max((p[0] for p in places), default=1), max((p[1] for p in places), default=1)
+        if self._used is None:
+            places = [coordinate_to_tuple(address) for address in self._contents]
+            self._used = (
+                max((p[0] for p in places), default=1), max((p[1] for p in places), default=1)
+            )  # fmt: skip
+        return self._used
 
     # Reading
 
@@ -54,8 +62,9 @@ class Sheet:
         except (ValueError, TypeError, AttributeError) as error:
             self._contents = None
             # A row that is no number, a cell with no such address, a sheet with no cells.
+            why = f": {error}" if isinstance(error, Damage) else ""
             raise Trouble(
-                f"the file is damaged: the cells of its sheet {self.name} cannot be read"
+                f"the file is damaged: the cells of its sheet {self.name} cannot be read{why}"
             ) from error
 
     def _read_all(self):
@@ -64,13 +73,14 @@ class Sheet:
             self._read(address)
 
     def _read(self, address):
+        self._used = None
         cell = self._grid[address]
         content = CellContent(
             self._formulas.get(address),
             self._arrays.range_from(address),
             self._arrays.first_of(address),
             value_of(cell, self._strings(), self._since_1904),
-            int(cell.get("s", 0)),
+            whole(cell.get("s", "0"), MOST_STYLES),
         )
         if content.formula is None and content.value is None and content.in_array is None:
             self._contents.pop(address, None)

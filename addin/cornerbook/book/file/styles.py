@@ -7,7 +7,8 @@ from lxml import etree
 
 from .appearance import FAINT, FONT, GOOD, HEAD, INK, LOOK, RULE
 from .content_types import SPREADSHEET
-from .markup import MAIN
+from .markup import MAIN, whole
+from .trouble import Trouble
 
 _UNDER = {"bottom": "thin", "bottom_color": RULE}
 
@@ -87,8 +88,8 @@ class Styles:
         """The number of a style that is like one of the file's own, with grey letters."""
         key = ("grey", number)
         if key not in self._made:
-            made = copy.deepcopy(_nth(self._group("cellXfs"), number))
-            font = copy.deepcopy(_nth(self._group("fonts"), int(made.get("fontId", 0))))
+            made = self._copied("cellXfs", str(number))
+            font = self._copied("fonts", made.get("fontId", "0"))
             for colour in font.findall(MAIN + "color"):
                 font.remove(colour)
             font.append(etree.Element(MAIN + "color", rgb=_rgb(FAINT)))
@@ -98,6 +99,17 @@ class Styles:
             made.set("applyFont", "1")
             self._made[key] = self._append("cellXfs", made)
         return self._made[key]
+
+    def _copied(self, group, number):
+        """A copy of an element of a group by its number from 0, as an attribute has it."""
+        elements = list(self._group(group).iterchildren(MAIN + "*"))
+        try:
+            return copy.deepcopy(elements[whole(number, len(elements) - 1)])
+        except ValueError:
+            raise Trouble(
+                f"{self._parts.where} is damaged: {number} of its {group} is asked for, and "
+                f"there are {len(elements)}"
+            ) from None
 
     def _cell_format(self, look):
         code = self._number_format(look.get("format"))
@@ -133,8 +145,10 @@ class Styles:
         if key not in self._made:
             group = self._group("numFmts")
             # Those below 164 are the programs' own.
-            taken = [int(entry.get("numFmtId")) for entry in group.iterchildren(MAIN + "*")]
-            number = max([163, *taken]) + 1
+            taken = {entry.get("numFmtId") for entry in group.iterchildren(MAIN + "*")}
+            number = 164
+            while str(number) in taken:
+                number += 1
             self._append(
                 "numFmts", etree.Element(MAIN + "numFmt", numFmtId=str(number), formatCode=code)
             )
@@ -163,10 +177,6 @@ class Styles:
 def _rank(tag):
     name = tag.rpartition("}")[2] if isinstance(tag, str) else ""
     return _FONT_ORDER.index(name) if name in _FONT_ORDER else len(_FONT_ORDER)
-
-
-def _nth(group, number):
-    return list(group.iterchildren(MAIN + "*"))[number]
 
 
 def _font(look):

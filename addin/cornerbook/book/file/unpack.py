@@ -7,6 +7,7 @@ import zlib
 from pathlib import Path
 
 from .content_types import TYPES
+from .save import hold_possible
 from .trouble import Trouble
 
 LIMIT = 300_000_000
@@ -45,12 +46,16 @@ def unpacked(path):
 
 
 def _read(path):
+    hold_possible(path)
     try:
         if path.is_dir():
             raise Trouble(f"{path} is a folder; give the name of an .xlsx file")
-        if path.stat().st_size > LIMIT:
+        with path.open("rb") as file:
+            # With a limit: some files, such as devices, say no size, or have no end.
+            content = file.read(LIMIT + 1)
+        if len(content) > LIMIT:
             raise Trouble(_too_large(path))
-        return path.read_bytes()
+        return content
     except OSError as error:
         if error.errno == errno.ENOENT:
             raise Trouble(f"there is no file {path}") from None

@@ -3,7 +3,7 @@
 import posixpath
 
 from .content_types import SPREADSHEET
-from .markup import MAIN, RELATED
+from .markup import MAIN, RELATED, whole
 from .properties import add_title
 from .styles import Styles
 from .trouble import Trouble
@@ -39,6 +39,8 @@ class Workbook:
         related = {relation.id: relation for relation in self._parts.relations.of(self.part)}
         for entry in self._parts.tree(self.part).iterfind(MAIN + "sheets/" + MAIN + "sheet"):
             name = entry.get("name")
+            if not name:
+                raise Trouble(f"{self._parts.where} is damaged: a sheet has no name")
             relation = related.get(entry.get(RELATED + "id"))
             if relation is None or relation.target not in self._parts:
                 raise Trouble(f"{self._parts.where} is damaged: its sheet {name} is missing")
@@ -51,10 +53,18 @@ class Workbook:
         root = self._parts.tree(self.part)
         found = []
         for entry in root.iterfind(MAIN + "definedNames/" + MAIN + "definedName"):
-            scope = entry.get("localSheetId")
+            name, scope = entry.get("name"), entry.get("localSheetId")
+            if not name:
+                raise Trouble(f"{self._parts.where} is damaged: a defined name is empty")
             if scope is not None:
-                scope = sheets[int(scope)] if int(scope) < len(sheets) else None
-            found.append((entry.get("name"), scope, (entry.text or "").removeprefix("=")))
+                try:
+                    scope = sheets[whole(scope, len(sheets) - 1)]
+                except ValueError:
+                    raise Trouble(
+                        f"{self._parts.where} is damaged: the name {name} is of a sheet that there "
+                        "is not"
+                    ) from None
+            found.append((name, scope, (entry.text or "").removeprefix("=")))
         return found
 
     @property
@@ -146,4 +156,8 @@ def _found(parts):
 
 
 def _free_id(sheets):
-    return max((int(entry.get("sheetId", 0)) for entry in sheets), default=0) + 1
+    taken = {entry.get("sheetId") for entry in sheets}
+    number = len(taken) + 1
+    while str(number) in taken:
+        number += 1
+    return number

@@ -13,7 +13,7 @@ from ..file.cell_error import CellError
 from ..file.trouble import Trouble
 from .cell_values import BLANK, SKIPPED, number_of, text_of, truth_of, whole_of
 from .functions import OPERATORS, VOLATILE, WHOLE, function_named
-from .ranges import Range, element, size_of, smaller
+from .ranges import Range, element, hold_size, size_of, smaller
 
 NAMESPACE = "CORNER."
 
@@ -179,6 +179,8 @@ class Evaluator:
                 else:
                     height, width = max(height, rows), max(width, columns)
 
+        hold_size(height, width, f"a table of {function.name}")
+
         def at(row, column):
             try:
                 picked = [
@@ -226,6 +228,7 @@ class Evaluator:
         tables = [self._asked(choice) for choice in (one, other)]
         sizes = [size_of(table) for table in (truth, *tables)]
         height, width = (max(ends) for ends in zip(*sizes, strict=True))
+        hold_size(height, width, "a table of IF")
 
         def at(table, row, column):
             try:
@@ -267,6 +270,9 @@ class Evaluator:
         """
         value = self.whole(tree, here, wide)
         if isinstance(value, Range):
+            if value.is_large:
+                # Neither a block nor a list has anything where the sheet ends.
+                value = value.cut()
             value = value.rows[0][0] if value.is_one else value.rows
         if isinstance(value, CellError):
             raise value

@@ -21,7 +21,8 @@ def rows_of_block(path, name="Front"):
         )
     scope, text = known[found[0]]
     place = package.resolve(text, scope or package.sheets[0])
-    return found[0], Values(package).block(*place)
+    values = Values(package)
+    return found[0], values.block(*values.cut(place))
 
 
 def _is_block(package, scope, text):

@@ -4,8 +4,32 @@ A `Range` knows where its cells stand and reads them when it is asked. A table i
 tuples: what an array formula works with, or a formula such as SWEEP gives.
 """
 
+from ..file.address import cell_name
 from ..file.cell_error import CellError
+from ..file.trouble import Trouble
 from .cell_values import BLANK, SKIPPED
+
+LARGEST = 200_000
+"""Cells of a range or a table that are held at once; more only of ranges that are mostly empty."""
+
+
+def hold_size(height, width, what):
+    """Raise `Trouble` for a range or a table of too many cells, before anything of it is made.
+
+    what: what has them, such as "the range Notes!A1:XFD1048576".
+    """
+    if height * width > LARGEST:
+        raise Trouble(
+            f"{what} has {height * width} cells, and {LARGEST} are worked out here at most; "
+            "name only the rows and columns that are needed"
+        )
+
+
+def said_place(place):
+    """A range in words, such as Notes!A1:B7, or Notes!A1 for one cell."""
+    sheet, top, left, bottom, right = place
+    first, last = cell_name(top, left), cell_name(bottom, right)
+    return f"{sheet}!{first}" if first == last else f"{sheet}!{first}:{last}"
 
 
 class Range:
@@ -29,11 +53,31 @@ class Range:
         return self.place[4] - self.place[2] + 1
 
     @property
+    def is_large(self):
+        """Whether it has more cells than are held at once."""
+        return self.height * self.width > LARGEST
+
+    @property
+    def filled(self):
+        """A table of the values of its cells, without empty ones where it is large."""
+        if not self.is_large:
+            return self.rows
+        if self._rows is None:
+            self._rows = self.reader.filled(self.place)
+        return self._rows
+
+    @property
     def rows(self):
-        """The values of all cells, as a table."""
+        """The values of all cells, as a table; raises `Trouble` where it is large."""
+        if self.is_large:
+            hold_size(self.height, self.width, f"the range {said_place(self.place)}")
         if self._rows is None:
             self._rows = self.reader.rows(self.place)
         return self._rows
+
+    def cut(self):
+        """The same without the rows and columns at its end that are beyond all that is filled."""
+        return Range(self.reader, self.reader.cut(self.place))
 
     def cell(self, row, column):
         """The value of one cell, counted from 0 within the range; the others are not read."""
@@ -84,11 +128,15 @@ def size_of(value):
     return (len(value), len(value[0])) if isinstance(value, tuple) else (1, 1)
 
 
-def cells_of(values):
-    """(value, whether it stands in a range or table) of arguments, a range's row by row."""
+def cells_of(values, empty=False):
+    """(value, whether it stands in a range or table) of arguments, a range's row by row.
+
+    empty: whether empty cells count; without them a large range gives those that are filled.
+    """
     for value in values:
         if isinstance(value, (Range, tuple)):
-            for row in rows_of(value):
+            rows = rows_of(value) if empty or isinstance(value, tuple) else value.filled
+            for row in rows:
                 for cell in row:
                     yield cell, True
         else:
@@ -103,6 +151,7 @@ def element(table, row, column):
 
 def spread(table, height, width):
     """A table as the cells of an array formula show it: #N/A where it has no value."""
+    hold_size(height, width, "the array formula")
 
     def at(row, column):
         try:

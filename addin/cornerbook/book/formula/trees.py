@@ -6,9 +6,13 @@ from ..file.address import cell_name
 from ..file.trouble import Trouble
 from .functions import function_named
 from .parse import nodes, parse
+from .ranges import LARGEST, hold_size, said_place
 
 HIDING = {"INDIRECT", "OFFSET"}
 """Functions whose text does not show which cells they read."""
+
+_LISTED = 1_000
+"""Cells of a range up to which all of them are listed; of a larger one those that are filled."""
 
 
 class Trees:
@@ -23,6 +27,8 @@ class Trees:
                 if content.array is not None:
                     self._arrays[sheet, address] = content.array
         self._inside = None
+        self._around = {}
+        self._ends = {}
         self._trees = {}
         self._places = {}
         self._blocks = {}
@@ -41,12 +47,29 @@ class Trees:
         if not self._arrays:
             return None
         if self._inside is None:
-            self._inside = {}
-            for (sheet, first), array in self._arrays.items():
-                for row in self.block(self.place(array, self.at((sheet, first)))):
-                    self._inside.update(dict.fromkeys(row, (sheet, first)))
-                del self._inside[sheet, first]
-        return self._inside.get(cell)
+            self._find_arrays()
+        first = self._inside.get(cell)
+        if first is None and cell[0] in self._around:
+            for place, other in self._around[cell[0]]:
+                if other != cell and _holds(place, self.at(cell)):
+                    return other
+        return first
+
+    def _find_arrays(self):
+        """Note the cells inside array formulas; of a large one its range alone."""
+        self._inside = {}
+        for first in self._arrays:
+            place = self.array_place(first)
+            if _count(place) > _LISTED:
+                self._around.setdefault(first[0], []).append((place, first))
+            else:
+                for row in self.block(place):
+                    self._inside.update(dict.fromkeys(row, first))
+                self._inside.pop(first, None)
+
+    def array_place(self, first):
+        """The range that an array formula fills from its first cell."""
+        return self.place(self._arrays[first], self.at(first))
 
     def at(self, cell):
         """(sheet, row, column) of a cell, counted from 0."""
@@ -62,9 +85,9 @@ class Trees:
                 if content.formula is not None:
                     yield (sheet, address)
                     if content.array is not None:
-                        place = self.place(content.array, self.at((sheet, address)))
-                        for row in self.block(place):
-                            yield from (cell for cell in row if cell != (sheet, address))
+                        place = self.array_place((sheet, address))
+                        inside = self.filled(place) if _count(place) > LARGEST else self.flat(place)
+                        yield from (cell for cell in inside if cell != (sheet, address))
 
     def is_made(self, cell):
         """Whether a formula makes a cell's value: its own, or one of an array around it."""
@@ -129,14 +152,61 @@ class Trees:
         return None
 
     def block(self, place):
-        """The cells of a range, as rows."""
-        if place not in self._blocks:
-            sheet, top, left, bottom, right = place
-            self._blocks[place] = tuple(
-                tuple((sheet, cell_name(r, c)) for c in range(left, right + 1))
-                for r in range(top, bottom + 1)
-            )
-        return self._blocks[place]
+        """The cells of a range, as rows; raises `Trouble` for more than `LARGEST`."""
+        if place in self._blocks:
+            return self._blocks[place]
+        sheet, top, left, bottom, right = place
+        hold_size(bottom - top + 1, right - left + 1, f"the range {said_place(place)}")
+        rows = tuple(
+            tuple((sheet, cell_name(r, c)) for c in range(left, right + 1))
+            for r in range(top, bottom + 1)
+        )
+        if _count(place) <= _LISTED:
+            self._blocks[place] = rows
+        return rows
+
+    def flat(self, place):
+        """The cells of a range one after another, row by row."""
+        return (cell for row in self.block(place) for cell in row)
+
+    def end(self, sheet):
+        """(last row, last column) from 0 of what a sheet holds, arrays with all that they fill."""
+        if sheet not in self._ends:
+            row, column = (end - 1 for end in self.package.used(sheet))
+            for first in self._arrays:
+                if first[0] == sheet:
+                    _, _, _, bottom, right = self.array_place(first)
+                    row, column = max(row, bottom), max(column, right)
+            self._ends[sheet] = row, column
+        return self._ends[sheet]
+
+    def cut(self, place):
+        """A range without what is beyond the last filled row and column of its sheet."""
+        sheet, top, left, bottom, right = place
+        row, column = self.end(sheet)
+        return sheet, top, left, max(top, min(bottom, row)), max(left, min(right, column))
+
+    def filled(self, place):
+        """The cells of a range that hold anything, row by row, in proportion to how many there are.
+
+        Raises `Trouble` for a range within an array formula that fills more than `LARGEST`.
+        """
+        if _count(place) <= min(max(_LISTED, 4 * len(self.cells[place[0]])), LARGEST):
+            return [cell for cell in self.flat(place) if self._is_filled(cell)]
+        for around, _ in self._around_in(place[0]):
+            hold_size(1, _count(around), f"the array formula over {said_place(around)}")
+        sheet = place[0]
+        found = {(sheet, address) for address in self.cells[sheet]}
+        found.update(cell for cell in self._inside if cell[0] == sheet)
+        for around, _ in self._around_in(sheet):
+            found.update(self.flat(around))
+        return sorted((c for c in found if _holds(place, self.at(c))), key=lambda c: self.at(c)[1:])
+
+    def _around_in(self, sheet):
+        """The large array formulas of a sheet."""
+        if self._inside is None:
+            self._find_arrays()
+        return self._around.get(sheet, ())
 
     def surely_reads(self, cell):
         """Cells made by formulas that a cell cannot do without, whichever branch it takes."""
@@ -149,8 +219,8 @@ class Trees:
                 try:
                     for reference in _surely_in(self.tree(cell)):
                         if self.named(reference, cell[0]) is None:
-                            for row in self.block(self.place(reference, self.at(cell))):
-                                found.update(dict.fromkeys(c for c in row if self.is_made(c)))
+                            cells = self.filled(self.place(reference, self.at(cell)))
+                            found.update(dict.fromkeys(c for c in cells if self.is_made(c)))
                 except Trouble:
                     pass  # what is wrong is said when it is worked out
             self._sure[cell] = tuple(found)
@@ -182,8 +252,8 @@ class Trees:
                     if named is None and _is_elsewhere(node[1]):
                         continue
                     if named is None:
-                        for row in self.block(self.place(node[1], self.at(cell))):
-                            found.update(dict.fromkeys(c for c in row if self._is_filled(c)))
+                        place = self.place(node[1], self.at(cell))
+                        found.update(dict.fromkeys(self.filled(place)))
                     elif node[1].lower() not in names:
                         names.add(node[1].lower())
                         waiting.append(named)
@@ -193,6 +263,17 @@ class Trees:
 
     def _is_filled(self, cell):
         return self.content(cell) is not None or self.first_of_array(cell) is not None
+
+
+def _count(place):
+    """How many cells a range has."""
+    _, top, left, bottom, right = place
+    return (bottom - top + 1) * (right - left + 1)
+
+
+def _holds(place, at):
+    """Whether a cell, as `Trees.at` gives it, is in a range."""
+    return at[0] == place[0] and place[1] <= at[1] <= place[3] and place[2] <= at[2] <= place[4]
 
 
 def _is_elsewhere(reference):

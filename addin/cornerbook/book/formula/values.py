@@ -23,7 +23,7 @@ from .evaluate import Evaluator
 from .in_cell import InCell, in_cell
 from .order import Needed, work_out
 from .parse import parse
-from .ranges import Range, rows_of, single, spread
+from .ranges import Range, hold_size, rows_of, said_place, single, spread
 from .rewrite import has_call
 from .trees import Trees
 
@@ -98,7 +98,12 @@ class Values:
                 self.seen(needed.cell)
 
     def block(self, sheet, top, left, bottom, right):
-        """The values of a range, as rows; raises `Trouble` as `at` does."""
+        """The values of a range, as rows; raises `Trouble` as `at` does, and for a large one."""
+        hold_size(
+            bottom - top + 1,
+            right - left + 1,
+            f"the range {said_place((sheet, top, left, bottom, right))}",
+        )
         return tuple(
             tuple(single(self.at(sheet, cell_name(r, c))) for c in range(left, right + 1))
             for r in range(top, bottom + 1)
@@ -125,6 +130,13 @@ class Values:
                 tuple(map(self._read, row)) for row in self.trees.block(place)
             )
         return self._rows[place]
+
+    def filled(self, place):
+        """The values of the filled cells of a range, as a column."""
+        return tuple((self._read(cell),) for cell in self.trees.filled(place))
+
+    def cut(self, place):
+        return self.trees.cut(place)
 
     def _read(self, cell):
         if cell in self.known:

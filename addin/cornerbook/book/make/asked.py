@@ -5,7 +5,7 @@ import functools
 from ..file.trouble import Trouble
 from . import units
 from .places import find, names_in
-from .scenario import OWN
+from .scenario import OWN, Adjuster
 from .sheets import keys_named
 from .text_files import TextFile, kind_name, near
 from .wish import name_of_wish
@@ -32,6 +32,11 @@ class Asked:
     def title(self):
         """The car's name."""
         return "" if self.scenario is None else self.scenario.title
+
+    @property
+    def unit(self):
+        """The scenario's own unit of length."""
+        return self._unit
 
     def value(self, key, kind, system):
         """See `Scenario.value`."""
@@ -66,8 +71,18 @@ class Asked:
 
     def adjusters(self, key, system):
         """See `Scenario.adjusters`."""
-        stand_in = [("", "tie rod", [0.0, 0.0, 0.0])]
+        stand_in = [Adjuster("", {"moves": "tie rod"}, [0.0, 0.0, 0.0])]
         return self._answer("adjusters", key, "a table of adjusters", stand_in, system)
+
+    def has(self, key):
+        """Whether there is a value of a key that may be left out."""
+        return self.scenario is not None and self.scenario.has(key)
+
+    def rows(self, key, kinds, system):
+        """See `Scenario.rows`; none where there is no such key."""
+        if not self.has(key):
+            return []
+        return self._answer("rows", key, "a list of rows", [], kinds, system)
 
     def source(self, key):
         """See `Scenario.source`."""

@@ -5,7 +5,7 @@ import re
 from ..formula.targets import spelled
 from .asked import Asked
 from .formulas import too_long, wrong_formulas
-from .groups import GROUPS
+from .groups import GROUPS, REFERENCE
 from .kinds import KINDS
 from .lost import Lost
 from .mistakes import MOST, Mistakes, PlacedTrouble
@@ -95,6 +95,7 @@ class _Builder:
                 self._sheet(part, number, described)
             if part not in [late[0] for late in self.late]:
                 self._hold_promise(part)
+        self.book.sheets.sort(key=lambda sheet: sheet.group == REFERENCE)
         for part, number, page, blocks in self.late:
             self.asked.part = part
             for at, block in blocks:
@@ -139,7 +140,7 @@ class _Builder:
         sheet.about = described.get("about", part.about)
         sheet.group = described.get("group", part.group)
         sheet.widths = list(described.get("widths", [30, 12, 12, 12, 12, 12, 12, 12, 40]))
-        sheet.landscape = described.get("landscape", True)
+        sheet.printed = sheet.group != REFERENCE
         sheet.colour = described.get("colour", GROUPS.get(sheet.group))
         self.book.sheets.append(sheet)
         system, pictures = self.given
@@ -147,7 +148,7 @@ class _Builder:
         self.pages[name] = page
         blocks = list(enumerate(described["block"]))
         for place, (at, block) in enumerate(blocks):
-            kind = KINDS.get(block.get("kind")) if isinstance(block, dict) else None
+            kind = KINDS.get(str(block.get("kind"))) if isinstance(block, dict) else None
             if kind is not None and kind.late:
                 self.late.append((part, number, page, blocks[place:]))
                 break

@@ -8,10 +8,11 @@ class Judged:
     """A result beside its band and its verdict.
 
     sheet: the `Sheet`. row: its row there. value, low, high, verdict: the columns of these.
-    label, kind, unit: as it is shown there.
+    label, kind, unit: as it is shown there; a label that begins with = is a formula, where the
+    words are the user's and may be blank. said: those that stand there now, if others.
     """
 
-    def __init__(self, sheet, row, value, low, high, verdict, label, kind, unit):
+    def __init__(self, sheet, row, value, low, high, verdict, label, kind, unit, said=None):
         self.sheet = sheet
         self.row = row
         self.value = value
@@ -21,6 +22,7 @@ class Judged:
         self.label = label
         self.kind = kind
         self.unit = unit
+        self.said = label if said is None else said
 
     def cell(self, what):
         """The cell of its "value", "low", "high" or "verdict", as any sheet's formula has it."""

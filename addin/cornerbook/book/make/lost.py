@@ -3,7 +3,7 @@
 _USES = ("table", "like")
 """The keys by which a block names a table above it."""
 
-_UNNAMED = ("variants", "adjusters", "self check")
+_UNNAMED = ("variants", "arrangements", "adjusters", "self check")
 """Kinds of block that give names of their own making."""
 
 

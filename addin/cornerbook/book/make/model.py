@@ -4,6 +4,7 @@ Rows and columns count from zero.
 """
 
 import re
+from itertools import accumulate
 
 from ..file.address import cell_name, column_number
 from ..file.trouble import Trouble
@@ -11,6 +12,9 @@ from ..formula.evaluate import Evaluator
 from ..formula.order import Needed, work_out
 from ..formula.parse import nodes, parse
 from ..formula.ranges import Range, rows_of, single, spread
+
+ROW_HEIGHT = 15
+"""Of a row with no height of its own, in points; XlsxWriter reckons it as 20 pixels."""
 
 _CELL = re.compile(r"^\$?([A-Z]{1,3})\$?(\d+)$", re.IGNORECASE)
 
@@ -81,10 +85,12 @@ class Chart:
     """Lines over a table: x and each y are ranges (sheet, first row, column, last row).
 
     ys: (name, range), or (name, range, a range of its own for x). limits: None, or the ends of
-    both axes (left, right, low, high) of a drawing that is to scale.
+    both axes (left, right, low, high) of a drawing that is to scale. shown: a pair of ranges, x and
+    y, that the axes reach to, though nothing is drawn there. band: such pairs, of what is wanted.
+    bars: whether x is words, and each y a bar over them.
     """
 
-    def __init__(self, title, at, size, x, ys, x_title, y_title, limits=None):
+    def __init__(self, title, at, size, x, ys, x_title, y_title, limits=None, bars=False):
         self.title = title
         self.at = at
         self.size = size
@@ -93,6 +99,9 @@ class Chart:
         self.x_title = x_title
         self.y_title = y_title
         self.limits = limits
+        self.bars = bars
+        self.shown = None
+        self.band = []
 
     @property
     def rows(self):
@@ -117,6 +126,7 @@ class Sheet:
 
     about: what it shows, in a line. group: one of `groups.GROUPS`. maps: whether it has the ways
     to all others. listed: the first and last row of the list of all verdicts, where it is here.
+    blocks: the rows at which blocks begin. printed: whether it goes on paper.
     """
 
     def __init__(self, name):
@@ -128,7 +138,8 @@ class Sheet:
         self.heights = {}
         self.verdicts = []
         self.heats = []
-        self.landscape = True
+        self.blocks = []
+        self.printed = True
         self.repeat = None
         self.colour = None
         self.about = ""
@@ -155,6 +166,11 @@ class Sheet:
         for drawn in self.charts + self.pictures:
             rows.append(drawn.at[0] + drawn.rows)
         return max(rows, default=0)
+
+    def tops(self):
+        """Where each row begins, in points from the first one's top; and where the last ends."""
+        heights = (self.heights.get(row, ROW_HEIGHT) for row in range(self.last_row() + 1))
+        return list(accumulate(heights, initial=0.0))
 
 
 class Book:

@@ -78,7 +78,7 @@ def made(template, scenario, system="mm", target="calc", complete=None, given=No
 def _looks(book):
     """(sheet, row's name) of the results whose verdict asks for a look."""
     return [
-        (result.sheet.name, result.label)
+        (result.sheet.name, result.said)
         for result in book.judged
         if result.sheet.cells[result.row, result.verdict].value == OUTSIDE
     ]

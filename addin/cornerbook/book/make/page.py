@@ -84,6 +84,7 @@ class Page:
         else:
             self.column, self.top, self._ends = 0, self.row, {}
             self.starts.append((self.row, at))
+            self.sheet.blocks.append(self.row)
         named = set(self.book.names)
         for key, look in (("heading", "heading"), ("note", "aside")):
             if block.get(key):

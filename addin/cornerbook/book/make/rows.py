@@ -18,10 +18,16 @@ _MISSING = (
 UNTIL = "Type a number in %s%s."
 
 
-def put_input(page, row, column, value, kind, label, least=None, most=None):
-    """Put a yellow cell for a value of a kind, with what may be typed; limits are in mm."""
+def put_input(page, row, column, value, kind, label, least=None, most=None, choices=()):
+    """Put a yellow cell for a value of a kind, with what may be typed; limits are in mm.
+
+    choices: the words of a text that may be chosen, where they are few.
+    """
     rule = None
-    if kind != "text":
+    if choices:
+        said = f"Choose one of these: {', '.join(choices)}."
+        rule = Rule("list", choices=choices, title=label, message=said)
+    elif kind != "text":
         limits = [
             None if end is None else units.converted(float(end), kind, "mm", page.system)
             for end in (least, most)

@@ -12,8 +12,30 @@ from .wish import ENDS, TARGET, WANTED, ends_of, keys_of_wish
 OWN = ("title", "unit")
 """Keys of every scenario, whichever chapters it serves."""
 
-ADJUSTER = ("moves", "turn")
-"""Keys of an adjuster."""
+ADJUSTER = ("moves", "turn", "least", "most", "side", "step", "plus", "minus")
+"""Keys of an adjuster; all but the first two may be left out."""
+
+SIDES = ("each", "both", "left", "right", "none")
+"""Where an adjuster is: on each side apart, on both alike, or on one of them."""
+
+
+class Adjuster:
+    """An adjuster of a scenario: its name, what it moves, and its way for a step (dx, dy, dz).
+
+    ends: the least and the most steps. side: one of `SIDES`. words: what a step is, and what a
+    step plus and a step minus are to whoever turns it.
+    """
+
+    __slots__ = ("ends", "moves", "name", "side", "way", "words")
+
+    def __init__(self, name, content, way):
+        self.name = name
+        self.moves = content["moves"]
+        self.way = way
+        self.ends = (content.get("least", -10), content.get("most", 10))
+        self.side = content.get("side", SIDES[0])
+        said = (("step", "a step"), ("plus", "plus"), ("minus", "minus"))
+        self.words = tuple(content.get(key, otherwise) for key, otherwise in said)
 
 
 class Scenario:
@@ -183,7 +205,7 @@ class Scenario:
         return [(self.file.lines.of((*path, label)), label) for label in own]
 
     def adjusters(self, key, system):
-        """Tuples of a name, what it moves, and how far for each turn: (dx, dy, dz)."""
+        """The `Adjuster`s of a table."""
         table = self._table(key)
         hold_all(
             self.wrong(f'{key}: "{name}" {said}', key, name, *within)
@@ -191,12 +213,31 @@ class Scenario:
             for said, *within in _adjuster_wrong(name, content)
         )
         return [
-            (
+            Adjuster(
                 name,
-                content["moves"],
+                content,
                 [self._converted(part, "length", system) for part in content["turn"]],
             )
             for name, content in table.items()
+        ]
+
+    def rows(self, key, kinds, system):
+        """The rows of a table: lists of a number or text of each kind, None for a blank."""
+        value = self._of(key)
+        if not isinstance(value, list):
+            raise self.wrong(f"{key} is {kind_name(value)}; a list of rows was expected", key)
+        hold_all(
+            self.wrong(f"{key}: row {number} {said}", key)
+            for number, row in enumerate(value, 1)
+            for said in _row_wrong(row, kinds)
+        )
+        return [
+            [
+                None if cell == "" else self._converted(cell, kind, system)
+                for cell, kind in zip(row, kinds, strict=False)
+            ]
+            + [None] * (len(kinds) - len(row))
+            for row in value
         ]
 
     # ---------------------------------------------------------------- looking up
@@ -232,6 +273,27 @@ class Scenario:
         return units.converted(float(value), kind, self.unit, system)
 
 
+def _row_wrong(row, kinds):
+    """What is wrong with a row of a table, in words that follow its number."""
+    if not isinstance(row, list):
+        yield f"is {kind_name(row)}; a list of {len(kinds)} or fewer was expected"
+        return
+    if len(row) > len(kinds):
+        yield f"has {len(row)} places; {len(kinds)} at most were expected"
+    for place, (cell, kind) in enumerate(zip(row, kinds, strict=False), 1):
+        if cell == "":
+            continue
+        if kind != "text":
+            said = number_wrong(cell)
+        elif isinstance(cell, str):
+            wrong = text_wrong(cell)
+            said = wrong and f"a text that {wrong}"
+        else:
+            said = f"{kind_name(cell)}; a text was expected"
+        if said:
+            yield f"is wrong at place {place}: it is {said}"
+
+
 def _adjuster_wrong(name, content):
     """What is wrong with an adjuster: (words that follow its name, the key where it is)."""
     wrong = text_wrong(name)
@@ -246,6 +308,7 @@ def _adjuster_wrong(name, content):
         if key not in ADJUSTER:
             meant.add(near(key, ADJUSTER))
             yield f'has a key "{key}", which is not known; {nearest(key, ADJUSTER)}', key
+    yield from _steps_wrong(content)
     moves, turn = content.get("moves"), content.get("turn")
     if not isinstance(moves, str):
         if "moves" not in meant:
@@ -260,3 +323,23 @@ def _adjuster_wrong(name, content):
         said = number_wrong(part)
         if said is not None:
             yield f"has a wrong d{axis}: it is {said}", "turn"
+
+
+def _steps_wrong(content):
+    """What is wrong with what may be left out of an adjuster."""
+    ends = {}
+    for key, otherwise in (("least", -10), ("most", 10)):
+        ends[key] = content.get(key, otherwise)
+        if type(ends[key]) is not int or abs(ends[key]) > 1000:
+            yield f"has a wrong {key}: a whole number of steps, at most 1000, was expected", key
+            return
+    if ends["least"] > ends["most"]:
+        yield "has a least that is above its most", "least"
+    if content.get("side", SIDES[0]) not in SIDES:
+        yield f"has a wrong side; {nearest(str(content['side']), SIDES)}", "side"
+    for key in ("step", "plus", "minus"):
+        if key in content:
+            value = content[key]
+            said = text_wrong(value) if isinstance(value, str) else "is no text"
+            if said is not None:
+                yield f"has a wrong {key}: it {said}", key

@@ -30,6 +30,7 @@ LOOKS = {
     "table": {"bottom": 4, "bottom_color": RULE, "align": "right"},
     "code": {"font_name": "Courier New", "font_size": 9, "bottom": 1, "bottom_color": RULE,
              "text_wrap": True},
+    "behind": {"font_color": RULE, "font_size": 8},
     "link": {"font_color": LINK, "underline": 1, "font_size": 9},
     "fixed": {"font_color": FAINT, "bottom": 1, "bottom_color": RULE},
 }  # fmt: skip

@@ -27,9 +27,13 @@ class Table:
 
 
 def keep_table(page, name, table):
-    """Keep a table for charts and tables below, and its columns for formulas: {name:title}."""
+    """Keep a table for charts and tables below, and for formulas its columns, {name:title}, and
+    all of them side by side, {name:all}.
+    """
     page.tables[name] = table
     sheet = quoted(table.sheet.name)
+    corners = (cell_name(table.first, 0, True), cell_name(table.last, len(table.titles) - 1, True))
+    page.columns["{%s:all}" % name] = "%s!%s:%s" % (sheet, *corners)
     for column, title in enumerate(table.titles):
         ends = [cell_name(row, column, True) for row in (table.first, table.last)]
         page.columns["{%s:%s}" % (name, title)] = "%s!%s:%s" % (sheet, *ends)

@@ -3,7 +3,7 @@
 from ...cells.block import key_of
 
 _WISH = {"from", "aim", "to"}
-_ADJUSTER = {"moves", "turn"}
+_ADJUSTER = {"moves", "turn", "least", "most", "side", "step", "plus", "minus"}
 
 _ROWS = {"corner": 2, "column": 1}
 """In which tables names are those of rows, and how deep: corner, front, row."""

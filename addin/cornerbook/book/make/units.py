@@ -9,6 +9,7 @@ from ..file.trouble import Trouble
 
 MM_PER_INCH = 25.4
 KG_PER_POUND = 0.45359237
+KM_PER_MILE = 1.609344
 NEWTON_PER_POUND = KG_PER_POUND * 9.80665
 
 SYSTEMS = ("mm", "in")
@@ -19,6 +20,7 @@ _KINDS = {
     "angle": ("deg", "0.00", "deg", "0.00", 1.0),
     "angle per length": ("deg/mm", "0.0000", "deg/in", "0.000", 1.0 / MM_PER_INCH),
     "mass": ("kg", "0.0", "lb", "0.0", KG_PER_POUND),
+    "inertia": ("kg m2", "0.00", "lb ft2", "0.0", KG_PER_POUND * (0.012 * MM_PER_INCH) ** 2),
     "force": ("N", "0", "lbf", "0.0", NEWTON_PER_POUND),
     "rate": ("N/mm", "0.00", "lbf/in", "0.0", NEWTON_PER_POUND / MM_PER_INCH),
     "damper rate": ("N s/mm", "0.000", "lbf s/in", "0.00", NEWTON_PER_POUND / MM_PER_INCH),
@@ -26,6 +28,15 @@ _KINDS = {
     "moment": ("N mm", "0", "lbf in", "0.0", NEWTON_PER_POUND * MM_PER_INCH),
     "torque": ("N m", "0.00", "lbf ft", "0.00", NEWTON_PER_POUND * MM_PER_INCH * 0.012),
     "force per angle": ("N/deg", "0.0", "lbf/deg", "0.0", NEWTON_PER_POUND),
+    "yaw response": ("deg/s2/N", "0.000", "deg/s2/lbf", "0.00", 1.0 / NEWTON_PER_POUND),
+    "speed": ("km/h", "0.0", "mph", "0.0", KM_PER_MILE),
+    "velocity": ("m/s", "0.00", "ft/s", "0.0", 0.012 * MM_PER_INCH),
+    "distance": ("m", "0.0", "ft", "0.0", 0.012 * MM_PER_INCH),
+    "time": ("s", "0.00", "s", "0.00", 1.0),
+    "rotation": ("rpm", "0", "rpm", "0", 1.0),
+    "drag area": ("m2", "0.00", "ft2", "0.0", (0.012 * MM_PER_INCH) ** 2),
+    "density": ("kg/m3", "0.000", "lb/ft3", "0.0000", KG_PER_POUND / (0.012 * MM_PER_INCH) ** 3),
+    "pressure": ("MPa", "0.00", "psi", "0", NEWTON_PER_POUND / MM_PER_INCH**2),
     "per length": ("1/mm", "0.00000", "1/in", "0.0000", 1.0 / MM_PER_INCH),
     "lateral acceleration": ("g", "0.00", "g", "0.00", 1.0),
     "roll gradient": ("deg/g", "0.00", "deg/g", "0.00", 1.0),
@@ -39,12 +50,41 @@ _KINDS = {
 KINDS = tuple(_KINDS)
 
 # Words that a template may use in braces for the standard acceleration of gravity, 9.80665
-# m/s2, in the workbook's lengths per second squared, for the weight of a unit of mass, and for
-# how many of its moments (N mm, lbf in) make one of torque (N m, lbf ft).
+# m/s2, in the workbook's lengths per second squared, for the weight of a unit of mass, for
+# how many of its moments (N mm, lbf in) make one of torque (N m, lbf ft), how many of its
+# masses times lengths squared (kg mm2, lb in2) one of inertia (kg m2, lb ft2), how many of its
+# lengths a second one of speed (km/h, mph), and how many of its lengths one of distance (m, ft).
 CONSTANTS = {
-    "mm": {"{gravity}": "9806.65", "{weight}": "9.80665", "{torque}": "1000"},
-    "in": {"{gravity}": "386.088582677165", "{weight}": "1", "{torque}": "12"},
+    "mm": {
+        "{gravity}": "9806.65",
+        "{weight}": "9.80665",
+        "{torque}": "1000",
+        "{inertia}": "1000000",
+        "{speed}": "(1000/3.6)",
+        "{distance}": "1000",
+    },
+    "in": {
+        "{gravity}": "386.088582677165",
+        "{weight}": "1",
+        "{torque}": "12",
+        "{inertia}": "144",
+        "{speed}": "17.6",
+        "{distance}": "12",
+    },
 }
+
+
+# How much of a kind a chart's axis shows at least, in metric units: less of it matters to nobody,
+# and drawn large would look like much.
+_LEAST_SHOWN = {
+    "length": 10.0, "angle": 0.5, "ratio": 0.2, "force": 50.0, "percent": 10.0, "rate": 5.0,
+    "moment": 5000.0, "torque": 5.0, "angle per length": 0.005, "per length": 0.001,
+}  # fmt: skip
+
+
+def least_shown(kind, system):
+    """How much of this kind a chart's axis shows at least; 0 where any is much."""
+    return converted(_LEAST_SHOWN.get(kind, 0.0), kind, "mm", system)
 
 
 def unit_of(kind, system):

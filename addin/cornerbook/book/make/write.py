@@ -13,21 +13,25 @@ from xlsxwriter.worksheet import Worksheet
 
 from ... import __version__
 from ..file.address import cell_name
-from ..file.appearance import CAUTION, DOUBT, GOOD, HEAD, LOOK
+from ..file.appearance import CAUTION, DOUBT, FONT, GOOD, HEAD, LOOK
 from ..file.cell_error import CellError
 from ..formula.rewrite import quoted
 from .anchors import with_fixed_sizes
 from .judged import OUTSIDE, SWAPPED, UNKNOWN, WITHIN
+from .model import ROW_HEIGHT
+from .paging import MARGINS, paper_of
 from .style import properties
 
 # Set, so that the same template and scenario give the same bytes.
 CREATED = datetime.datetime(2026, 1, 1)
 
-# In points; XlsxWriter reckons a row of this height as 20 pixels.
-ROW_HEIGHT = 15
+A4 = 9
+"""The paper's number in an .xlsx file."""
 
 LINES = ("#2F6DB5", "#B5472F", "#3B8A4E", "#7A4FA3", "#8A6D1F", "#2B8C8C")
 
+BAND = {"color": "#3B8A4E", "width": 1.25, "dash_type": "dash"}
+"""The line of an end of what is wanted."""
 
 SIDES = {"left": 0, "right": 1}
 """Which of these lines a drawing has for either side of the car."""
@@ -37,8 +41,13 @@ def to_xlsx(book):
     """The bytes of the workbook as an .xlsx file; the same book gives the same bytes."""
     output = io.BytesIO()
     workbook = xlsxwriter.Workbook(
-        output, {"in_memory": True, "strings_to_formulas": False, "strings_to_urls": False}
-    )
+        output,
+        {
+            "in_memory": True, "strings_to_formulas": False, "strings_to_urls": False,
+            # The width of columns is counted in this font's figures.
+            "default_format_properties": {"font_name": FONT, "font_size": 10},
+        },
+    )  # fmt: skip
     workbook.set_properties(
         {
             "title": book.title,
@@ -131,21 +140,24 @@ class _Writer:
             page.data_validation(row, column, row, column, _validation(cell.rule))
 
     def chart(self, page, described):
-        chart = self.workbook.add_chart({"type": "scatter", "subtype": "straight"})
+        kind = {"type": "column"} if described.bars else {"type": "scatter", "subtype": "straight"}
+        chart = self.workbook.add_chart(kind)
         sheet, first, column, last = described.x
         categories = [sheet, first, column, last, column]
         for number, (name, (sheet, first, column, last), *own) in enumerate(described.ys):
             if own:
                 there, top, across, bottom = own[0]
                 categories = [there, top, across, bottom, across]
+            look = "fill" if described.bars else "line"
             chart.add_series(
                 {
                     "name": name,
                     "categories": categories,
                     "values": [sheet, first, column, last, column],
-                    "line": _line(described, number, name),
+                    look: _line(described, number, name),
                 }
             )
+        unnamed = self.bounds(chart, described)
         chart.set_title({"name": described.title, "overlay": False,
                          "name_font": {"size": 12, "color": HEAD}})  # fmt: skip
         grid = {"visible": True, "line": {"color": "#DDE3EA", "width": 0.75}}
@@ -155,14 +167,38 @@ class _Writer:
                           "label_position": "low"})  # fmt: skip
         if described.limits:
             self.to_scale(chart, described, grid)
-        if len(described.ys) > 1 and not described.limits:
-            chart.set_legend({"position": "bottom"})
+        if (len(described.ys) > 1 or described.band) and not described.limits:
+            chart.set_legend({"position": "bottom", "delete_series": unnamed})
         else:
             chart.set_legend({"none": True})
         chart.show_na_as_empty_cell()
         width, height = described.size
         chart.set_size({"width": width, "height": height})
         page.insert_chart(*described.at, chart, {"x_offset": 12, "y_offset": 4})
+
+    @staticmethod
+    def bounds(chart, described):
+        """Draw what is wanted, and take the axes to what they show at least.
+
+        Gives the numbers of the lines that the legend does not name.
+        """
+        unnamed = []
+        count = len(described.ys)
+        lines = [("wanted", pair, BAND) for pair in described.band]
+        if described.shown is not None:
+            lines.append(("", described.shown, {"none": True}))
+        for number, (name, pair, line) in enumerate(lines, count):
+            places = [[sheet, first, column, last, column] for sheet, first, column, last in pair]
+            chart.add_series(
+                {"name": name or "axis", "categories": places[0], "values": places[1],
+                 "line": line}
+            )  # fmt: skip
+            if number > count or not name:
+                unnamed.append(number)
+        if lines:
+            # Behind it stand the cells of these lines.
+            chart.set_chartarea({"fill": {"color": "#FFFFFF"}})
+        return unnamed
 
     @staticmethod
     def to_scale(chart, described, grid):
@@ -214,13 +250,20 @@ class _Writer:
         page.protect("", {"format_cells": True, "format_columns": True, "format_rows": True})
         if sheet.colour:
             page.set_tab_color(sheet.colour)
-        if sheet.landscape:
-            page.set_landscape()
-        page.set_paper(9)
-        page.set_margins(left=0.5, right=0.5, top=0.6, bottom=0.7)
-        page.fit_to_pages(1, 0)
+        page.set_paper(A4)
+        if sheet.printed:
+            paper = paper_of(sheet)
+            page.set_margins(left=paper.side, right=paper.side, **MARGINS)
+            if paper.landscape:
+                page.set_landscape()
+            page.fit_to_pages(1, 0)
+            page.set_h_pagebreaks(paper.breaks)
+        else:
+            # Nothing is there to be printed. To print the sheet, clear its print range.
+            page.print_area(*[sheet.last_row() + 2, len(sheet.widths) + 2] * 2)
         if sheet.repeat:
             page.repeat_rows(*sheet.repeat)
+            page.freeze_panes(sheet.repeat[1] + 1, 0)
         page.set_footer(f"&L&8{CAUTION}&C&8&A&R&8page &P of &N")
 
 
@@ -248,6 +291,9 @@ def _validation(rule):
         "error_title": "Not a number that fits",
         "error_message": rule.message[:255],
     }
+    if rule.kind == "list":
+        made.update({"error_title": "Not one of the words", "source": list(rule.choices)})
+        return made
     least = -1e6 if rule.least is None else rule.least
     most = 1e6 if rule.most is None else rule.most
     made.update({"criteria": "between", "minimum": least, "maximum": most})

@@ -1,9 +1,10 @@
 """The text of a picture: the pose, the wheels' measures, and what the picture is not."""
 
-from .looks import FAINT, INK, LOWER, ROD, UPPER
+from .looks import FAINT, INK, LOWER, PULL, PUSH, ROD, UPPER
 from .scene import number_text
 
 CAUTION = "Geometry only: no check of strength."
+CAUTION_OF_FORCES = "Forces under stated assumptions: no check of strength."
 
 UNITS = "Lengths in the unit of the block, at one scale throughout."
 
@@ -11,6 +12,7 @@ _LETTERS = 100
 """In one row below a single view."""
 
 _LEGEND = (("lower arm", LOWER), ("upper arm", UPPER), ("tie rod, steering axis", ROD))
+_OF_FORCES = (("pull", PULL), ("push", PUSH))
 
 
 class Captions:
@@ -20,6 +22,9 @@ class Captions:
         self.figure = figure
         self.picture = picture
         self.size = figure.get_size_inches()
+        forces = picture.forces is not None
+        self.legend = _OF_FORCES if forces else _LEGEND
+        self.caution = CAUTION_OF_FORCES if forces else CAUTION
         self.heads = [wheel.side for wheel in picture.wheels] if picture.both else []
         self.lines = [
             (name, [number_text(value, decimals, mark) for value in values])
@@ -39,10 +44,10 @@ class Captions:
             for column, value in enumerate(values):
                 self._text(left + 1.9 + 0.7 * column, y, value, color=INK, ha="right")
         y -= 0.36
-        for name, colour in _LEGEND:
+        for name, colour in self.legend:
             self._text(left, y, name, color=colour, weight="bold")
             y -= 0.19
-        self._text(left, y - 0.1, CAUTION, color=FAINT, style="italic")
+        self._text(left, y - 0.1, self.caution, color=FAINT, style="italic")
         self._text(left, y - 0.29, UNITS, color=FAINT, style="italic")
 
     def below(self, left, top):
@@ -60,7 +65,7 @@ class Captions:
                 row, y = "", y - 0.18
             row += each + "   "
         self._text(left, y, row, color=INK)
-        self._text(left, top - 0.62, CAUTION + " " + UNITS, color=FAINT, style="italic")
+        self._text(left, top - 0.62, self.caution + " " + UNITS, color=FAINT, style="italic")
 
     def _text(self, x, y, words, **looks):
         wide, high = self.size

@@ -2,6 +2,7 @@
 
 from .centres import draw_instant_centre, draw_roll_centre
 from .dimensions import draw_dimensions
+from .forces import draw_forces
 from .links import draw_wheel
 from .looks import FAINT, PALE
 from .pen import Pen
@@ -24,6 +25,8 @@ def draw_view(axes, view, picture):
         draw_wheel(pen, wheel)
         draw_dimensions(pen, wheel, picture.decimals())
     draw_rack(pen)
+    if picture.forces is not None:
+        draw_forces(pen, view.wheels[0], picture.forces)
     for wheel in view.wheels:
         draw_instant_centre(pen, wheel)
     draw_roll_centre(pen, picture.roll_centre())

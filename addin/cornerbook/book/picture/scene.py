@@ -75,6 +75,9 @@ class Picture:
     `Trouble` with a sentence where the block or the pose is no good.
     """
 
+    forces = None
+    """The `Forces` of a load case that it shows, if any."""
+
     def __init__(self, corner, travel=0.0, rack=0.0, roll=0.0, both=False, name="Front"):
         for label, value in (("travel", travel), ("rack", rack), ("roll", roll)):
             if not math.isfinite(value):
@@ -164,6 +167,8 @@ class Picture:
     def caption(self):
         """The pose in words."""
         what = "axle" if self.both else "left-hand corner"
+        if self.forces is not None:
+            what = f"case {self.forces.case.name},"
         if not (self.travel or self.rack or self.roll):
             return f"{self.name}: {what} as drawn"
         first = f"roll {self.roll:g}°" if self.roll else f"travel {self.travel:g}"
@@ -172,6 +177,8 @@ class Picture:
 
     def axes_said(self):
         """Whose axes the picture is in."""
+        if self.forces is not None:
+            return "forces in the left-hand corner, in the body's axes"
         if self.roll:
             return "in the road's axes, both wheels on a level road"
         return "in the body's axes"

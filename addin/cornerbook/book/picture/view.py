@@ -30,14 +30,15 @@ class View:
         self.flat = _ACROSS[name]
         # The side view is that of the left side: the other wheel would only stand behind it.
         self.wheels = picture.wheels[:1] if name == "side" else picture.wheels
-        self.box = self._limits()
+        self.box = self._limits([] if picture.forces is None else picture.forces.points())
 
     def at(self, wheel, point):
         """Where the page has a point of a wheel, on the wheel's own side of the car."""
         return self.flat(wheel.seen(point))
 
-    def _limits(self):
+    def _limits(self, more):
         points = [self.at(wheel, point) for wheel in self.wheels for point in _extent(wheel)]
+        points += [self.at(self.wheels[0], point) for point in more]
         if self.name != "side":
             points.append((0.0, points[0][1]))
         (h0, h1), (v0, v1) = ((min(part), max(part)) for part in zip(*points, strict=True))

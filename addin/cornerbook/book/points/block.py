@@ -25,6 +25,8 @@ class PointBlock:
         self.package = package
         self.values = Values(package)
         self.sheet, self.top, self.left, self.bottom, right = _place(package, name)
+        # Below the last filled row there is nothing to take.
+        self.bottom = self.values.cut((self.sheet, self.top, self.left, self.bottom, right))[3]
         self.name = name
         if right - self.left < 3:
             raise Trouble(

@@ -8,12 +8,15 @@ import csv
 import io
 import math
 import re
-from pathlib import Path
 
 from ...cells.block import key_of
 from ...cells.mend import shown
+from ..file.save import hold_possible
 from ..file.trouble import Trouble
 from .row import ANGLE_KEYS, MM, Row, converted, of_known_length, unit_named
+
+MOST = 5_000_000
+"""Bytes of the largest file that is read."""
 
 HEADING = ("name", "x", "y", "z", "unit")
 
@@ -28,7 +31,7 @@ def csv_of(rows):
     writer.writerow(HEADING)
     for row in rows:
         cells = [_written(value) for value in row.values]
-        writer.writerow([_named(row.name), *cells, *[""] * (3 - len(cells)), row.unit])
+        writer.writerow([in_a_line(row.name), *cells, *[""] * (3 - len(cells)), row.unit])
     return text.getvalue().encode("utf-8")
 
 
@@ -36,21 +39,21 @@ _FORMULA = ("=", "+", "-", "@")
 """What a cell begins with that a spreadsheet program would take for a formula."""
 
 
-def _named(text):
+def in_a_line(text):
     """A name or a word in one line, and so that no program works it out as a formula."""
     text = " ".join(text.split())
     return "'" + text if text.startswith(_FORMULA) else text
 
 
 def _as_typed(text):
-    """The same as it was before `_named`."""
+    """The same as it was before `in_a_line`."""
     return text[1:] if text[:1] == "'" and text[1:].startswith(_FORMULA) else text
 
 
 def _written(value):
     if isinstance(value, bool) or not isinstance(value, (int, float)):
         if value is None or isinstance(value, str):
-            return _named(value or "")
+            return in_a_line(value or "")
         raise Trouble(f"{shown(value)} stands where a number or a word was expected")
     return repr(float(value))
 
@@ -62,8 +65,16 @@ def rows_of_csv(path):
     heading may give the order of the columns, and the unit as in "x (mm)"; without one the
     order is name, x, y, z, unit. Raises `Trouble` for a file that cannot be read.
     """
+    hold_possible(path)
     try:
-        text = Path(path).read_text(encoding="utf-8-sig")
+        with open(path, "rb") as file:
+            content = file.read(MOST + 1)
+        if len(content) > MOST:
+            raise Trouble(
+                f"{path} has more than {MOST // 1000000} MB, and a file of points has some kB; "
+                "save the points alone"
+            )
+        text = content.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         raise Trouble(f"{path} is no text file") from error
     except FileNotFoundError as error:

@@ -221,6 +221,12 @@ class _Run:
             )
         return self._known_rows[place]
 
+    def filled(self, place):
+        return tuple((self._seen(cell),) for cell in self.trees.filled(place))
+
+    def cut(self, place):
+        return self.trees.cut(place)
+
     def _seen(self, cell):
         value = self.single(cell)
         if isinstance(value, Unknown):

@@ -103,14 +103,15 @@ def _met(pairs):
         if not isinstance(cells, (Range, tuple)):
             raise CellError("#VALUE!")
         meets = condition(wanted)
-        here = {place for place, (value, _) in enumerate(cells_of([cells])) if meets(value)}
+        values = cells_of([cells], empty=True)
+        here = {place for place, (value, _) in enumerate(values) if meets(value)}
         met = here if met is None else met & here
     return sorted(met)
 
 
 def _numbers_at(cells, places):
     """The numbers of a range at places; an error there ends the formula."""
-    values = [value for value, _ in cells_of([cells])]
+    values = [value for value, _ in cells_of([cells], empty=True)]
     found = []
     for place in places:
         value = values[place]

@@ -89,7 +89,9 @@ def trend(ys, xs=None, wanted=None):
         xs = tuple(tuple(float(r * width + c + 1) for c in range(width)) for r in range(height))
     if wanted is None:
         wanted = xs
-    if min(size_of(xs)) > 1 or any(not is_number(v) for v, _ in cells_of([ys, xs, wanted])):
+    if min(size_of(xs)) > 1 or any(
+        not is_number(v) for v, _ in cells_of([ys, xs, wanted], empty=True)
+    ):
         raise CellError("#VALUE!")
     line = _Line(ys, xs)
     return tuple(

@@ -4,7 +4,7 @@ import math
 
 from ...file.cell_error import CellError
 from ..cell_values import is_number, number_of
-from ..ranges import rows_of, size_of
+from ..ranges import hold_size, rows_of, size_of
 from .entry import function
 
 
@@ -37,6 +37,7 @@ def transposed(cells):
 def product(one, other):
     if size_of(one)[1] != size_of(other)[0]:
         raise CellError("#VALUE!")
+    hold_size(size_of(one)[0], size_of(other)[1], "the table of MMULT")
     columns = list(zip(*_matrix(other), strict=True))
     return tuple(
         tuple(math.fsum(a * b for a, b in zip(row, column, strict=True)) for column in columns)
@@ -48,6 +49,7 @@ def product(one, other):
 def unit(size):
     if size < 1:
         raise CellError("#VALUE!")
+    hold_size(size, size, "the table of MUNIT")
     return tuple(tuple(float(r == c) for c in range(size)) for r in range(size))
 
 

@@ -134,7 +134,7 @@ def joined(*arguments):
 
 @function("TEXTJOIN", "text", "truth", "cells", "cells?...")
 def joined_by(mark, skips_empty, *arguments):
-    texts = [text_of(value) for value, _ in cells_of(arguments)]
+    texts = [text_of(value) for value, _ in cells_of(arguments, empty=not skips_empty)]
     return _held(mark.join(text for text in texts if text or not skips_empty))
 
 

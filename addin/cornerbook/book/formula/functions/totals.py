@@ -131,7 +131,7 @@ def count_filled(*arguments):
 
 @function("COUNTBLANK", "cells")
 def count_empty(cells):
-    return float(sum(value is None or value == "" for value, _ in cells_of([cells])))
+    return float(sum(value is None or value == "" for value, _ in cells_of([cells], empty=True)))
 
 
 @function("SUMPRODUCT", "array", "array?...", arrays=True)
@@ -162,7 +162,9 @@ def pairs_of_numbers(one, other):
     if size_of(one) != size_of(other):
         raise CellError("#VALUE!")
     found = []
-    for (a, _), (b, _) in zip(cells_of([one]), cells_of([other]), strict=True):
+    for (a, _), (b, _) in zip(
+        cells_of([one], empty=True), cells_of([other], empty=True), strict=True
+    ):
         for value in (a, b):
             if isinstance(value, CellError):
                 raise value

@@ -6,6 +6,9 @@ from ...file.cell_error import CellError
 from .entry import function
 from .totals import numbers
 
+_MOST = 1023
+"""2 to a power beyond it is beyond every float."""
+
 
 def _whole(number):
     if number < 0.0:
@@ -46,6 +49,9 @@ def double_factorial(n):
 def combinations(n, k):
     if n < 0 or not 0 <= k <= n:
         raise CellError("#NUM!")
+    k = min(k, n - k)
+    if k > _MOST:
+        raise OverflowError  # 2 ** k at least
     return float(math.comb(n, k))
 
 
@@ -53,6 +59,8 @@ def combinations(n, k):
 def permutations(n, k):
     if n < 0 or not 0 <= k <= n:
         raise CellError("#NUM!")
+    if k > _MOST:
+        raise OverflowError  # k! at least
     return float(math.perm(n, k))
 
 

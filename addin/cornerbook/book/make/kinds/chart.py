@@ -5,6 +5,11 @@ from ...formula.rewrite import quoted
 from .. import units
 from ..declare import NUMBER, TEXT, TRUTH, block_kind, list_of, needed
 from ..model import Chart
+from ..rows import wish_cell
+from ..wish import name_of_wish
+
+_ANY = '"<1E300"'
+"""What SUMIF is to take: every number."""
 
 
 @block_kind(
@@ -12,11 +17,14 @@ from ..model import Chart
     {
         "table": needed(TEXT), "title": needed(TEXT), "quantities": needed(list_of(TEXT)),
         "width": NUMBER, "height": NUMBER, "beside": TRUTH, "x": TEXT,
-        "x_name": TEXT, "y_name": TEXT,
+        "x_name": TEXT, "y_name": TEXT, "bars": TRUTH, "band": TEXT,
     },
 )  # fmt: skip
 def chart(page, block):
-    """Lines of columns of a table over its first column or another.
+    """Lines of columns of a table over its first column or another; or bars over one of words.
+
+    band: a wish, whose ends are drawn too. The axis of y shows no less than what of its kind
+    matters.
 
     x_name, y_name: the name of a cell whose text is the axis's title, where that is the user's
     to choose; such an axis shows no unit, which would be that of another choice.
@@ -35,7 +43,8 @@ def chart(page, block):
     beside = block.get("beside", True) and table.sheet is page.sheet
     at = (table.next_chart, len(table.titles)) if beside else (page.row, page.column)
     x = table.titles.index(across)
-    x_title = f"{across} ({units.unit_of(table.kinds[x], page.system)})"
+    unit = units.unit_of(table.kinds[x], page.system)
+    x_title = f"{across} ({unit})" if unit else across
     y_title = units.unit_of(table.kinds[columns[0]], page.system)
     chart = Chart(
         page.filled(block["title"]), at, size,
@@ -43,13 +52,60 @@ def chart(page, block):
         [(table.title(c), (table.sheet.name, table.first, c, table.last)) for c in columns],
         _cell(page, block["x_name"]) if "x_name" in block else x_title,
         _cell(page, block["y_name"]) if "y_name" in block else y_title,
+        bars=block.get("bars", False),
     )  # fmt: skip
+    if not chart.bars and not table.live:
+        least = units.least_shown(table.kinds[columns[0]], page.system)
+        _put_bounds(page, chart, least, block.get("band"), table.kinds[columns[0]])
     page.sheet.charts.append(chart)
     if beside:
         table.next_chart += chart.rows
         page.row = max(page.row, table.next_chart) - 1
     else:
         page.row += chart.rows
+
+
+def _put_bounds(page, chart, least, wish, kind):
+    """Put cells behind a chart that say how far its axes reach, and what is wanted.
+
+    They stand in one column, so that the chart covers them, two for each line's ends.
+    """
+    over = _cells(*chart.x)
+    ends = [(f"=MIN({over})", f"=MAX({over})")]
+    if least:
+        ys = [_cells(*where) for _, where in chart.ys]
+        half = f"{least / 2:.9g}"
+        # The mean of what is reached: SUMIF passes over errors.
+        count = f"COUNT({','.join(ys)})"
+        mean = f"({'+'.join(f'SUMIF({y},{_ANY})' for y in ys)})/{count}"
+        ends.append((f"=IF({count}=0,NA(),{mean}-{half})", f"=IF({count}=0,NA(),{mean}+{half})"))
+    if wish is not None:
+        if name_of_wish(wish) not in page.wishes:
+            raise page.trouble(f'the wish "{wish}" stands nowhere above', wish)
+        cells = [wish_cell(page, wish, end) for end in ("from", "to")]
+        for one, other in (cells, cells[::-1]):
+            # Of a band with one end that one is drawn twice.
+            ends.append((f'=IF({one}<>"",{one},IF({other}<>"",{other},NA()))',) * 2)
+    if len(ends) == 1:
+        return
+    top, column = chart.at[0] + 2, chart.at[1]
+    pairs = []
+    for number, both in enumerate(ends):
+        first = top + 2 * number
+        for row, formula in enumerate(both, first):
+            page.sheet.put(
+                row, column, formula=formula, look="behind",
+                number_format=units.format_of(kind, page.system),
+            )  # fmt: skip
+        pairs.append((page.sheet.name, first, column, first + 1))
+    lines = [(pairs[0], pair) for pair in pairs[1:]]
+    chart.shown = lines.pop(0) if least else None
+    chart.band = lines
+
+
+def _cells(sheet, first, column, last):
+    ends = [cell_name(row, column, True) for row in (first, last)]
+    return "%s!%s:%s" % (quoted(sheet), *ends)
 
 
 def _cell(page, name):

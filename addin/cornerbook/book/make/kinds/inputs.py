@@ -1,7 +1,7 @@
 """A block of yellow cells, one a row, each with its unit and a note."""
 
 from .. import units
-from ..declare import ANYTHING, NUMBER, QUANTITY, TEXT, Row, block_kind, list_of, needed
+from ..declare import ANYTHING, NUMBER, QUANTITY, TEXT, TRUTH, Row, block_kind, list_of, needed
 from ..rows import beside, put_input
 from ..text_files import kind_name
 
@@ -13,6 +13,8 @@ def _wrong(row):
         yield "value", "the value", f"is {kind_name(row['value'])}; {wanted.holds} was expected"
     if "least" in row and "most" in row and row["least"] > row["most"]:
         yield "least", "the limits", "are the wrong way round: least is more than most"
+    if row.get("blank") and "from" not in row:
+        yield "blank", "the word blank", "goes with from: the key that may be left out"
 
 
 _ROW = Row(
@@ -20,27 +22,36 @@ _ROW = Row(
     "label",
     {
         "label": needed(TEXT), "name": TEXT, "from": TEXT, "kind": needed(QUANTITY),
-        "note": TEXT, "least": NUMBER, "most": NUMBER, "value": ANYTHING,
+        "note": TEXT, "least": NUMBER, "most": NUMBER, "value": ANYTHING, "formula": TEXT,
+        "blank": TRUTH,
     },
-    one_of=("from", "value"),
+    one_of=("from", "value", "formula"),
     check=_wrong,
 )  # fmt: skip
 
 
 @block_kind("inputs", {"rows": needed(list_of(_ROW))})
 def inputs(page, block):
-    """A yellow cell for each row: from the scenario, or a value of the template's in mm."""
+    """A yellow cell for each row: from the scenario, or a value of the template's in mm.
+
+    In their place, a formula shows what is to be expected until a number is typed over it.
+    blank: whether the scenario may leave it out, and the cell is then empty.
+    """
     for row in block["rows"]:
-        kind = row["kind"]
-        if "from" in row:
+        kind, value = row["kind"], None
+        if row.get("blank") and not page.scenario.has(row["from"]):
+            value = None
+        elif "from" in row:
             value = page.scenario.value(row["from"], kind, page.system)
-        else:
+        elif "value" in row:
             value = row["value"]
             if kind != "text":
                 value = units.converted(float(value), kind, "mm", page.system)
         at = page.row
         page.sheet.put(at, 0, value=page.filled(row["label"]), look="label")
         put_input(page, at, 1, value, kind, row["label"], row.get("least"), row.get("most"))
+        if "formula" in row:
+            page.sheet.cells[at, 1].formula = page.filled(row["formula"])
         page.sheet.put(at, 2, value=units.unit_of(kind, page.system), look="unit")
         note = page.filled(row.get("note", ""))
         _note(page, at, 3, beside(note, page.scenario.source(row.get("from", ""))))

@@ -41,10 +41,12 @@ def verdicts(page, block):
 def _verdict(page, result):
     sheet, row = page.sheet, page.row
     shown_as = units.format_of(result.kind, page.system)
-    sheet.put(row, _LABEL, value=result.label, look="label")
+    typed = result.label.startswith("=")
+    sheet.put(row, _LABEL, look="label", **{"formula" if typed else "value": result.label})
     for column, what in ((_VALUE, "value"), (_LOW, "low"), (_HIGH, "high")):
         cell = result.cell(what)
-        formula = f"={cell}" if what == "value" else f'=IF({cell}="","",{cell})'
+        blank = typed or what != "value"
+        formula = f'=IF({cell}="","",{cell})' if blank else f"={cell}"
         sheet.put(row, column, formula=formula, look="value", number_format=shown_as)
     sheet.put(row, _UNIT, value=result.unit, look="unit")
     sheet.put(row, _VERDICT, formula="=" + result.cell("verdict"), look="verdict")

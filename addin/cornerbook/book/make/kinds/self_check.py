@@ -1,7 +1,7 @@
 """The self-check: every formula's example, computed live, beside its check value."""
 
 from ....catalogue import FORMULAS
-from ....cells.example import EXAMPLE, NAME
+from ....cells.example import EXAMPLE, NAME, TABLES
 from ...file.address import cell_name
 from ..declare import block_kind
 from ..rows import columns_of, put_live
@@ -54,10 +54,19 @@ def self_check(page, block):
     sheet.verdicts.extend([(first, 3, last, 3), (total, 1, total, 1)])
     page.row += 1
     page.line("The corner on which the examples run (fixed, in mm)", "heading")
-    top = page.row
-    for label, *cells in EXAMPLE:
-        sheet.put(page.row, 0, value=label, look="label")
-        for column, cell in enumerate(cells, 1):
-            sheet.put(page.row, column, value=None if cell == "" else cell, look="fixed")
+    _fixed(page, NAME, EXAMPLE)
+    for name, rows in TABLES.items():
         page.row += 1
-    page.book.name(NAME, sheet, top, 0, page.row - 1, 3)
+        page.line(f"{name}, of which examples speak (fixed)", "heading")
+        _fixed(page, name, rows)
+
+
+def _fixed(page, name, rows):
+    """Rows of cells that are not to be typed over, as a range of a name."""
+    sheet, top = page.sheet, page.row
+    for cells in rows:
+        for column, cell in enumerate(cells):
+            look = "label" if isinstance(cell, str) and column == 0 else "fixed"
+            sheet.put(page.row, column, value=None if cell == "" else cell, look=look)
+        page.row += 1
+    page.book.name(name, sheet, top, 0, page.row - 1, len(rows[0]) - 1)

@@ -67,7 +67,7 @@ class Given:
 
     def fits(self, argument):
         """Whether its shape is one that an edit of numbers can mend; argument: the declared one."""
-        if argument.kind == "block":
+        if argument.kind in ("block", "rows"):
             return self.cells is not None
         if argument.kind == "cells":
             return True

@@ -17,6 +17,7 @@ class SortedCall:
     entry: the `Formula`. given: {argument's name: `Given`, or None where it is left out}.
     block: the `Given` of its block, or None. fixed: {name: value} of texts, of what is left
     out, and of a travel or rack of plain 0. moving: the names of the numbers that stay alive.
+    tables: {name: (argument, `Given`)} of ranges of rows.
     guards: conditions that hold while its texts are as they were. Raises `Mend` where an
     argument that is needed is left out, or a text is none.
     """
@@ -27,6 +28,7 @@ class SortedCall:
         self.block = None
         self.fixed = {}
         self.moving = []
+        self.tables = {}
         self.guards = []
         for argument in entry.arguments:
             self._sort(argument, given[argument.name])
@@ -38,6 +40,8 @@ class SortedCall:
             if argument.required:
                 raise Mend(call(self.entry.name, *[g and g.value for g in self.given.values()])[2:])
             self.fixed[argument.name] = argument.default
+        elif argument.kind == "rows":
+            self.tables[argument.name] = argument, one
         elif argument.kind in ("text", "names"):
             self.fixed[argument.name] = value_of(argument, one.value)
             self.guards += one.guards()
@@ -59,7 +63,8 @@ class SortedCall:
     @property
     def key(self):
         """What two calls of one table have in common."""
-        return self.entry.name, tuple(sorted(self.common.items()))
+        ranges = tuple((name, one.identity) for name, (_, one) in sorted(self.tables.items()))
+        return self.entry.name, tuple(sorted(self.common.items())), ranges
 
     @property
     def pose_key(self):

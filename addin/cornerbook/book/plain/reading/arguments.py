@@ -2,6 +2,7 @@
 
 from ...file.address import cell_name
 from ...file.trouble import Trouble
+from ...formula.ranges import Range
 from ...formula.rewrite import is_literal, put_together, quoted
 from ..forms.given import Given
 from .elsewhere import Elsewhere, as_written
@@ -37,7 +38,7 @@ class Arguments:
         own = put_together(parts, as_written)
         identity = self._identity.of(parts, sheet, address)
         literal = is_literal(parts)
-        if kind in ("block", "names", "cells") and not literal:
+        if kind in ("block", "names", "cells", "rows") and not literal:
             return self._range(own, kind, text, sheet, address)
         try:
             value = self._values.of(own, sheet, address)
@@ -49,7 +50,7 @@ class Arguments:
         return Given(text, value, identity, literal)
 
     def _range(self, own, kind, text, sheet, address):
-        """The `Given` of a block, or of a range of names or numbers."""
+        """The `Given` of a block, or of a range of names, numbers or rows."""
         try:
             place = self._package.resolve(own, sheet, address)
         except Trouble:
@@ -62,6 +63,8 @@ class Arguments:
                 raise Trouble(problem) from None
             return Given(text, value, own)
         where, top, left, *_ = place
+        if Range(self._values, place).is_large:
+            place = self._values.cut(place)
         value = self._values.block(*place)
         is_one = len(value) == 1 and len(value[0]) == 1
 

@@ -45,6 +45,20 @@ class RecordedBlock(Block):
             self.table.recorder.said.append(self.table.recorder.where(same, "", sentence))
         return found
 
+    def is_filled(self, label):
+        # Whether a row is blank is read when the copy is made; one filled later must not pass.
+        found = super().is_filled(label)
+        if self.has(label) and not found:
+            name, cells = self.cells_of(label)
+            recorder, said = self.table.recorder, f"# {name}: this row was blank"
+            sentence = recorder.step(said + "; make the copy anew to fill it")
+            for place in range(3):
+                address = self.address(self.row_numbers[key_of(label)], 1 + place)
+                value = cells[place] if place < len(cells) else None
+                same = recorder.make("=", self.table.cell(address, value), "")
+                recorder.said.append(recorder.where(same, "", sentence))
+        return found
+
     def _number_step(self, label, place, cells, axis=""):
         key = (key_of(label), place)
         heading = (f"{label} {axis}").strip()
@@ -96,6 +110,9 @@ class ImportedBlock(Block):
 
     def has(self, label):
         return self._points.block.has(label)
+
+    def has_rocker(self):
+        return self._points.block.has_rocker()
 
     def word(self, label, choices):
         return self._points.block.word(label, choices)

@@ -32,9 +32,14 @@ class DrawnCorner(Corner):
     def motion(self, travel, rack):
         return by_travel(self.linkage, self.drawn)
 
-    def actuated(self, travel, rack):
+    @property
+    def actuation(self):
         made, said = self.points.actuation()
         self.points.table.recorder.said.append(said)
+        return made
+
+    def actuated(self, travel, rack):
+        made = self.actuation
         return made.at(self.linkage, self.drawn, self.motion(travel, rack))
 
 
@@ -86,9 +91,15 @@ class CallCorner(Corner):
     def motion(self, travel, rack):
         return self._motion_of(self.pose(travel, rack))
 
+    @property
+    def actuation(self):
+        """The actuation as the table reads it; what is wrong with it is said there."""
+        made, said = self.points.actuation()
+        self.table.recorder.said.append(self.table.import_step(self.points.table, said))
+        return self._imported(made)
+
     def actuated(self, travel, rack):
-        made = self._imported_actuation()
-        return made.at(self.linkage, self.pose(travel, rack), self.motion(travel, rack))
+        return self.actuation.at(self.linkage, self.pose(travel, rack), self.motion(travel, rack))
 
     def on_road(self, roll, heave, rack):
         """The wheel's pose in the road's axes."""
@@ -110,12 +121,6 @@ class CallCorner(Corner):
         if pose.poses.keeps_motion:
             return pose.motion()
         return by_travel(self.linkage, pose)
-
-    def _imported_actuation(self):
-        """The actuation as the table reads it; what is wrong with it is said there."""
-        made, said = self.points.actuation()
-        self.table.recorder.said.append(self.table.import_step(self.points.table, said))
-        return self._imported(made)
 
     def _imported(self, thing):
         return self.points.imported(self.table, thing)
@@ -143,7 +148,7 @@ class SubjectCorner(CallCorner):
 
     def actuated(self, travel, rack):
         # What is wrong with the actuation is said to each measure that asks for it.
-        made = self._imported_actuation()
+        made = self.actuation
         if self._actuated is None:
             pose = self.pose(travel, rack)
             self._actuated = made.at(self.linkage, pose, self.motion(travel, rack))

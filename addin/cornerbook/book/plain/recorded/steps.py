@@ -193,6 +193,9 @@ class Recorder:
     def tan(self, x):
         return self.make("TAN", x)
 
+    def log(self, x):
+        return self.make("LN", x)
+
     def abs(self, x):
         return self.make("ABS", x)
 
@@ -357,6 +360,7 @@ _WORK = {
     "SIN": _arithmetic(math.sin),
     "COS": _arithmetic(math.cos),
     "TAN": _arithmetic(math.tan),
+    "LN": _arithmetic(math.log),
     "ABS": _arithmetic(abs),
     "MAX": _arithmetic(_largest),
     "ATAN2": _arithmetic(lambda x, y: math.atan2(y, x)),

@@ -2,6 +2,7 @@
 
 from .block import BlockWorkings
 from .call_tables import CallTable
+from .rows import RowsWorkings
 
 
 class Workings:
@@ -15,6 +16,7 @@ class Workings:
         self.alone = []
         self._blocks = {}
         self._calls = {}
+        self._rows = {}
 
     def block(self, given):
         """The `BlockWorkings` of the block that a `Given` is."""
@@ -25,8 +27,16 @@ class Workings:
     def calls(self, call):
         """The `CallTable` for a `SortedCall` of a formula of plain numbers."""
         if call.key not in self._calls:
-            self._calls[call.key] = CallTable(call.entry, None, call.common)
+            rows = {name: self._rows_of(*table) for name, table in call.tables.items()}
+            self._calls[call.key] = CallTable(call.entry, None, call.common, rows)
         return self._calls[call.key]
+
+    def _rows_of(self, argument, given):
+        """The `RowsWorkings` of a range that is given for an argument."""
+        key = argument.name, given.identity
+        if key not in self._rows:
+            self._rows[key] = RowsWorkings(argument, given)
+        return self._rows[key]
 
     def settle(self):
         """Decide every table's columns; returns {title: tables} for the sheets."""
@@ -34,8 +44,15 @@ class Workings:
         calls = [table for table in self._calls.values() if table.rows] + self.alone
         for table in calls:
             table.settle()
+        rows = [each.table for each in self._rows.values()]
+        for table in calls:
+            for source, step in table.imports():
+                if source in rows:
+                    source.show(step, *source.shown.get(step, (None, None)))
+        for table in rows:
+            table.settle()
         if calls:
-            sheets["Workings"] = calls
+            sheets["Workings"] = [*rows, *calls]
         for block in self._blocks.values():
             tables = block.settle()
             if tables:
@@ -49,6 +66,8 @@ class Workings:
 
     def compute(self):
         """Work out every table's values, in an order in which each finds what it reads."""
+        for rows in self._rows.values():
+            rows.table.values.compute()
         for table in (*self._calls.values(), *self.alone):
             table.values.compute()
         for block in self._blocks.values():

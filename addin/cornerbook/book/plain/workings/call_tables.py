@@ -17,10 +17,11 @@ class CallTable(FetchingTable):
 
     entry: the `Formula`. workings: the `BlockWorkings`, or None for a formula of plain
     numbers. fixed: values by argument name for arguments that are not numbers, or left out,
-    but for those that only choose which of a row's results is meant.
+    but for those that only choose which of a row's results is meant. rows: `RowsWorkings` by the
+    name of an argument that is a range of rows.
     """
 
-    def __init__(self, entry, workings, fixed):
+    def __init__(self, entry, workings, fixed, rows=None):
         title = f"CORNER.{entry.name}"
         if workings is not None:
             title += f" of {workings.name}"
@@ -28,10 +29,14 @@ class CallTable(FetchingTable):
         self._entry = entry
         self._values = dict(fixed)
         self._numbers = []
+        self._rows = []
         self._answers = {}
         for argument in entry.arguments:
             if argument.kind == "block":
                 self._values[argument.name] = CallCorner(self)
+            elif argument.kind == "rows" and argument.name not in fixed:
+                self._values[argument.name] = rows[argument.name].imported(self)
+                self._rows.append(rows[argument.name])
             elif argument.kind not in ("text", "names") and argument.name not in fixed:
                 step = self._values[argument.name] = self.number(argument.name)
                 self._numbers.append((argument, step))
@@ -46,8 +51,9 @@ class CallTable(FetchingTable):
     def _record(self, values):
         recorder, workings = self.recorder, self.workings
         recorder.said = []
-        said = [number_said(recorder, step, argument.name, argument)
-                for argument, step in self._numbers]  # fmt: skip
+        said = [each.imported_said(self) for each in self._rows]
+        said += [number_said(recorder, step, argument.name, argument)
+                 for argument, step in self._numbers]  # fmt: skip
         if workings is not None:
             workings.points.forget_said()
         with named_steps():

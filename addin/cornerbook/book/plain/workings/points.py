@@ -74,7 +74,7 @@ class Points:
 
     def imported(self, table, thing):
         """An object of the geometry in steps of the points as another table reads it."""
-        return _mapped(thing, lambda step: table.import_step(self.table, step))
+        return mapped(thing, lambda step: table.import_step(self.table, step))
 
     def imported_said(self, table):
         """What is said of the points, as another table reads it."""
@@ -91,12 +91,12 @@ class Points:
         return [table.import_step(self.table, said) for said in extra]
 
 
-def _mapped(thing, change):
+def mapped(thing, change):
     """A copy of an object of the geometry with every step in it changed by a function."""
     if isinstance(thing, Step):
         return change(thing)
     if isinstance(thing, tuple):
-        return tuple(_mapped(part, change) for part in thing)
+        return tuple(mapped(part, change) for part in thing)
     if hasattr(thing, "__dict__"):
         fields = vars(thing)
     elif hasattr(thing, "__slots__"):
@@ -105,5 +105,5 @@ def _mapped(thing, change):
         return thing
     copy = object.__new__(type(thing))
     for name, value in fields.items():
-        setattr(copy, name, _mapped(value, change))
+        setattr(copy, name, mapped(value, change))
     return copy

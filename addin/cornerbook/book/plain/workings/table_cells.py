@@ -9,8 +9,9 @@ _GROUP_HEIGHT, _HEADING_HEIGHT = 52, 28
 # Headings for steps that the geometry has no name for.
 _WORK = {
     "+": "sum", "-": "difference", "*": "product", "/": "quotient", "minus": "opposite",
-    "IF": "choice", "=": "same", "&": "words", "SQRT": "square root", "DEGREES": "in degrees",
-    "RADIANS": "in radians", "<": "less", ">": "more", "<=": "at most", ">=": "at least",
+    "IF": "choice", "=": "same", "&": "words", "SQRT": "square root", "LN": "logarithm",
+    "DEGREES": "in degrees", "RADIANS": "in radians", "<": "less", ">": "more",
+    "<=": "at most", ">=": "at least",
 }  # fmt: skip
 
 

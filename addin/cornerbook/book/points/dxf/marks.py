@@ -6,6 +6,8 @@ labels such as "Static camber = -1.0 deg". What is drawn besides (arms, wheel, g
 for the eye and is not read back.
 """
 
+import logging
+
 from ...file.trouble import Trouble
 
 APPLICATION = "CORNERBOOK"
@@ -29,4 +31,8 @@ def library():
         import ezdxf.recover
     except ImportError as error:
         raise Trouble("drawings need the package ezdxf; install it: pip install ezdxf") from error
+    # What it mends in a drawing it would say on standard error, in words of its own.
+    said = logging.getLogger("ezdxf")
+    if not said.handlers:
+        said.addHandler(logging.NullHandler())
     return ezdxf

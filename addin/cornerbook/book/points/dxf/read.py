@@ -1,9 +1,8 @@
 """The points of a left-hand corner out of a DXF drawing, ours or one that was edited since."""
 
-from pathlib import Path
-
 from ....cells.block import key_of
 from ....cells.mend import shown
+from ...file.save import hold_possible
 from ...file.trouble import Trouble
 from ..row import MM, Row, of_known_length
 from .entity import (
@@ -22,6 +21,9 @@ from .numbers import hold_numbers
 
 MOST = 20_000_000
 """Bytes of the largest drawing that is read: some hundred thousand points."""
+
+MOST_BARE = 1000
+"""Points without data, and labels, of which each is held to each."""
 
 _UNITS = {number: unit for unit, number in INSUNITS.items()}
 
@@ -50,13 +52,15 @@ def rows_of_dxf(path):
 
 def _content(path):
     """The bytes of a file; raises `Trouble` for one that is larger than a corner's drawing."""
-    size = Path(path).stat().st_size
-    if size > MOST:
+    hold_possible(path)
+    with open(path, "rb") as file:
+        content = file.read(MOST + 1)
+    if len(content) > MOST:
         raise Trouble(
-            f"{path} has {size // 1000000} MB, and a drawing of points has {MOST // 1000000} at "
-            "most; save the points and their labels alone"
+            f"{path} has more than {MOST // 1000000} MB, and a drawing of points has less; save "
+            "the points and their labels alone"
         )
-    return Path(path).read_bytes()
+    return content
 
 
 class _Reading:
@@ -112,6 +116,12 @@ class _Reading:
             is_ours = entity.dxf.layer.upper() == "LABELS" and "=" not in text
             if is_ours and text and key_of(text) not in named:
                 labels.append((text, anchor(entity)))
+        if max(len(bare), len(labels)) > MOST_BARE:
+            raise Trouble(
+                f"{self.path}: {len(bare)} points without a name in their data and {len(labels)} "
+                f"labels; up to {MOST_BARE} are told apart by their places, so save the points of "
+                "the corner alone"
+            )
         spots = [place_of(entity) for entity in bare]
         closest = [nearest(spot, [at for _, at in labels]) for spot in spots]
         taken = set()

@@ -241,6 +241,8 @@ def _settings(number, row):
     keys = {
         "ball_tilt": "joints.ball", "rod_tilt": "joints.rod_end", "rack_tilt": "joints.rack_end",
         "rim_radius": "joints.rim_radius", "rim_width": "joints.rim_width",
+        "rod_radius": "joints.rod_radius", "leg_radius": "joints.leg_radius",
+        "flange_radius": "joints.flange_radius", "flange_inboard": "joints.flange_inboard",
         "brake_share": "car.front_brake_share", "cg_height": "car.cg_height",
         "track": "car.front_track", "wheelbase": "car.wheelbase", "travel": "range.travel",
         "tyre_width": "turning.tyre_width",

@@ -23,7 +23,10 @@ class Key:
 
 @functools.cache
 def known_keys():
-    """{key with dots: `Key`} of those that rows of our chapters name."""
+    """{key with dots: `Key`} of those that rows of our chapters name.
+
+    The kind of a table of rows is a tuple of the kinds of its columns.
+    """
     found: dict = {}
     for name in names_in("chapters"):
         for row in _rows(TextFile(find("chapters", name)).content):
@@ -32,7 +35,18 @@ def known_keys():
             for way in ("wish", "band"):
                 for key in keys_of_wish(row[way]) if way in row else ():
                     found.setdefault(key, Key(row, True))
+        for block in _tables(TextFile(find("chapters", name)).content):
+            kinds = tuple(column["kind"] for column in block["columns"])
+            found.setdefault(block["from"], Key({"kind": kinds}, False))
     return found
+
+
+def _tables(content):
+    """The blocks of rows that a scenario fills."""
+    for sheet in content.get("sheet", ()):
+        for block in sheet.get("block", ()):
+            if block.get("kind") == "rows" and "from" in block:
+                yield block
 
 
 def _rows(content):

@@ -6,7 +6,7 @@ Lengths in mm, masses in kg, forces in N.
 WEIGHT = 9.80665
 """Newtons that a kilogram weighs, by definition of the standard acceleration (CGPM 1901)."""
 
-OF_MASS = ("mass", "front_share", "unsprung_front", "unsprung_rear")
+OF_MASS = ("mass", "front_share", "unsprung_front")
 
 LENGTHS = ("open_length", "shortest_length", "solid_length")
 
@@ -17,8 +17,8 @@ def front_load(car):
 
 
 def rear_load(car):
-    """What one rear tyre holds up above the axle."""
-    return 0.5 * WEIGHT * (car["mass"] * (1.0 - car["front_share"]) - car["unsprung_rear"])
+    """What one rear tyre holds up."""
+    return 0.5 * WEIGHT * car["mass"] * (1.0 - car["front_share"])
 
 
 def weigh(ratio, car, theirs):

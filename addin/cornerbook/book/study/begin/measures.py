@@ -5,7 +5,7 @@ Corners are rows, poses are columns. A pose that a linkage cannot reach measures
 
 import numpy as np
 
-from ....geometry import instant, joints, shafts, steering, turning
+from ....geometry import instant, joints, rim, shafts, steering, turning
 from ....geometry.axle import Axle
 from ....geometry.linkage import Linkage
 from ....geometry.motion import by_travel
@@ -34,8 +34,9 @@ class Settings:
     """The numbers of a car, besides its points, by which a corner is measured; mm and degrees."""
 
     __slots__ = (
-        "ball_tilt", "brake_share", "camber", "cg_height", "radius", "rack_tilt", "rim_radius",
-        "rim_width", "rod_tilt", "toe", "track", "travel", "tyre_width", "wheelbase",
+        "ball_tilt", "brake_share", "camber", "cg_height", "flange_inboard",
+        "flange_radius", "leg_radius", "radius", "rack_tilt", "rim_radius", "rim_width",
+        "rod_radius", "rod_tilt", "toe", "track", "travel", "tyre_width", "wheelbase",
     )  # fmt: skip
 
     def __init__(self, **fields):
@@ -136,7 +137,7 @@ class Posed:
     def _posed(self):
         s, linkage, drawn = self.settings, self.linkage, self.drawn
         pose = self._at(slice(self.ways, None))
-        level = self._at([self.ways + 1, self.ways + 4, self.ways + 7])
+        wheel = rim.Wheel(s.rim_radius, s.rim_width, s.flange_radius, s.flange_inboard)
         left = [
             s.ball_tilt - joints.lower_tilt(linkage, pose),
             s.ball_tilt - joints.upper_tilt(linkage, pose),
@@ -144,18 +145,16 @@ class Posed:
             s.rack_tilt - joints.rack_end_angle(pose),
         ]
         legs = [
-            joints.rim_clearance(
-                level, level.lower if arm == "Lower" else level.upper,
-                self.points[f"{arm} {end} pickup"], s.rim_radius, s.rim_width,
+            wheel.clearance(
+                pose, pose.lower if arm == "Lower" else pose.upper,
+                self.points[f"{arm} {end} pickup"], s.leg_radius,
             )
             for arm in ("Lower", "Upper") for end in ("front", "rear")
         ]  # fmt: skip
         return {
             "joint_left": np.concatenate(left, axis=1),
             "toggle": joints.toggle_margin(pose),
-            "rod_clearance": joints.rim_clearance(
-                pose, pose.tie_outer, pose.tie_inner, s.rim_radius, s.rim_width
-            ),
+            "rod_clearance": wheel.clearance(pose, pose.tie_outer, pose.tie_inner, s.rod_radius),
             "leg_clearance": np.concatenate(legs, axis=1),
         }
 

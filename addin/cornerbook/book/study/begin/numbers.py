@@ -39,6 +39,12 @@ def of_unit(value, kind, given, wanted):
     """A leaf in another system of units."""
     if kind in (None, "text"):
         return value
+    if isinstance(kind, tuple):
+        return [
+            [one if one == "" else units.converted(one, each, given, wanted)
+             for one, each in zip(row, kind, strict=False)]
+            for row in value
+        ]  # fmt: skip
     return changed(value, lambda number: units.converted(number, kind, given, wanted))
 
 

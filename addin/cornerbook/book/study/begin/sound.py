@@ -47,6 +47,8 @@ def _trouble(read):
 
 
 def _value_trouble(scenario, key, known):
+    if isinstance(known.kind, tuple):
+        return _trouble(lambda: scenario.rows(key, known.kind, "mm"))
     trouble = _trouble(lambda: scenario.value(key, known.kind, "mm"))
     if trouble is not None or known.kind == "text":
         return trouble

@@ -24,7 +24,7 @@ def blocks_behind(trees, cells):
             if is_block:
                 found[place] = None
             else:
-                waiting.extend(c for row in trees.block(place) for c in row)
+                waiting.extend(trees.filled(place))
     return list(found)
 
 

@@ -122,6 +122,12 @@ class OneCar:
             return rows
         return tuple(tuple(picked(value, self.car) for value in row) for row in rows)
 
+    def filled(self, place):
+        return tuple((picked(value, self.car),) for (value,) in self.reader.filled(place))
+
+    def cut(self, place):
+        return self.reader.cut(place)
+
     def argument(self, value):
         """An argument of a function as this car has it."""
         if isinstance(value, Range):

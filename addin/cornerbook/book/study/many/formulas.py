@@ -5,6 +5,7 @@ import numpy as np
 from ....catalogue import FORMULAS, call
 from ....cells.inputs import value_of
 from ....cells.mend import Mend
+from ....cells.rows import rows_of
 from ...file.cell_error import CellError
 from ...formula.ranges import single
 from .columns import Column
@@ -50,6 +51,8 @@ class ManyFormulas:
             value = raw[number] if number < len(raw) else None
             if argument.kind == "block" and isinstance(value, tuple):
                 values.append(self._corner(argument, value))
+            elif argument.kind == "rows" and isinstance(value, tuple):
+                values.append(rows_of(argument, value, _of_many))
             elif self.reader.differs(value, "cells"):
                 values.append(self._limited(argument, _plain(single(value))))
             else:
@@ -88,6 +91,11 @@ class ManyFormulas:
         if found.all():
             return Column(array, self.cars)
         return Column(np.where(found, array, np.nan), self.cars, missing=~found)
+
+
+def _of_many(cell):
+    """The numbers of all cars of a cell in which they differ; None for any other cell."""
+    return cell.numbers if isinstance(cell, Column) else None
 
 
 def _plain(value):

@@ -132,6 +132,9 @@ class Cars:
     def tan(self, x):
         return Many(np.tan(x.array), self)
 
+    def log(self, x):
+        return Many(np.log(x.array), self)
+
     def abs(self, x):
         return Many(np.abs(x.array), self)
 

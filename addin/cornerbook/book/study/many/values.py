@@ -111,6 +111,20 @@ class ManyValues:
             self._still[place] = (tuple(rows), moving)
         return self._still[place]
 
+    def filled(self, place):
+        values = []
+        for cell in self.trees.filled(place):
+            if not self.dependence.differs(cell):
+                values.append((single(self.one.at(*cell)),))
+            elif cell in self.known:
+                values.append((single(self.known[cell]),))
+            else:
+                raise Needed(cell)
+        return tuple(values)
+
+    def cut(self, place):
+        return self.trees.cut(place)
+
     def is_mixed(self, rows):
         """Whether a table has a `Column` in it."""
         known = self._mixed.get(id(rows))
@@ -122,7 +136,7 @@ class ManyValues:
         if kind_of_value is Column:
             return True
         if kind_of_value is Range:
-            return kind != "place" and self.is_mixed(value.rows)
+            return kind != "place" and self.is_mixed(value.filled)
         return kind_of_value is tuple and self.is_mixed(value)
 
 

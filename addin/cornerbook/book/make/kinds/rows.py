@@ -1,0 +1,51 @@
+"""A table of yellow cells: rows of the scenario's, and blank ones below them."""
+
+from .. import units
+from ..declare import NUMBER, QUANTITY, TEXT, Row, block_kind, count_of, list_of, needed
+from ..rows import columns_of, put_input
+from ..tables import Table, keep_table
+
+_COLUMN = Row(
+    "column",
+    "title",
+    {"title": needed(TEXT), "kind": needed(QUANTITY), "least": NUMBER, "most": NUMBER},
+)
+
+
+@block_kind(
+    "rows",
+    {
+        "name": needed(TEXT), "from": TEXT, "count": needed(count_of(200)),
+        "columns": needed(list_of(_COLUMN)),
+    },
+)  # fmt: skip
+def rows(page, block):
+    """A named range of yellow cells, a column for each kind of number or text.
+
+    from: the key of the scenario that has the rows, as lists; without it all are blank.
+    """
+    columns, count = block["columns"], int(block["count"])
+    kinds = tuple(column["kind"] for column in columns)
+    given = page.scenario.rows(block["from"], kinds, page.system) if "from" in block else []
+    if len(given) > count:
+        raise page.trouble(
+            f"{block['from']} has {len(given)} rows; the block has room for {count}", "count"
+        )
+    titles = [page.filled(column["title"]) for column in columns]
+    columns_of(page, titles)
+    head = page.row - 1
+    for place, kind in enumerate(kinds):
+        page.sheet.put(page.row, place, value=units.unit_of(kind, page.system), look="column")
+    page.row += 1
+    first = page.row
+    for number in range(count):
+        row = given[number] if number < len(given) else [None] * len(kinds)
+        for place, (value, column) in enumerate(zip(row, columns, strict=True)):
+            put_input(
+                page, page.row, place, value, column["kind"], titles[place],
+                column.get("least"), column.get("most"),
+            )  # fmt: skip
+        page.row += 1
+    last = page.row - 1
+    page.book.name(block["name"], page.sheet, first, 0, last, len(kinds) - 1)
+    keep_table(page, block["name"], Table(page.sheet, head, first, last, titles, list(kinds)))

@@ -1,0 +1,176 @@
+"""A network of tape distances and plumbed coordinates, adjusted by least squares.
+
+As land surveyors do it: each measurement weighs by one over its variance, the equations are made
+linear about the points and solved again until these stay. What no measurement fixes, the
+position of the whole among it, stays as near to where it was drawn as it can: of all solutions
+the one of least movement (a free network with inner constraints). A misreading shows by its
+normalised residual, its residual over the residual's own standard deviation (W.
+Baarda, A Testing Procedure for Use in Geodetic Networks, 1968; C. Ghilani, Adjustment
+Computations; both from memory).
+"""
+
+import numpy as np
+
+from .measured import DISTANCE
+
+STEPS = 200
+"""Gauss and Newton's steps at most; a few are enough as a rule."""
+
+OUTLYING = 3.29
+"""A normalised residual above this comes by chance once in a thousand (a normal law)."""
+
+NEARLY = 4.0
+"""Sums of squares nearer to each other than this tell no difference: two standard deviations."""
+
+# Singular values below this part of the largest are none: a direction that nothing fixes.
+_NOTHING = 1e-7
+# A measurement of which less than this part is redundant is checked by no other.
+_UNCHECKED = 1e-4
+
+
+class Adjusted:
+    """A network after the adjustment.
+
+    places: the points, (points, 3). sds: standard deviations of their coordinates, likewise, of
+    the measurements' own, NaN where nothing fixes a point. residuals: measured less adjusted.
+    redundancy: of each measurement, from 0 (nothing else checks it) to 1. normalised: each
+    residual over its own standard deviation, 0 where nothing checks it. spare: measurements
+    more than are needed. unfixed: directions in which points can move and nothing changes,
+    (n, points, 3), the movement of whole tied parts left out. afloat: how many movements of
+    whole parts nothing fixes.
+    """
+
+    def __init__(self, measurements, start):
+        self.measurements = list(measurements)
+        self.start = np.asarray(start, dtype=float)
+        self.places, slopes, left = _solved(self.measurements, self.start)
+        sures = np.array([one.sure for one in self.measurements])
+        self.residuals = left * sures
+        basis, values, fixed = _parted(slopes)
+        rank = len(values)
+        self.spare = len(self.measurements) - rank
+        self.redundancy = np.clip(1.0 - np.sum(basis**2, axis=1), 0.0, 1.0)
+        checked = self.redundancy > _UNCHECKED
+        self.normalised = np.where(
+            checked, left / np.sqrt(np.where(checked, self.redundancy, 1.0)), 0.0
+        )
+        self.square_sum = float(left @ left)
+        self.unfixed, self.afloat = _free(self.measurements, self.places, fixed)
+        variance = np.sum((fixed / values[:, None]) ** 2, axis=0).reshape(self.places.shape)
+        loose = np.linalg.norm(self.unfixed, axis=(0, 2)) > 1e-5
+        self.sds = np.where(loose[:, None], np.nan, np.sqrt(variance))
+        self.loose = loose
+
+    @property
+    def likelihood(self):
+        """How often chance alone leaves a sum of squares as large, None without redundancy."""
+        from scipy.special import gammaincc
+
+        if self.spare <= 0:
+            return None
+        return float(gammaincc(0.5 * self.spare, 0.5 * self.square_sum))
+
+    @property
+    def is_doubtful(self):
+        """Whether a normalised residual is larger than chance would have it."""
+        return self.spare > 0 and bool(np.abs(self.normalised).max(initial=0.0) > OUTLYING)
+
+    def suspects(self):
+        """Numbers of the measurements most likely wrong, the likeliest first: none, or some.
+
+        A large misreading bends the network, and the normalised residuals with it. So each
+        measurement that others check is left out in its turn, and the network solved without:
+        likeliest is the one without which the rest agrees best. Others explain what is off
+        nearly as well (their sum of squares is within `NEARLY`): these cannot be told apart.
+        """
+        if not self.is_doubtful:
+            return []
+        sums = {}
+        for i in np.flatnonzero(self.redundancy > _UNCHECKED):
+            left = _solved([*self.measurements[:i], *self.measurements[i + 1 :]], self.start)[2]
+            sums[int(i)] = float(left @ left)
+        least = min(sums.values())
+        return sorted((i for i in sums if sums[i] <= least + NEARLY), key=sums.get)
+
+
+def _solved(measurements, start):
+    """(places, slopes over the standard deviations, what is left likewise).
+
+    Gauss and Newton's steps, shortened after Levenberg and Marquardt where they would not do.
+    """
+    places = start.copy()
+    slopes, left = _equations(measurements, places)
+    damping, size = 0.0, max(1.0, float(np.ptp(start, axis=0).max()))
+    for _ in range(STEPS):
+        basis, values, fixed = _parted(slopes)
+        shares = values / (values**2 + damping)
+        way = (fixed.T @ (shares * (basis.T @ left))).reshape(places.shape)
+        there = _equations(measurements, places + way)
+        longest = float(np.abs(way).max(initial=0.0))
+        # Near the end rounding decides: a step of no length is as good as one that does.
+        if there[1] @ there[1] <= (left @ left) * (1.0 + 1e-12) or longest < 1e-7 * size:
+            places, (slopes, left) = places + way, there
+            damping = 0.1 * damping if damping > 1e-9 * values.max() ** 2 else 0.0
+            if longest < 1e-10 * size:
+                break
+        else:
+            damping = max(4.0 * damping, 1e-4 * values.max() ** 2)
+    return places, slopes, left
+
+
+def _equations(measurements, places):
+    sures = np.array([one.sure for one in measurements])
+    slopes = np.array([one.slope(places) for one in measurements]) / sures[:, None]
+    left = np.array([one.value - one.of(places) for one in measurements]) / sures
+    return slopes, left
+
+
+def _parted(slopes):
+    """(left vectors, singular values, right vectors) of all that measurements fix."""
+    left, values, right = np.linalg.svd(slopes, full_matrices=False)
+    known = values > _NOTHING * values.max(initial=0.0)
+    return left[:, known], values[known], right[known]
+
+
+def _free(measurements, places, fixed):
+    """(directions in which points are not fixed, how many movements of whole parts are not)."""
+    count = places.size
+    null = np.linalg.svd(fixed)[2][len(fixed) :] if len(fixed) else np.eye(count)
+    wholes = np.array([
+        way for part in _parts(measurements, len(places)) for way in _movements(places, part)
+    ])  # fmt: skip
+    wholes = _basis(wholes)
+    # Of the movements of whole parts those that change no measurement.
+    sizes, turned = np.linalg.svd(wholes @ fixed.T @ fixed @ wholes.T)[1:]
+    adrift = turned[sizes < 1e-8] @ wholes
+    inner = _basis(null - null @ adrift.T @ adrift)
+    return inner.reshape(-1, *places.shape), len(adrift)
+
+
+def _basis(rows, least=1e-4):
+    """Unit vectors, square to each other, of what rows span."""
+    if not len(rows):
+        return rows
+    sizes, turned = np.linalg.svd(rows, full_matrices=False)[1:]
+    return turned[sizes > least * max(1.0, sizes.max())]
+
+
+def _parts(measurements, count):
+    """Lists of points that tapes tie together."""
+    part = list(range(count))
+    for one in measurements:
+        if one.kind == DISTANCE:
+            a, b = (part[point] for point in one.points)
+            part = [a if p == b else p for p in part]
+    return [[i for i in range(count) if part[i] == p] for p in sorted(set(part))]
+
+
+def _movements(places, part):
+    """Six movements of a part as a whole: along and about each axis."""
+    middle = places[part].mean(axis=0)
+    for axis in np.eye(3):
+        along, about = np.zeros(places.shape), np.zeros(places.shape)
+        along[part] = axis
+        about[part] = np.cross(axis, places[part] - middle) / 100.0
+        yield along.ravel()
+        yield about.ravel()

@@ -1,0 +1,111 @@
+"""The sheet Masses: what was measured, what the parts come to, and the guess, in that order."""
+
+import io
+import math
+
+import openpyxl
+import pytest
+from cornerbook.book.make.new import make
+
+from tests.book.make.test_own_template import named
+from tests.book.make.test_scenario_keys import LAPWING
+from tests.book.make.texts import changed, line_of, stopped, written
+
+CHAPTERS = 'title = "Mine"\nchapters = ["car", "wanted", "masses"]\n'
+PARTS = LAPWING[LAPWING.index("parts = [") : LAPWING.index("# What the sheets look over:")]
+
+
+@pytest.fixture
+def made(tmp_path):
+    """A function of a scenario's text: the values of a workbook made of it."""
+
+    def run(scenario):
+        paths = written(tmp_path, mine=CHAPTERS, lapwing=scenario)
+        return openpyxl.load_workbook(io.BytesIO(make(*paths)), data_only=True)
+
+    return run
+
+
+def test_the_parts_come_to_what_was_guessed(made):
+    """So the demonstration is one car: its guesses were good."""
+    book = made(LAPWING)
+    for used, guess in (("CarMass", 280.0), ("FrontShare", 0.45), ("CgHeight", 310.0),
+                        ("UnsprungFront", 24.0), ("UnsprungRear", 0.0)):  # fmt: skip
+        assert named(book, used) == pytest.approx(guess, rel=1e-12)
+    assert named(book, "CarWeight") == pytest.approx(280.0 * 9.80665)
+
+
+def test_without_parts_the_guess_is_used(made):
+    book = made(changed(changed(LAPWING, PARTS, ""), "mass = 280", "mass = 271"))
+    assert named(book, "PartsCount") == 0
+    assert named(book, "CarMass") == 271.0
+    assert named(book, "PartsMass") == "no parts are typed"
+    assert named(book, "FrontShare") == 0.45
+    assert str(named(book, "YawInertia")).startswith("# parts: no row has a number")
+
+
+def test_what_was_measured_goes_first(made):
+    book = made(changed(LAPWING, PARTS, "measured_mass = 284.5\n" + PARTS))
+    assert named(book, "CarMass") == 284.5
+    assert named(book, "PartsMass") == pytest.approx(280.0)
+    assert named(book, "CgHeight") == pytest.approx(310.0)
+    assert named(book, "CarWeight") == pytest.approx(284.5 * 9.80665)
+
+
+def test_a_heavier_driver_is_felt(made):
+    book = made(changed(LAPWING, '["Driver", 78, -850, 0, 370', '["Driver", 98, -850, 0, 370'))
+    assert named(book, "CarMass") == pytest.approx(300.0)
+    behind = (280.0 * 869.0 + 20.0 * 850.0) / 300.0
+    assert named(book, "FrontShare") == pytest.approx(1.0 - behind / 1580.0)
+
+
+def test_a_wrong_part_is_said_everywhere_and_no_number_shown(made):
+    book = made(changed(LAPWING, '["Driver", 78, -850, 0, 370', '["Driver", 78, "", 0, 370'))
+    for name in ("CarMass", "CgHeight", "CarWeight", "FrontShare", "YawInertia"):
+        assert named(book, name) == (
+            "# parts: the x of Driver is missing, where the row has other numbers"
+        ), name
+
+
+def test_an_inch_workbook_weighs_the_same(tmp_path):
+    paths = written(tmp_path, mine=CHAPTERS, lapwing=LAPWING)
+    book = openpyxl.load_workbook(io.BytesIO(make(*paths, system="in")), data_only=True)
+    assert named(book, "CarMass") * 0.45359237 == pytest.approx(280.0, rel=1e-10)
+    assert named(book, "CarWeight") == pytest.approx(named(book, "CarMass"))
+    assert named(book, "CgHeight") * 25.4 == pytest.approx(310.0, rel=1e-10)
+    (answer,) = [
+        r[1].value for r in book["Masses"] if r[0].value == "Answer to a push at the front"
+    ]
+    # The same car in SI: arm over inertia, of a force of one pound.
+    inertia = named(book, "YawInertia") * 0.45359237 * 0.0254**2
+    arm = 0.55 * 1.580
+    wanted = math.degrees(arm / inertia) * 0.45359237 * 9.80665
+    assert answer == pytest.approx(wanted, rel=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "sentence"),
+    [
+        ("78, -850, 0, 370", '78, "back", 0, 370',
+         'masses.parts: row 1 is wrong at place 3: it is the text "back"; a number was expected'),
+        ('["Driver", 78', "[12, 78", "row 1 is wrong at place 1: it is a number; a text"),
+        ("262, 524, 90, 524, 1]", "262, 524, 90, 524, 1, 1, 1]", "row 12 has 11 places; 9 at most"),
+        ('["Frame", 38, -800, 0, 270, 1900, 560, 420]', '"Frame"', "row 2 is a text; a list of 9"),
+    ],
+)  # fmt: skip
+def test_a_mistake_in_the_rows_of_a_scenario(tmp_path, old, new, sentence):
+    text = changed(LAPWING, old, new)
+    said = stopped(tmp_path, CHAPTERS, text)
+    assert sentence in said
+    assert f"lapwing.toml, line {line_of(text, 'parts = [')}" in said
+
+
+def test_too_many_rows(tmp_path):
+    many = "parts = [" + ", ".join(['["A", 1, 0, 0, 1]'] * 31) + "]\n\n"
+    said = stopped(tmp_path, CHAPTERS, changed(LAPWING, PARTS, many))
+    assert "masses.parts has 31 rows; the block has room for 30" in said
+
+
+def test_a_list_of_rows_was_expected(tmp_path):
+    said = stopped(tmp_path, CHAPTERS, changed(LAPWING, PARTS, "parts = 3\n\n"))
+    assert "masses.parts is a number; a list of rows was expected" in said
