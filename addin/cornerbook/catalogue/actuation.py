@@ -35,7 +35,7 @@ def why_no_spring(corner, travel, rack):
     good, bad = 0.0, 1.0
     for _ in range(40):
         middle = 0.5 * (good + bad)
-        if _reaches(corner, middle * travel, middle * rack):
+        if reaches(corner, middle * travel, middle * rack):
             good = middle
         else:
             bad = middle
@@ -46,7 +46,8 @@ def why_no_spring(corner, travel, rack):
     )
 
 
-def _reaches(corner, travel, rack):
+def reaches(corner, travel, rack):
+    """Whether rod, rocker and spring close there."""
     try:
         length = corner.actuated(travel, rack).spring_length
     except (ZeroDivisionError, OverflowError):

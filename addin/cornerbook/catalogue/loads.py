@@ -4,10 +4,11 @@ from ..cells.arguments import CORNER, RACK, TRAVEL
 from ..cells.corner import has_rocker
 from ..cells.declare import Argument, formula
 from ..cells.mend import Mend
+from ..cells.reach import closes
 from ..geometry.actuation import MOUNTS
 from ..geometry.loads import ACTS, Arm, Carried, load_on_upright
 from ..geometry.vec import Vec
-from .actuation import BEYOND, why_no_spring
+from .actuation import BEYOND, reaches, why_no_spring
 
 GROUP = "Loads"
 
@@ -65,8 +66,18 @@ LOADED = (
 )  # fmt: skip
 
 
+NO_LEVER = (
+    "tie rod, rod or spring points along a line about which it has no moment at this travel and "
+    "rack, and nothing holds the load; another place of one of their ends was expected"
+)
+NO_FORCE = BEYOND + ", or tie rod, rod or spring has no lever there"
+
+
 def _why_loaded(corner, *arguments):
-    return why_no_spring(corner, *arguments[-3:-1])
+    travel, rack = arguments[-3:-1]
+    if closes(corner, travel, rack) and reaches(corner, travel, rack):
+        return NO_LEVER
+    return why_no_spring(corner, travel, rack)
 
 
 def carried(corner, longitudinal, lateral, vertical, travel, rack, acts):
@@ -99,7 +110,7 @@ def _part(vector, component):
     example='=CORNER.MEMBER_FORCE(Example, "tie rod", -400, 650, 1100, 25, 10, "brake")',
     check=92.0598948039,
     why=_why_loaded,
-    beyond=BEYOND,
+    beyond=NO_FORCE,
 )
 def member_force(corner, member, longitudinal, lateral, vertical, travel, rack, acts):
     found = carried(corner, longitudinal, lateral, vertical, travel, rack, acts)
@@ -156,7 +167,7 @@ def force_at(found, block, joint):
     '"brake")',
     check=1864.56540164,
     why=_why_loaded,
-    beyond=BEYOND,
+    beyond=NO_FORCE,
 )  # fmt: skip
 def joint_force(corner, joint, component, longitudinal, lateral, vertical, travel, rack, acts):
     found = carried(corner, longitudinal, lateral, vertical, travel, rack, acts)
@@ -175,7 +186,7 @@ def joint_force(corner, joint, component, longitudinal, lateral, vertical, trave
     example='=CORNER.ROCKER_COUPLE(Example, "size", -400, 650, 1100, 25, 10, "brake")',
     check=10160.3857521,
     why=_why_loaded,
-    beyond=BEYOND,
+    beyond=NO_FORCE,
 )
 def rocker_couple(corner, component, longitudinal, lateral, vertical, travel, rack, acts):
     found = carried(corner, longitudinal, lateral, vertical, travel, rack, acts)
@@ -197,7 +208,7 @@ def rocker_couple(corner, component, longitudinal, lateral, vertical, travel, ra
     example='=CORNER.ARM_BENDING(Example, -400, 650, 1100, 25, 10, "brake")',
     check=76290.0480499,
     why=_why_loaded,
-    beyond=BEYOND,
+    beyond=NO_FORCE,
 )
 def arm_bending(corner, longitudinal, lateral, vertical, travel, rack, acts):
     return carried(corner, longitudinal, lateral, vertical, travel, rack, acts).bending()

@@ -9,10 +9,13 @@ from equilibrium at the pose, but for one thing: how the two pickups of an arm s
 the line between them. Here each force on an arm goes to both pickups along the straight lines
 from where it acts, as in two struts; for an arm without a rod that is what its legs do.
 
+Where tie rod, rod or spring has no lever about what it must hold, a force is NaN.
+
 A pull is positive and a push negative. Where a force passes a joint it is that of the part nearer
 to the wheel on the part nearer to the frame.
 """
 
+from .numbers import NAN, ratio
 from .vec import Vec
 from .wheel import heading_of, outboard_of
 
@@ -115,7 +118,7 @@ class Held:
         rod = pose.tie_outer - pose.tie_inner
         lever = (pose.tie_outer - free).cross(rod)
         # Nothing but the tie rod has a moment about the line through both ball joints.
-        self.tie = -(load.moment.dot(up) / lever.dot(up))
+        self.tie = -ratio(load.moment.dot(up), lever.dot(up), NAN)
         rest = load.moment + lever * self.tie
         across = up.cross(rest) / up.dot(up)
         self.other = across - up * (across.dot(arm.normal) / up.dot(arm.normal))
@@ -149,7 +152,7 @@ class Carried:
         else:
             turning = places.axis.dot((places.inner - places.pivot).cross(self.rod_way))
             held = places.axis.dot((places.end - places.pivot).cross(self.spring_way))
-            self.spring = self.rod * turning / held
+            self.spring = ratio(self.rod * turning, held, NAN)
 
     def _hold_by_arm(self, load):
         on_lower = self.mount == "lower arm"
@@ -159,7 +162,7 @@ class Carried:
         self.at_lower, self.at_upper = (at_arm, at_other) if on_lower else (at_other, at_arm)
         self.tie_by_length = held.tie
         lever = arm.turning(self.places.outer, self.rod_way)
-        self.rod = -(arm.turning(arm.ball, at_arm) / lever)
+        self.rod = -ratio(arm.turning(arm.ball, at_arm), lever, NAN)
 
     def _hold_by_upright(self, load):
         """The rod's pull is the one at which the lower arm does not turn about its hinge."""
@@ -167,7 +170,8 @@ class Carried:
         one = along(free, self.places.outer, self.rod_way)
         by_load = Held(self.pose, load, free, self.upper)
         by_rod = Held(self.pose, one, free, self.upper)
-        self.rod = -(by_load.free.dot(self.lower.normal) / by_rod.free.dot(self.lower.normal))
+        normal = self.lower.normal
+        self.rod = -ratio(by_load.free.dot(normal), by_rod.free.dot(normal), NAN)
         self.at_lower = -(by_load.free + by_rod.free * self.rod)
         self.at_upper = -(by_load.other + by_rod.other * self.rod)
         self.tie_by_length = by_load.tie + by_rod.tie * self.rod

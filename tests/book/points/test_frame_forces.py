@@ -126,6 +126,20 @@ def test_a_name_that_a_program_would_work_out_is_written_as_text(tmp_path):
     assert set(table(content).case) == {"'=2+3"}
 
 
+def test_a_spring_without_a_lever_holds_nothing():
+    """A spring that points at the hinge of the arm that it stands on."""
+    rows = {row[0]: row for row in BARE}
+    rows["Lower front pickup"] = ("Lower front pickup", 120.0, 210.0, 160.0)
+    rows["Lower rear pickup"] = ("Lower rear pickup", -120.0, 210.0, 160.0)
+    rows["Rod outer"] = ("Rod outer", 0.0, 460.0, 160.0)
+    rows["Spring frame"] = ("Spring frame", 0.0, 210.0, 160.0)
+    block = tuple(rows.values())
+    for member in ("spring", "rod", "lower rear"):
+        assert "has no moment" in call("MEMBER_FORCE", block, member, 0.0, 0.0, 900.0)
+    far = call("MEMBER_FORCE", EXAMPLE, "spring", 0.0, 0.0, 900.0, 900.0)
+    assert "cannot be reached" in far and "has no moment" not in far
+
+
 def test_what_the_block_lacks_is_said_by_the_formulas_alike():
     said = call("JOINT_FORCE", BARE, "rod inner", "x", 0.0, 0.0, 900.0)
     assert said.startswith("# the block has no rocker")

@@ -3,7 +3,7 @@
 import math
 from typing import NamedTuple
 
-from ...catalogue.loads import BEYOND, carried
+from ...catalogue.loads import NO_FORCE, carried
 from ...cells.corner import has_rocker
 from ...cells.mend import Mend
 from ...geometry.vec import Vec
@@ -48,9 +48,9 @@ class Forces:
         except Mend as mend:
             raise Trouble(f"{case.name}: {mend}") from None
         except (ZeroDivisionError, OverflowError):
-            raise Trouble(f"{case.name}: {BEYOND}") from None
+            raise Trouble(f"{case.name}: {NO_FORCE}") from None
         if any(member.force != member.force for member in self.members):
-            raise Trouble(f"{case.name}: {BEYOND}")
+            raise Trouble(f"{case.name}: {NO_FORCE}")
         self.most = max(abs(member.force) for member in self.members)
 
     def points(self):

@@ -6,7 +6,7 @@ Forces are those of the left front corner on the frame.
 import csv
 import io
 
-from ...catalogue.loads import BEYOND, carried, force_at
+from ...catalogue.loads import NO_FORCE, carried, force_at
 from ...cells.corner import Corner, has_rocker
 from ...cells.mend import Mend
 from ..file.package import Package
@@ -78,7 +78,7 @@ def _given(corner, case):
     except Mend as mend:
         raise Trouble(f"{case.name}: {mend}") from None
     except (ZeroDivisionError, OverflowError):
-        raise Trouble(f"{case.name}: {BEYOND}") from None
+        raise Trouble(f"{case.name}: {NO_FORCE}") from None
     if any(value != value for _, *vectors in lines for vector in vectors for value in vector):
-        raise Trouble(f"{case.name}: {BEYOND}")
+        raise Trouble(f"{case.name}: {NO_FORCE}")
     return lines
