@@ -49,7 +49,9 @@ def _verdict(page, result):
         formula = f'=IF({cell}="","",{cell})' if blank else f"={cell}"
         sheet.put(row, column, formula=formula, look="value", number_format=shown_as)
     sheet.put(row, _UNIT, value=result.unit, look="unit")
-    sheet.put(row, _VERDICT, formula="=" + result.cell("verdict"), look="verdict")
+    said = result.cell("verdict")
+    shown = f'=IF({said}="","",{said})' if typed else f"={said}"
+    sheet.put(row, _VERDICT, formula=shown, look="verdict")
     value, low, high, said = (cell_name(row, c) for c in (_VALUE, _LOW, _HIGH, _VERDICT))
     both = f"AND(ISNUMBER({low}),ISNUMBER({high}))"
     beyond = f'MAX(IF({low}="",0,{low}-{value}),IF({high}="",0,{value}-{high}))'

@@ -46,13 +46,12 @@ def _rule(page, block, row, weighs):
     unit = units.unit_of(kind, page.system)
     put_input(page, at, _TEXT, words, "text", "In your own words")
     shown_as = units.format_of(kind, page.system) if measure else "General"
-    for column, value in ((_MEASURE, None), (_LOW, low), (_HIGH, high)):
+    formula = measure and "=" + measure.lstrip("=")
+    page.sheet.put(at, _MEASURE, formula=formula, look="input", number_format=shown_as)
+    for column, value, label in ((_LOW, low, "From"), (_HIGH, high, "To")):
         if value is not None:
             value = units.converted(value, kind, page.scenario.unit, page.system)
-        page.sheet.put(at, column, value=value, look="input", number_format=shown_as)
-    if measure:
-        formula = measure if measure.startswith("=") else "=" + measure
-        page.sheet.cells[at, _MEASURE].formula = formula
+        put_input(page, at, column, value, kind, label)
     put_input(page, at, _UNIT, unit or None, "text", "Unit")
     cells = [cell_name(at, column) for column in (_MEASURE, _LOW, _HIGH)]
     page.sheet.put(at, _VERDICT, formula=verdict(*cells), look="verdict")
