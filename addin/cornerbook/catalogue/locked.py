@@ -35,8 +35,8 @@ FRICTION = Argument(
 )  # fmt: skip
 STIFFNESS = Argument(
     "slip_stiffness", "number",
-    "Force along the car for each force of load and unit of slip (1 is 100 percent); about 8 to "
-    "20, a guess until measured.",
+    "Force along the car for each force of load and unit of slip (1 is 100 percent); about 20 "
+    "to 26, a guess until measured.",
     unit="ratio", above=0.0,
 )  # fmt: skip
 DRIVE = Argument(
@@ -63,7 +63,10 @@ BALANCE = (
     "ellipse leaves beside the side force (Milliken & Milliken 1995, from memory); the wheels' "
     "slips differ by track / radius."
 )
-RANGE = " The range named for slip_stiffness is common practice, no source."
+RANGE = (
+    " The range named for slip_stiffness is that of car tyres (Pacejka, Tire and Vehicle Dynamics; "
+    "from memory)."
+)
 
 
 def friction_left(friction, lateral_acceleration):
