@@ -50,7 +50,7 @@ def main(arguments=None):
         is_done = True
         show(said)
     except Trouble as trouble:
-        return _not_done(str(trouble))
+        return _not_done(_in_a_line(str(trouble), arguments or sys.argv[1:]))
     except KeyboardInterrupt:
         _not_done("stopped")
         return 130
@@ -73,6 +73,15 @@ def main(arguments=None):
             f"({Path(place.filename).name}, line {place.lineno}); please report it"
         )
     return 0
+
+
+def _in_a_line(sentence, arguments):
+    """A sentence in which names that the user gave have no line breaks, nor other such marks."""
+    for argument in arguments:
+        if not argument.isprintable() and argument.strip():
+            shown = "".join(c if c.isprintable() else repr(c)[1:-1] for c in argument)
+            sentence = sentence.replace(argument, shown)
+    return sentence
 
 
 def _not_done(sentence):

@@ -99,6 +99,15 @@ def test_a_workbook_without_a_name(folder, command, name):
     assert "is no name of a workbook" in said(command[0], name, *command[1:])
 
 
+def test_a_name_of_two_lines_is_said_in_one(folder):
+    for line in (["share", "a\nb.xlsx", "out.xlsx"], ["share", "in.xlsx", "a\nb.ods"]):
+        assert "a\\nb." in said(*line)
+
+
+def test_an_extension_by_the_name_of_another_kind(folder):
+    assert "a name that ends in .oxt was expected" in said("calc", "extension", ".xlsx")
+
+
 def test_a_file_without_an_end():
     assert "/dev/zero is refused" in said("share", "/dev/zero", "out.xlsx")
 

@@ -36,9 +36,10 @@ def _calc_remove(options):
 
 
 def _calc_extension(options):
-    from ..book.file.save import save
+    from ..book.file.save import hold_ending, save
     from ..hosts.calc.extension import build_extension
 
+    hold_ending(options.file, ".oxt")
     save(options.file, build_extension(), options.force)
     return (
         f"{options.file} is written. Double-click it, or open it with LibreOffice's Extension "
