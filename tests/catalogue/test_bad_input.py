@@ -107,6 +107,8 @@ def arguments_for(name, corner, travel=25.0, rack=10.0):
         "caster": 6.0, "inclination": 9.0, "trail": 20.0, "scrub": 25.0, "height": 150.0,
         "pickup": "upper front", "pickup_end": "front", "camber_gain": -0.035, "roll_centre": 30.0,
         "tie_rod": "as drawn", "ackermann": 60.0, "angle": 20.0,
+        "from_point": "upper ball joint", "to_point": "lower front pickup", "band_from": -90.0,
+        "band_to": 90.0, **({"quantity": "bump steer"} if name == "DISTANCE_LEEWAY" else {}),
         **(STEPS if "adjusters" in [a.name for a in FORMULAS[name].arguments] else {}),
     }  # fmt: skip
     return [known[argument.name] for argument in FORMULAS[name].arguments]
@@ -363,7 +365,8 @@ def _good(formula):
         "part": "middle",
         "effects": ((0.5, 0.1), (-0.2, 0.4)), "wanted": ((0.1,), (0.2,)),
         "steer": 20.0, "camber": -1.0, "trail": 20.0, "scrub": 25.0, **SPRINGS, **TURN,
-        **SET_UP,
+        **SET_UP, "block": EXAMPLE, "from_point": "lower front pickup", "axis": "y",
+        "to_point": "tie rod inner", "to_side": "other", "point": "lower ball joint",
     }  # fmt: skip
     return [known[argument.name] for argument in formula.arguments]
 
