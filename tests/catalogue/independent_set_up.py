@@ -9,9 +9,10 @@ import numpy as np
 from scipy.optimize import brentq
 
 from tests.authorities.adjusted_by_scipy import Adjusted
+from tests.authorities.closure_by_complex_step import derivative
 from tests.authorities.rims_by_rotation import Rim, caster_of_swing, inclination_of_swing
 from tests.authorities.scales_by_statics import height_of_weight, load_on_blocks, one_perch
-from tests.catalogue.independent import authority
+from tests.catalogue.independent import authority, measured
 from tests.support.corners import Corners
 
 # The camber with which toe is measured, and the toe with which camber is: neither must matter.
@@ -165,3 +166,45 @@ def adjuster_steps(corner, quantity, least, most, adjuster, dx, dy, dz, fewest, 
         ):
             return ((float(steps),),)
     raise AssertionError("the example cannot be reached")
+
+
+def _places(block):
+    return {row[0].lower(): np.array(row[1:], dtype=float) for row in block if row[2] != ""}
+
+
+def _between(one, other):
+    # By the law of cosines, the lengths found by themselves.
+    a, b, c = (np.sqrt(np.sum(np.square(way))) for way in (one, other, one - other))
+    return math.degrees(math.acos((a * a + b * b - c * c) / (2.0 * a * b)))
+
+
+@authority
+def point_distance(block, from_point, to_point, to_side="same"):
+    at = _places(block)
+    mirror = [1.0, -1.0 if to_side == "other" else 1.0, 1.0]
+    return math.dist(at[from_point], at[to_point] * mirror)
+
+
+@authority
+def angle_at_point(block, point, from_point, to_point):
+    at = _places(block)
+    return _between(at[from_point] - at[point], at[to_point] - at[point])
+
+
+@authority
+def line_angle(block, from_point, to_point, axis):
+    at = _places(block)
+    return _between(at[to_point] - at[from_point], np.eye(3)["xyz".index(axis)])
+
+
+@authority
+def distance_leeway(corner, from_point, to_point, quantity, band_from, band_to):
+    one = Corners.of_rows(corner).one(0)
+    way = one[to_point] - one[from_point]
+    way = way / np.linalg.norm(way)
+    slopes = [
+        abs(sum(derivative(one, point, i, quantity) * way[i] for i in range(3)))
+        for point in (from_point, to_point)
+    ]
+    now = getattr(measured(corner, 0.0, 0.0), quantity)
+    return min(band_to - now, now - band_from) / max(slopes)

@@ -110,6 +110,8 @@ def arguments_for(name, corner, travel=25.0, rack=10.0):
         "caster": 6.0, "inclination": 9.0, "trail": 20.0, "scrub": 25.0, "height": 150.0,
         "pickup": "upper front", "pickup_end": "front", "camber_gain": -0.035, "roll_centre": 30.0,
         "tie_rod": "as drawn", "ackermann": 60.0, "angle": 20.0,
+        "from_point": "upper ball joint", "to_point": "lower front pickup", "band_from": -90.0,
+        "band_to": 90.0, **({"quantity": "bump steer"} if name == "DISTANCE_LEEWAY" else {}),
         **(STEPS if "adjusters" in [a.name for a in FORMULAS[name].arguments] else {}),
     }  # fmt: skip
     return [known[argument.name] for argument in FORMULAS[name].arguments]
@@ -376,6 +378,8 @@ def _good(formula):
         "pedal_ratio": 5.0, "master_diameter": 15.9, "slave_diameter": 31.8, "pistons": 1.0,
         "brake_factor": 0.8, "brake_radius": 95.0, "bar_share": 0.5, "brake_force": 900.0,
         "yaw_inertia": 9e7, "cg_lateral": 15.0,
+        "block": EXAMPLE, "from_point": "lower front pickup", "axis": "y",
+        "to_point": "tie rod inner", "to_side": "other", "point": "lower ball joint",
     }  # fmt: skip
     return [known[argument.name] for argument in formula.arguments]
 

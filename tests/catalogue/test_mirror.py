@@ -65,7 +65,7 @@ class Rule:
         """The arguments by name as they are in the mirror."""
         found = {}
         for name, value in named.items():
-            if name in ("corner", "column"):
+            if name in ("corner", "column", "block"):
                 value = mirrored_block(value) if self.block_of(named) else value
             elif name == "parts":
                 value = tuple((*row[:3], -row[3] if row[3] else row[3], *row[4:]) for row in value)
@@ -225,6 +225,26 @@ class OfTwoWays(OfAQuantity):
         head = (result[0][0], *(across * value for value in result[0][1:]))
         rows = [(down * row[0], *(_times(sign, cell) for cell in row[1:])) for row in result[1:]]
         return (head, *rows)
+
+
+class OfALeeway(OfAQuantity):
+    """The ends of the band of a quantity that turns change places."""
+
+    def more(self, named, found):
+        if _turns_by(named["quantity"]) < 0:
+            found["band_from"], found["band_to"] = -named["band_to"], -named["band_from"]
+        return found
+
+    def expected(self, named, result):
+        return result
+
+
+class OfALine(Rule):
+    """The angle with the axis across the car is the other part of 180 degrees in the mirror."""
+
+    def expected(self, named, result):
+        across = named["axis"] == "y" and isinstance(result, float)
+        return 180.0 - result if across else result
 
 
 class OfAdjuster(OfAQuantity):
@@ -538,6 +558,11 @@ RULES = {
     "ADJUSTER_TURNS": NONE,
     "ADJUSTED_CHANGE": OfSeveralAdjusters(),
     "ADJUSTER_STEPS": OfSeveralAdjusters(),
+    # Building
+    "POINT_DISTANCE": ONE_STAYS,
+    "ANGLE_AT_POINT": ONE_STAYS,
+    "LINE_ANGLE": OfALine(1, block=True),
+    "DISTANCE_LEEWAY": OfALeeway(),
     "CHECK": Refused("left-hand corner", block=True),
 }
 

@@ -89,6 +89,9 @@ def near_call(draw, good, name, block):
 
 
 def _number(draw, argument, value):
+    if argument.name in ("band_from", "band_to"):
+        # Wide, so that some quantity is within it.
+        return float(value * draw.uniform(5.0, 9.0))
     if argument.name in _BETWEEN:
         return float(draw.uniform(*_BETWEEN[argument.name]))
     if argument.name.startswith(("rows_", "columns_")):

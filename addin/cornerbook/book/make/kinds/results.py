@@ -90,7 +90,8 @@ def _keep_judged(page, row, at, column):
     )  # fmt: skip
     page.judged.append(judged)
     for name in _names(row)[:1]:
-        page.columns["{verdict:%s}" % name] = judged.cell("verdict")
+        for word, what in (("verdict", "verdict"), ("from", "low"), ("to", "high")):
+            page.columns["{%s:%s}" % (word, name)] = judged.cell(what)
 
 
 def _names(row):
