@@ -187,3 +187,14 @@ def test_adopt(tmp_path, car):
     assert "moved.xlsx is made" in done.stdout
     assert zipfile.is_zipfile(tmp_path / "moved.xlsx")
     assert car.read_bytes() != (tmp_path / "moved.xlsx").read_bytes()
+
+
+def test_scenario(tmp_path, car):
+    done = run("scenario", car.name, "car.toml", cwd=tmp_path)
+    assert (done.returncode, done.stdout) == (0, "car.toml is made, with lengths in mm.\n")
+    again = run("new", "again.xlsx", "--scenario", "car.toml", cwd=tmp_path)
+    assert again.returncode == 0, again.stderr
+    assert (tmp_path / "again.xlsx").read_bytes() == car.read_bytes()
+    taken = run("scenario", car.name, "car.toml", cwd=tmp_path)
+    assert taken.returncode == 1
+    assert "exists and was left as it is" in taken.stderr

@@ -17,13 +17,14 @@ from .commands import (
     excel,
     exchange,
     new,
+    scenario,
     share,
     solve,
     tolerance,
 )
 
 COMMANDS = (
-    new, chapters, share, convert, tolerance, solve, adopt, exchange, draw, calc, excel,
+    new, chapters, scenario, share, convert, tolerance, solve, adopt, exchange, draw, calc, excel,
 )  # fmt: skip
 """The modules of the commands, in the order in which the help lists them."""
 

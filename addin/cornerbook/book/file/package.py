@@ -53,6 +53,11 @@ class Package:
         return list(self._warnings)
 
     @property
+    def where(self):
+        """What messages call the file."""
+        return self._parts.where
+
+    @property
     def has_macros(self):
         """Whether the file that was read holds macros. They are never saved."""
         return self._macros
@@ -111,6 +116,19 @@ class Package:
     def limits(self, sheet, address):
         """(low, high, whole numbers only) that a cell's data validation asks for, or None."""
         return limits_of(self._parts.tree(self._at(sheet).part), address)
+
+    @property
+    def title(self):
+        """The title that the file says of itself, '' if none."""
+        return self._book.title
+
+    def inputs(self, sheet):
+        """The addresses of a sheet's cells that look as if they were for typing, in order.
+
+        Those that its protection leaves open, and those on our yellow paper; empty ones too.
+        """
+        open_styles = self._book.styles.inputs
+        return [address for address, style in self._at(sheet).styles() if style in open_styles]
 
     # Changing
 

@@ -40,6 +40,11 @@ class Sheet:
         places = [coordinate_to_tuple(address) for address in self._contents]
         return max((p[0] for p in places), default=1), max((p[1] for p in places), default=1)
 
+    def styles(self):
+        """(address, number of its style) of every cell of the file, empty ones too."""
+        self._read_once()
+        return [(address, int(self._grid[address].get("s", 0))) for address in self._grid]
+
     # Reading
 
     def _read_once(self):

@@ -5,7 +5,7 @@ import posixpath
 
 from lxml import etree
 
-from .appearance import FAINT, FONT, GOOD, HEAD, INK, LOOK, RULE
+from .appearance import FAINT, FONT, GOOD, HEAD, INK, LOOK, PAPER, RULE
 from .content_types import SPREADSHEET
 from .markup import MAIN
 
@@ -66,6 +66,23 @@ class Styles:
         self._parts.add(part, _FEWEST, SPREADSHEET + "styles+xml")
         self._parts.relations.add(book, "styles", part)
         return part
+
+    @property
+    def inputs(self):
+        """The numbers of the styles of cells that are for typing; see `Package.inputs`."""
+        root = self._parts.tree(self._sheet)
+        papers = {
+            number
+            for number, fill in enumerate(root.iterfind(f"{MAIN}fills/{MAIN}fill"))
+            if fill.find(f"{MAIN}patternFill/{MAIN}fgColor[@rgb='{_rgb(PAPER)}']") is not None
+        }
+        found = set()
+        for number, look in enumerate(root.iterfind(f"{MAIN}cellXfs/{MAIN}xf")):
+            lock = look.find(MAIN + "protection")
+            is_open = lock is not None and lock.get("locked") in ("0", "false")
+            if is_open or int(look.get("fillId", 0)) in papers:
+                found.add(number)
+        return found
 
     def number(self, key):
         """The number of a style.

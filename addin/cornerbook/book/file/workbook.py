@@ -72,6 +72,14 @@ class Workbook:
         return False
 
     @property
+    def title(self):
+        """The title in the file's properties, '' if it has none."""
+        for part in self._parts.relations.targets("", "core-properties"):
+            if part in self._parts:
+                return self._parts.tree(part).findtext("{*}title") or ""
+        return ""
+
+    @property
     def since_1904(self):
         """Whether its days are counted from 1904, as old files of the Macintosh do."""
         properties = self._parts.tree(self.part).find(MAIN + "workbookPr")

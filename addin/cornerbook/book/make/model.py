@@ -30,9 +30,12 @@ class Cell:
 
     look: the name of a style of `make/style.py`. number_format: as Calc and Excel have
     it. rule: for an input, what may be typed: a `Rule`. link: where a click leads, a `Link`.
+    typed: of an input, what it is in a scenario: a `Typed`.
     """
 
-    __slots__ = ("array", "formula", "link", "look", "number_format", "rule", "span", "value")
+    __slots__ = (
+        "array", "formula", "link", "look", "number_format", "rule", "span", "typed", "value",
+    )  # fmt: skip
 
     def __init__(
         self, value=None, formula=None, look="plain", number_format=None, rule=None, link=None
@@ -45,6 +48,22 @@ class Cell:
         self.link = link
         self.span = None
         self.array = None
+        self.typed = None
+
+
+class Typed:
+    """What an input is in a scenario.
+
+    path: of the key that gives it its value. part: which of several values of that key it is: 0 to
+    2 of a list, a word of a table, or None where it is the only one. kind: of its quantity.
+    """
+
+    __slots__ = ("kind", "part", "path")
+
+    def __init__(self, path, part, kind):
+        self.path = tuple(path)
+        self.part = part
+        self.kind = kind
 
 
 class Link:

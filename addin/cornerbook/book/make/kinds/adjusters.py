@@ -5,7 +5,7 @@ from .. import units
 from ..declare import TEXT, block_kind, list_of, needed
 from ..model import Array
 from ..quantities import hold_axle_keys, quantities_of
-from ..rows import columns_of, put_input
+from ..rows import columns_of, put_input, put_own_input
 
 
 @block_kind(
@@ -21,10 +21,11 @@ def adjusters(page, block):
     columns_of(page, ["Adjuster", "what it moves", "dx", "dy", "dz", "unit"])
     first = page.row
     for name, adjuster, way in table:
-        put_input(page, page.row, 0, name, "text", "Adjuster")
-        put_input(page, page.row, 1, adjuster, "text", "What it moves")
+        path = (block["from"], name)
+        put_input(page, page.row, 0, name, "text", "Adjuster", path, "name")
+        put_input(page, page.row, 1, adjuster, "text", "What it moves", path, "moves")
         for i, part in enumerate(way):
-            put_input(page, page.row, 2 + i, part, "length", f"{name}, d{'xyz'[i]}")
+            put_input(page, page.row, 2 + i, part, "length", f"{name}, d{'xyz'[i]}", path, i)
         page.sheet.put(page.row, 5, value=units.unit_of("length", page.system), look="unit")
         page.row += 1
     page.row += 1
@@ -54,9 +55,8 @@ def adjusters(page, block):
         page.sheet.put(page.row, 0, value=name, look="label")
         start = f'=CORNER.AT({block["corner"]},"{name}",0,0)'
         shown_as = units.format_of(kind, page.system)
-        for column in (1, 2):
-            put_input(page, page.row, column, None, kind, name)
-            page.sheet.cells[page.row, column].formula = start
+        for column, said in ((1, "measured"), (2, "wanted")):
+            put_own_input(page, page.row, column, None, kind, name, f"{name}, {said}", start)
         page.sheet.put(
             page.row, 3, look="value", number_format=shown_as,
             formula=_change(cell_name(page.row, 1), cell_name(page.row, 2)),

@@ -1,0 +1,92 @@
+"""The yellow cells that a template makes, and which key of a scenario each of them is."""
+
+from ...make.build import placed
+from ...make.places import find
+from ...make.scenario import Scenario
+from ...make.tree import put
+from .yellow import Words
+
+BLOCKS = ("corner", "points")
+"""The kinds of block whose rows are points by name."""
+
+
+class Known:
+    """A yellow cell that a template makes.
+
+    typed: what it is in a scenario, a `Typed`. name: of its cell, '' if none. sheet, label,
+    heading: see `Yellow`. value, formula: what stands there when it is new. unit: the text right of
+    it.
+    """
+
+    __slots__ = ("formula", "heading", "label", "name", "sheet", "typed", "unit", "value")
+
+
+def blocks_of(template):
+    """[(name of cells, key of a scenario)] of the blocks of points that a `Template` makes."""
+    return [(b["name"], b["from"]) for b in _blocks(template) if b.get("kind") in BLOCKS]
+
+
+def adjusters_of(template):
+    """[(sheet, key of a scenario)] of a template's tables of adjusters."""
+    return [
+        (sheet["name"], block["from"])
+        for part in template.parts for sheet in part.sheets for block in sheet["block"]
+        if block.get("kind") == "adjusters"
+    ]  # fmt: skip
+
+
+def _blocks(template):
+    for part in template.parts:
+        for sheet in part.sheets:
+            yield from sheet["block"]
+
+
+def known_cells(template, unit, rows):
+    """[`Known`] of a workbook of a template.
+
+    unit: the workbook's. rows: {(table, name, row's label): value} of the points that it has: a
+    corner may have rows of its own, and other sheets name their cells by them.
+    """
+    scenario = Scenario(find("scenarios", "lapwing"))
+    content: dict = {}
+    for path, value in rows.items():
+        put(content, path, value)
+    scenario.unit = unit
+    scenario.content = _with_rows(scenario.content, content)
+    book = placed(template, scenario, unit)
+    names = {(sheet, top, left): name for name, (sheet, top, left, *_) in book.names.items()}
+    found = []
+    for sheet in book.sheets:
+        words = Words(
+            {
+                place: cell.value
+                for place, cell in sheet.cells.items()
+                if cell.typed is None and cell.formula is None and isinstance(cell.value, str)
+            }
+        )
+        for (row, column), cell in sorted(sheet.cells.items()):
+            if cell.typed is None:
+                continue
+            known = Known()
+            known.typed, known.sheet = cell.typed, sheet.name
+            known.name = names.get((sheet, row, column), "")
+            known.label, known.heading = words.left_of(row, column), words.above(row, column)
+            known.value, known.formula = cell.value, cell.formula
+            beside = sheet.cells.get((row, column + 1))
+            known.unit = beside.value if beside is not None and beside.look == "unit" else ""
+            found.append(known)
+    return found
+
+
+def _with_rows(whole, own):
+    """A content with the rows of another in place of its own, which follow those that are new."""
+    found = dict(whole)
+    for name, value in own.items():
+        there = whole.get(name)
+        if isinstance(value, dict) and isinstance(there, dict):
+            found[name] = {**value, **{k: v for k, v in there.items() if k not in value}}
+            inner = [k for k, v in value.items() if isinstance(v, dict) and k in there]
+            found[name].update({k: _with_rows(there[k], value[k]) for k in inner})
+        else:
+            found[name] = value
+    return found
