@@ -189,6 +189,16 @@ def test_adopt(tmp_path, car):
     assert car.read_bytes() != (tmp_path / "moved.xlsx").read_bytes()
 
 
+def test_renew(tmp_path, car):
+    done = run("renew", car.name, "--out", "new.xlsx", "--chapters", "springs", cwd=tmp_path)
+    assert (done.returncode, done.stdout) == (0, "new.xlsx is made.\n"), done.stderr
+    assert zipfile.ZipFile(tmp_path / "new.xlsx").testzip() is None
+    for out, words in (("new.xlsx", "exists and was left as it is"), (car.name, "itself")):
+        refused = run("renew", car.name, "--out", out, cwd=tmp_path)
+        assert refused.returncode == 1
+        assert words in refused.stderr
+
+
 def test_scenario(tmp_path, car):
     done = run("scenario", car.name, "car.toml", cwd=tmp_path)
     assert (done.returncode, done.stdout) == (0, "car.toml is made, with lengths in mm.\n")

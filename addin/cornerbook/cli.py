@@ -17,6 +17,7 @@ from .commands import (
     excel,
     exchange,
     new,
+    renew,
     scenario,
     share,
     solve,
@@ -24,7 +25,8 @@ from .commands import (
 )
 
 COMMANDS = (
-    new, chapters, scenario, share, convert, tolerance, solve, adopt, exchange, draw, calc, excel,
+    new, chapters, scenario, renew, share, convert, tolerance, solve, adopt, exchange, draw, calc,
+    excel,
 )  # fmt: skip
 """The modules of the commands, in the order in which the help lists them."""
 

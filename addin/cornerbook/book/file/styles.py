@@ -111,18 +111,18 @@ class Styles:
             font.append(etree.Element(MAIN + "color", rgb=_rgb(FAINT)))
             # The standard asks for an order, which not every writer keeps.
             font[:] = sorted(font, key=lambda child: _rank(child.tag))
-            made.set("fontId", self._part("fonts", font))
+            made.set("fontId", self.part("fonts", font))
             made.set("applyFont", "1")
             self._made[key] = self._append("cellXfs", made)
         return self._made[key]
 
     def _cell_format(self, look):
-        code = self._number_format(look.get("format"))
+        code = self.number_format(look.get("format"))
         made = etree.Element(
             MAIN + "xf", numFmtId=str(code),
-            fontId=self._part("fonts", _font(look)),
-            fillId=self._part("fills", _fill(look)) if "fill" in look else "0",
-            borderId=self._part("borders", _border(look)) if "bottom" in look else "0",
+            fontId=self.part("fonts", _font(look)),
+            fillId=self.part("fills", _fill(look)) if "fill" in look else "0",
+            borderId=self.part("borders", _border(look)) if "bottom" in look else "0",
         )  # fmt: skip
         if self._group("cellStyleXfs", make=False) is not None:
             made.set("xfId", "0")
@@ -136,14 +136,16 @@ class Styles:
             alignment.set("wrapText", "1")
         return made
 
-    def _part(self, group, element):
+    def part(self, group, element):
+        """The number, as text, of a font, fill, border or format that is appended to its group."""
         # The same font, fill or border under several looks stands once.
         key = (group, etree.tostring(element))
         if key not in self._made:
             self._made[key] = self._append(group, element)
         return str(self._made[key])
 
-    def _number_format(self, code):
+    def number_format(self, code):
+        """The number of a number format; None is the general one."""
         if code is None or code == "General":
             return 0
         key = ("numFmts", code)

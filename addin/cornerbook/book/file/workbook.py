@@ -117,6 +117,26 @@ class Workbook:
         self.forget_order()
         return part
 
+    def is_hidden(self, name):
+        """Whether a sheet is hidden."""
+        entries = self._parts.tree(self.part).iterfind(f"{MAIN}sheets/{MAIN}sheet")
+        states = {entry.get("name"): entry.get("state", "visible") for entry in entries}
+        return states[name] != "visible"
+
+    def add_name(self, name, text, sheet=None):
+        """Give something a name; see `Package.add_name`."""
+        root = self._parts.change(self.part)
+        names = root.find(MAIN + "definedNames")
+        if names is None:
+            names = root.makeelement(MAIN + "definedNames")
+            above = [c for c in root if c.tag in (MAIN + "sheets", MAIN + "externalReferences")]
+            above[-1].addnext(names)
+        entry = names.makeelement(MAIN + "definedName", name=name)
+        if sheet is not None:
+            entry.set("localSheetId", str([each for each, _, _ in self.listed()].index(sheet)))
+        entry.text = text
+        names.append(entry)
+
     def _free_part(self):
         folder, number = posixpath.dirname(self.part), 1
         while True:

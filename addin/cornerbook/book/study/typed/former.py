@@ -7,8 +7,13 @@ often in several places, and each sheet had poses of its own.
 TEMPLATES = ("Cornerbook starter", "Cornerbook design")
 """How the titles of their files begin."""
 
-SHEETS = frozenset({"Start", "Steering", "Steer", "Turn", "Turning"})
-"""Their sheets that there are no more."""
+SHEETS = frozenset({
+    "Start", "Car", "First layout", "Front corner", "Measures", "Steering", "Bump", "Steer",
+    "Movement", "Springs", "Turn", "Steering effort", "Feel", "Joints", "Turning", "Compare",
+    "Self-check", "Formulas", "Placing", "What-if", "Two-way", "Sensitivity", "Adjusters",
+    "Picture points", "Picture",
+})  # fmt: skip
+"""Their sheets."""
 
 ENDS = {"wanted from": "from", "to": "to"}
 """The ends of a wish by the heading of their columns."""

@@ -10,6 +10,7 @@ from ...make.units import SYSTEMS
 from ...make.wish import ENDS, WANTED
 from . import former
 from .known import adjusters_of, blocks_of, known_cells
+from .own import own_sheets
 from .taken import Taken
 from .values import Holding
 from .yellow import yellow_cells
@@ -55,8 +56,11 @@ class _Reading:
                 f"{self.package.where} has no yellow cell that is known; a workbook made by "
                 "cornerbook new was expected, or with --template the one that it was made from"
             )
+        own = own_sheets(self.package, self.template)
         self.taken.placeless = [
-            yellow for yellow in self.cells if yellow.cell not in self.used and not yellow.is_blank
+            each
+            for each in self.cells
+            if each.cell not in self.used and not each.is_blank and each.sheet not in own
         ]
         self.taken.formulas = self.holding.formulas
         return self.taken

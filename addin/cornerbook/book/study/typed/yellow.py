@@ -85,6 +85,17 @@ def _last_before(texts, place):
     return found
 
 
+def words_of(package, sheet):
+    """The `Words` of a sheet of a `Package`."""
+    open_ = set(package.inputs(sheet))
+    texts = {}
+    for address, content in package.cells(sheet).items():
+        if isinstance(content.value, str) and content.formula is None and address not in open_:
+            row, column = coordinate_to_tuple(address)
+            texts[row - 1, column - 1] = content.value
+    return Words(texts)
+
+
 def yellow_cells(package):
     """Every `Yellow` of a `Package`, sheet by sheet from the top."""
     found = []
@@ -92,12 +103,6 @@ def yellow_cells(package):
         inputs = package.inputs(sheet)
         if not inputs:
             continue
-        cells, open_ = package.cells(sheet), set(inputs)
-        texts = {}
-        for address, content in cells.items():
-            if isinstance(content.value, str) and content.formula is None and address not in open_:
-                row, column = coordinate_to_tuple(address)
-                texts[row - 1, column - 1] = content.value
-        words = Words(texts)
+        cells, words = package.cells(sheet), words_of(package, sheet)
         found += [Yellow(sheet, address, cells.get(address), words) for address in inputs]
     return sorted(found, key=lambda y: (package.sheets.index(y.sheet), y.row, y.column))
