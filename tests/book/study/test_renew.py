@@ -10,7 +10,9 @@ import openpyxl
 import pytest
 from cornerbook.book.file.package import Package
 from cornerbook.book.file.trouble import Trouble
-from cornerbook.book.make.new import make
+from cornerbook.book.make.new import made, make
+from cornerbook.book.study.begin.options import given_by
+from cornerbook.book.study.begin.run import begin
 from cornerbook.book.study.renew.run import renew
 from openpyxl.cell.rich_text import CellRichText, TextBlock
 from openpyxl.cell.text import InlineFont
@@ -128,6 +130,7 @@ def test_yellow_cells_are_carried_over(once, tmp_path, system):
 
 def test_fewer_chapters(starter):
     done = renew(starter, chapters=["springs"])
+    assert done.messages == []
     sheets = read(done.content).sheetnames
     assert "Springs" in sheets
     assert "Compare" not in sheets
@@ -248,8 +251,11 @@ def test_what_stands_beside_yellow_cells_is_said(starter, tmp_path):
     path = tmp_path / "old.xlsx"
     book.save(path)
     messages = renew(path).messages
-    assert "Bump: 1 of the charts there are of yours and did not come along." in messages
-    assert messages[-1].endswith("put it on a sheet of your own: Car!A40.")
+    assert messages == [
+        "Bump had more charts than it has now, which are gone: 1.",
+        "Stood on sheets of ours beside the yellow cells and is not there now; what is of yours is "
+        "better put on a sheet of your own: Car!A40.",
+    ]
 
 
 def test_a_spelling_for_excel_is_kept(once):
@@ -266,3 +272,16 @@ def test_a_copy_and_a_name_that_is_taken_are_refused(once, starter, tmp_path):
     book.save(path)
     with pytest.raises(Trouble, match="the sheet Wanted of yours has the name of one that is made"):
         renew(path)
+
+
+def test_a_workbook_of_few_numbers(tmp_path):
+    given = given_by({"--wheelbase": "1700", "--front-track": "1000"}, "mm", "Few")
+    few = made("car", None, "mm", complete=begin, given=given).content
+    done = renew(put(tmp_path, few))
+    assert done.messages == []
+    # Notes on where numbers came from are no longer there, and rows below them have moved up.
+    one, other = (
+        [(cell[0], value) for cell, value in yellow_of(content).items()]
+        for content in (few, done.content)
+    )
+    assert one == other

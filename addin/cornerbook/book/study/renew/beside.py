@@ -1,39 +1,64 @@
 """What a user put on sheets of ours beside the yellow cells, which nothing carries over."""
 
+from ...file.address import cell_name
 from ...file.trouble import some_of
+from ...make.places import find
+from ...make.template import Template
+from ..typed.known import laid_out
 
-NAMED = 8
+NAMED = 12
 """How many cells a sentence names."""
 
 ORIGINS = "Where these numbers come from"
-"""The heading of rows that stand in a workbook of few numbers alone."""
+"""The heading of rows that stand in a workbook of few numbers alone, which has more notes, too."""
 
 
-def left_beside(old, new, own):
-    """Sentences on texts, numbers and charts that stand on sheets of ours in the old workbook
-    alone. old, new: the `Package`s, of one version; own: the user's own sheets."""
-    there = {name.lower(): name for name in new.sheets}
+def left_beside(old, template, taken):
+    """Sentences on cells and charts that the sheets of ours would not have if they were made now.
+
+    old: the `Package`. template: the name of its `Template`. taken: what is typed in it.
+    """
+    sheets = set(old.sheets)
+    whole = Template(find("templates", template))
+    there = [c.name for c in whole.chapters if {s["name"] for s in c.sheets} & sheets]
+    rows = {path: value for path, value in taken.values.items() if len(path) > 1
+            and path[0] in ("corner", "column")}  # fmt: skip
+    book = laid_out(Template(find("templates", template), only=there), taken.unit, rows)
+    few = any(
+        content.value == ORIGINS
+        for sheet in book.sheets if sheet.name in sheets
+        for content in old.cells(sheet.name).values()
+    )  # fmt: skip
     cells, said = [], []
-    for sheet in old.sheets:
-        if sheet in own or sheet.lower() not in there:
+    for sheet in book.sheets:
+        if sheet.name not in sheets:
             continue
-        name = there[sheet.lower()]
-        contents, now = old.cells(sheet), new.cells(name)
-        texts = {content.value for content in now.values()}
-        open_ = set(old.inputs(sheet))
-        if not any(content.value == ORIGINS for content in contents.values()):
-            cells += [
-                f"{sheet}!{address}"
-                for address, content in contents.items()
-                if address not in now and address not in open_ and content.value not in texts
-                and content.in_array is None
-            ]  # fmt: skip
-        more = len(old.charts(sheet)) - len(new.charts(name))
+        cells += [f"{sheet.name}!{address}" for address in _more_cells(old, sheet, few)]
+        more = len(old.charts(sheet.name)) - len(sheet.charts)
         if more > 0:
-            said.append(f"{sheet}: {more} of the charts there are of yours and did not come along.")
+            said.append(f"{sheet.name} had more charts than it has now, which are gone: {more}.")
     if cells:
         said.append(
-            "Of yours on sheets of ours, and not carried over; put it on a sheet of your own: "
-            f"{some_of(cells, NAMED)}."
+            "Stood on sheets of ours beside the yellow cells and is not there now; what is of "
+            f"yours is better put on a sheet of your own: {some_of(cells, NAMED)}."
         )
     return said
+
+
+def _more_cells(old, sheet, few):
+    """The addresses of cells that are filled and would not be.
+
+    few: whether it is a workbook of few numbers: its notes say where they came from and are not
+    missed, nor the sheet on which rows of such notes move all below them.
+    """
+    contents = old.cells(sheet.name)
+    if few and any(content.value == ORIGINS for content in contents.values()):
+        return
+    now = {cell_name(*place) for place in sheet.cells}
+    texts = {cell.value for cell in sheet.cells.values() if isinstance(cell.value, str)}
+    open_ = set(old.inputs(sheet.name))
+    for address, content in contents.items():
+        is_note = few and content.formula is None and isinstance(content.value, str)
+        known = address in now or address in open_ or content.value in texts
+        if not known and content.in_array is None and not is_note:
+            yield address

@@ -58,7 +58,7 @@ def renew(path, template="car", chapters=None):
     messages = [*old.warnings(), *found.sentences()]
     messages += carry(old, new, own)
     if not former.is_former(old):
-        messages += left_beside(old, new, own)
+        messages += left_beside(old, template, found)
     if own:
         messages.append(f"Sheets of yours that came along: {', '.join(own)}.")
     if done.story is not None:

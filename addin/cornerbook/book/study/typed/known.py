@@ -41,8 +41,8 @@ def _blocks(template):
             yield from sheet["block"]
 
 
-def known_cells(template, unit, rows):
-    """[`Known`] of a workbook of a template.
+def laid_out(template, unit, rows):
+    """A workbook of a template, a `Book` without values.
 
     unit: the workbook's. rows: {(table, name, row's label): value} of the points that it has: a
     corner may have rows of its own, and other sheets name their cells by them.
@@ -53,7 +53,11 @@ def known_cells(template, unit, rows):
         put(content, path, value)
     scenario.unit = unit
     scenario.content = _with_rows(scenario.content, content)
-    book = placed(template, scenario, unit)
+    return placed(template, scenario, unit)
+
+
+def known_cells(book):
+    """[`Known`] of a workbook as it is laid out."""
     names = {(sheet, top, left): name for name, (sheet, top, left, *_) in book.names.items()}
     found = []
     for sheet in book.sheets:

@@ -9,7 +9,7 @@ from ...make.typed import TYPED
 from ...make.units import SYSTEMS
 from ...make.wish import ENDS, WANTED
 from . import former
-from .known import adjusters_of, blocks_of, known_cells
+from .known import adjusters_of, blocks_of, known_cells, laid_out
 from .own import own_sheets
 from .taken import Taken
 from .values import Holding
@@ -43,7 +43,7 @@ class _Reading:
     def run(self):
         """Everything, in the order of the sheets."""
         rows = self._blocks()
-        known = known_cells(self.template, self.taken.unit, rows)
+        known = known_cells(laid_out(self.template, self.taken.unit, rows))
         self._known(known)
         if former.is_former(self.package):
             self._former(known)
