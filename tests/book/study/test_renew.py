@@ -258,6 +258,16 @@ def test_what_stands_beside_yellow_cells_is_said(starter, tmp_path):
     ]
 
 
+def test_a_yellow_cell_that_must_be_mended_first(starter, tmp_path):
+    rows = read(starter)["Wanted"]["A"]
+    row = next(cell.row for cell in rows if cell.value == "Caster")
+    path = put(tmp_path, edited(starter, {("Wanted", f"B{row}"): 99}))
+    with pytest.raises(
+        Trouble, match=r"wanted.caster is out of order(.|\n)*Mend that in the yellow"
+    ):
+        renew(path)
+
+
 def test_a_spelling_for_excel_is_kept(once):
     done = renew(once.workbook(target="excel"))
     assert done.content == make(target="excel")

@@ -52,7 +52,15 @@ def renew(path, template="car", chapters=None):
     read = Template(find("templates", template))
     found = taken(path, old, read)
     whole = _Whole(f"{Path(path).name} as a scenario", found.text())
-    done = made(template, None, found.unit, _target(old), begin, whole, chapters)
+    try:
+        done = made(template, None, found.unit, _target(old), begin, whole, chapters)
+    except Trouble as trouble:
+        if whole.title not in str(trouble):
+            raise
+        raise Trouble(
+            f"{trouble}\nMend that in the yellow cells of {path}; cornerbook scenario writes the "
+            "text that has these lines."
+        ) from None
     new = Package.of_bytes(done.content, "the new workbook")
     own = own_sheets(old, read)
     messages = [*old.warnings(), *found.sentences()]
