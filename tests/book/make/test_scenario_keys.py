@@ -151,7 +151,7 @@ def test_a_missing_row_of_a_corner(said):
 
 
 def test_a_key_that_should_be_a_table(said):
-    text = changed(LAPWING, "[locked]\nradius = 8000\nslip_stiffness = 12\n", "")
+    text = changed(LAPWING, "[locked]\nradius = 8000\ndrive = 400\nslip_stiffness = 12\n", "")
     text = changed(text, 'title = "Lapwing"', 'title = "Lapwing"\nlocked = 3')
     (line,) = said(text)
     assert line.endswith("locked is a number; a table was expected")
