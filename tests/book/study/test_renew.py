@@ -196,6 +196,30 @@ def test_own_formulas_have_the_values_of_the_new_workbook(starter, tmp_path):
     assert values["B4"].value == 282
 
 
+def test_a_rule_that_measures_ones_own_sheet(starter, tmp_path):
+    book = openpyxl.load_workbook(with_own_sheets(starter, tmp_path / "old.xlsx"))
+    rules = book["Rules"]
+    row = next(cell.row for cell in rules["A"] if cell.value == "Wheelbase at least 1500 mm")
+    rules[f"B{row}"], rules[f"B{row + 5}"] = "=Stock!B1*6", "=MyTyre"
+    book.save(tmp_path / "old.xlsx")
+    done = renew(tmp_path / "old.xlsx")
+    assert done.messages == ["Sheets of yours that came along: My notes, Stock."]
+    assert yellow_of(done.content) == yellow_of(tmp_path / "old.xlsx")
+    values = read(done.content, values=True)["Rules"]
+    assert [values[f"{c}{row}"].value for c in "BF"] == [1686, "pass"]
+
+
+def test_a_rule_that_measures_a_chapter_left_out(starter, tmp_path):
+    rules = read(starter)["Rules"]
+    row = next(cell.row for cell in rules["A"] if cell.value == "Wheelbase at least 1500 mm")
+    path = put(tmp_path, edited(starter, {("Rules", f"B{row}"): "=Compare!B6"}))
+    done = renew(path, chapters=["springs", "rules"])
+    (said,) = done.messages
+    assert said.startswith("Taken as the value that their formulas give now: ")
+    assert f"Rules!B{row} (measured by)" in said
+    assert yellow_of(done.content)["Rules", f"B{row}"] == read(starter)["Compare"]["B6"].value
+
+
 def test_what_formulas_have_lost_is_said(starter, tmp_path):
     book = openpyxl.load_workbook(starter)
     own = book.create_sheet("Mine")

@@ -15,6 +15,7 @@ from ..typed.own import COPY, own_sheets
 from ..typed.read import taken
 from .beside import left_beside
 from .carry import carry
+from .measures import restore
 
 
 class Renewed:
@@ -50,7 +51,8 @@ def renew(path, template="car", chapters=None):
     if COPY in old.sheets:
         raise Trouble(f"{path} is a copy made by share; renew the workbook that it was made of")
     read = Template(find("templates", template))
-    found = taken(path, old, read)
+    into = None if chapters is None else Template(find("templates", template), only=chapters)
+    found = taken(path, old, read, into)
     whole = _Whole(f"{Path(path).name} as a scenario", found.text())
     try:
         done = made(template, None, found.unit, _target(old), begin, whole, chapters)
@@ -63,8 +65,8 @@ def renew(path, template="car", chapters=None):
         ) from None
     new = Package.of_bytes(done.content, "the new workbook")
     own = own_sheets(old, read)
-    messages = [*old.warnings(), *found.sentences()]
-    messages += carry(old, new, own)
+    carried = [*carry(old, new, own), *restore(old, new, own, found)]
+    messages = [*old.warnings(), *found.sentences(), *carried]
     if not former.is_former(old):
         messages += left_beside(old, template, found)
     if own:

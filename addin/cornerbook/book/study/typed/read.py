@@ -18,17 +18,18 @@ from .values import Holding
 from .yellow import yellow_cells
 
 
-def taken(path, package, template):
+def taken(path, package, template, into=None):
     """The `Taken` of a workbook. path: its file; package: the `Package` of it; template: the
-    `Template` by which its cells are known.
+    `Template` by which its cells are known; into: the one by which it is made again, if another.
 
     Raises `Trouble` for a workbook with no yellow cell that is known, or of two units of length.
     """
-    return _Reading(path, package, template).run()
+    return _Reading(path, package, template, into).run()
 
 
 class _Reading:
-    def __init__(self, path, package, template):
+    def __init__(self, path, package, template, into):
+        self.into = into
         self.package = package
         self.template = template
         self.cells = yellow_cells(package)
@@ -37,13 +38,15 @@ class _Reading:
         self.taken = Taken(_title(path, package, template), _unit(path, self.cells))
         self.used = {}  # {cell: the Yellow}, in order
         self.parts = {}  # {path: {part: the Yellow it is from}}
-        self.tables = Tables(template, self.holding, self.taken)
         self.names = self._names()
 
     def run(self):
         """Everything, in the order of the sheets."""
         rows = self._blocks()
-        known = known_cells(laid_out(self.template, self.taken.unit, rows))
+        book = laid_out(self.template, self.taken.unit, rows)
+        there = laid_out(self.into, self.taken.unit, rows) if self.into is not None else book
+        self.tables = Tables(self.template, self.holding, self.taken, there)
+        known = known_cells(book)
         self._known(known)
         if former.is_former(self.package):
             self._former(known)

@@ -1,17 +1,29 @@
 """Tables of yellow cells whose rows are a key's of a scenario, read back row by row."""
 
+from ...file.address import cell_name
+from ...file.trouble import Trouble
 from ...formula.targets import spelled
+from ...make.formulas import hold_formula
 from ...make.kinds.rules import MEASURE, measure_text, row_said
+from ...make.text_files import text_wrong
 from .known import arrangements_of, rules_of
+from .values import Held
 
 
 class Tables:
     """What the yellow cells of such tables hold.
 
     template: the `Template`. holding: the `Holding`. taken: the `Taken` to which the rows go.
+    there: a `Book`, laid out, of which the formulas that measure rules must not ask too much.
     """
 
-    def __init__(self, template, holding, taken):
+    def __init__(self, template, holding, taken, there):
+        self._there = there
+        self._places = {
+            (cell.typed.path, cell.typed.part[0]): (sheet.name, cell_name(*at))
+            for sheet in there.sheets for at, cell in sheet.cells.items()
+            if cell.typed is not None and cell.typed.kind == MEASURE
+        }  # fmt: skip
         self._rules = rules_of(template)
         self._arrangements = arrangements_of(template)
         self._holding = holding
@@ -22,26 +34,40 @@ class Tables:
         """Take what a `Yellow` holds, which is a `Typed` of a row."""
         rows = self._cells.setdefault(typed.path, {})
         self._taken.values.setdefault(typed.path, [])
-        held = self._measure(yellow) if typed.kind == MEASURE else self._holding.held(
-            yellow, typed.kind)  # fmt: skip
+        if typed.kind == MEASURE:
+            held = self._measure(typed, yellow)
+        else:
+            held = self._holding.held(yellow, typed.kind)
         if held.wrong:
             self._taken.wrong.append((yellow, held.wrong))
         elif held.value is not None:
             row, place = typed.part
             rows.setdefault(row, {})[place] = held.value
 
-    def _measure(self, yellow):
-        """What measures a rule: its formula as it is, or a number or a text."""
-        if yellow.is_blank or yellow.content.formula is None:
-            kind = "ratio" if _is_number(yellow) else "text"
-            held = self._holding.held(yellow, kind)
-            if held.value is not None:
-                held.value = measure_text(None, held.value)
-            return held
-        held = self._holding.formula(yellow)
-        if not held.wrong:
-            held.value = measure_text(spelled(held.value, "calc"), None)
+    def _measure(self, typed, yellow):
+        """What measures a rule: its formula as it is, or a number or a text.
+
+        Of a formula that reads a sheet of the user's own, or what is not made there, the value.
+        """
+        formula = None if yellow.is_blank else yellow.content.formula
+        if formula is not None:
+            said = measure_text(spelled(formula, "calc"), None)
+            place = self._places.get((typed.path, typed.part[0]))
+            kept = place is None or self._can_stand(said)
+            self._taken.measures.append((yellow, place, kept))
+            if kept:
+                return Held(said)
+        held = self._holding.any(yellow)
+        if held.value is not None:
+            held.value = measure_text(None, held.value)
         return held
+
+    def _can_stand(self, formula):
+        try:
+            hold_formula(formula, self._there)
+        except Trouble:
+            return False
+        return text_wrong(formula) is None
 
     def finish(self):
         """Put the rows into the `Taken`."""
@@ -83,8 +109,3 @@ def _trimmed(row):
     while row and row[-1] == "":
         row = row[:-1]
     return row
-
-
-def _is_number(yellow):
-    content = yellow.content
-    return content is not None and not isinstance(content.value, str)

@@ -48,16 +48,10 @@ class Holding:
             self.formulas.append(yellow)
         return held
 
-    @staticmethod
-    def formula(yellow):
-        """The formula that a `Yellow` holds, as it is."""
-        formula = yellow.content.formula
-        try:
-            parse(formula)
-        except Trouble as trouble:
-            return Held(wrong=f"has a formula that cannot be taken: {trouble}")
-        wrong = text_wrong(formula)
-        return Held(wrong=f"has a formula that {wrong}") if wrong else Held(formula)
+    def any(self, yellow):
+        """What a `Yellow` holds where both a number and a text will do."""
+        held = self.held(yellow, "ratio")
+        return self.held(yellow, "text") if held.wrong else held
 
     @staticmethod
     def has_formula(yellow, formula):
