@@ -200,3 +200,24 @@ def test_loads(tmp_path, car):
     assert again.returncode == 1 and "exists and was left" in again.stderr
     wrong = run("loads", "car.xlsx", "frame.txt", cwd=tmp_path)
     assert wrong.returncode == 1 and "ends in .csv" in wrong.stderr
+
+
+def test_renew(tmp_path, car):
+    done = run("renew", car.name, "--out", "new.xlsx", "--chapters", "springs", cwd=tmp_path)
+    assert (done.returncode, done.stdout) == (0, "new.xlsx is made.\n"), done.stderr
+    assert zipfile.ZipFile(tmp_path / "new.xlsx").testzip() is None
+    for out, words in (("new.xlsx", "exists and was left as it is"), (car.name, "itself")):
+        refused = run("renew", car.name, "--out", out, cwd=tmp_path)
+        assert refused.returncode == 1
+        assert words in refused.stderr
+
+
+def test_scenario(tmp_path, car):
+    done = run("scenario", car.name, "car.toml", cwd=tmp_path)
+    assert (done.returncode, done.stdout) == (0, "car.toml is made, with lengths in mm.\n")
+    again = run("new", "again.xlsx", "--scenario", "car.toml", cwd=tmp_path)
+    assert again.returncode == 0, again.stderr
+    assert (tmp_path / "again.xlsx").read_bytes() == car.read_bytes()
+    taken = run("scenario", car.name, "car.toml", cwd=tmp_path)
+    assert taken.returncode == 1
+    assert "exists and was left as it is" in taken.stderr

@@ -19,6 +19,8 @@ from .commands import (
     exchange,
     loads,
     new,
+    renew,
+    scenario,
     share,
     solve,
     survey,
@@ -27,8 +29,8 @@ from .commands import (
 from .commands.show import NotShown, show
 
 COMMANDS = (
-    new, chapters, share, convert, tolerance, solve, survey, adopt, exchange, loads, draw, calc,
-    excel,
+    new, chapters, scenario, renew, share, convert, tolerance, solve, survey, adopt, exchange,
+    loads, draw, calc, excel,
 )  # fmt: skip
 """The modules of the commands, in the order in which the help lists them."""
 

@@ -66,6 +66,13 @@ class Contents:
             )
         return tree
 
+    def bytes_of(self, part):
+        """The bytes of a part as they would be saved."""
+        name = self.spelled(part)
+        if name not in self._contents:
+            raise Trouble(f"{self.where} is damaged: its part {part} is missing")
+        return self._saved(name)
+
     def put(self, part, content):
         """Put in a new part. content: bytes."""
         self._contents[part] = content
@@ -83,13 +90,17 @@ class Contents:
         """The file. The same parts give the same bytes."""
         output = io.BytesIO()
         with zipfile.ZipFile(output, "w", zipfile.ZIP_DEFLATED, compresslevel=6) as package:
-            for name, content in self._contents.items():
-                if name in self._changed:
-                    content = etree.tostring(
-                        self._trees[name], xml_declaration=True, encoding="UTF-8", standalone=True
-                    )
+            for name in self._contents:
+                content = self._saved(name)
                 entry = zipfile.ZipInfo(name, (1980, 1, 1, 0, 0, 0))
                 entry.compress_type = zipfile.ZIP_DEFLATED
                 entry.create_system = 0  # else it would tell the system that it was made on
                 package.writestr(entry, content)
         return output.getvalue()
+
+    def _saved(self, name):
+        if name not in self._changed:
+            return self._contents[name]
+        return etree.tostring(
+            self._trees[name], xml_declaration=True, encoding="UTF-8", standalone=True
+        )

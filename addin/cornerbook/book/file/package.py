@@ -9,6 +9,8 @@ Parts that are not concerned keep their exact bytes; sheets that are keep every 
 the changed cells. The same file and the same changes give the same bytes.
 """
 
+from .charts import charts_on
+from .foreign import Foreign
 from .formulas_elsewhere import formulas_elsewhere
 from .left_out import leave_out
 from .limits import limits_of
@@ -30,6 +32,7 @@ class Package:
         self._book = Workbook(parts)
         self._macros, self._warnings = leave_out(parts, self._book.part)
         self._resolver = None
+        self._foreign = None
         self._sheets = {
             name: self._sheet(name, part)
             for name, part, kind in self._book.listed()
@@ -45,12 +48,22 @@ class Package:
         """
         return cls(Parts.read(path))
 
+    @classmethod
+    def of_bytes(cls, content, where):
+        """The same of a file's bytes. where: what messages call it."""
+        return cls(Parts.read(where, content))
+
     def _sheet(self, name, part):
         return Sheet(name, self._parts, part, self._book.strings, self._book.since_1904)
 
     def warnings(self):
         """Sentences on what the copy leaves out, or what is worth knowing about it."""
         return list(self._warnings)
+
+    @property
+    def where(self):
+        """What messages call the file."""
+        return self._parts.where
 
     @property
     def has_macros(self):
@@ -116,6 +129,19 @@ class Package:
         """(low, high, whole numbers only) that a cell's data validation asks for, or None."""
         return limits_of(self._parts.tree(self._at(sheet).part), address)
 
+    @property
+    def title(self):
+        """The title that the file says of itself, '' if none."""
+        return self._book.title
+
+    def inputs(self, sheet):
+        """The addresses of a sheet's cells that look as if they were for typing, in order.
+
+        Those that its protection leaves open, and those on our yellow paper; empty ones too.
+        """
+        open_styles = self._book.styles.inputs
+        return [address for address, style in self._at(sheet).styles() if style in open_styles]
+
     # Changing
 
     def set_formula(self, sheet, address, formula, value, array=None):
@@ -174,6 +200,36 @@ class Package:
         self._sheets[name] = self._sheet(name, self._book.append(name, content, hidden))
         self._resolver = None
         return name
+
+    def take_sheet(self, other, name):
+        """Take in a worksheet of another `Package`, after the last; what is left behind, in words.
+
+        Its formulas stay as they are. Raises ValueError if there is a sheet of this name.
+        """
+        if name.lower() in (known.lower() for known, _, _ in self._book.listed()):
+            raise ValueError(f"there is a sheet {name!r} already")
+        if self._foreign is None or self._foreign[0] is not other:
+            self._foreign = (other, Foreign(other._parts, other._book, self._parts, self._book))
+        inside = {a for a, content in other.cells(name).items() if content.in_array is not None}
+        foreign = self._foreign[1]
+        part = foreign.take(name, other._at(name).part, inside, other._book.is_hidden(name))
+        self._sheets[name] = self._sheet(name, part)
+        self._resolver = None
+        return list(foreign.left)
+
+    def add_name(self, name, text, sheet=None):
+        """Give something a name. text: what it means, without '='; sheet: its own, if any."""
+        self._book.add_name(name, text, sheet)
+        self._resolver = None
+
+    def charts(self, sheet):
+        """[the formulas of its ranges] of each chart on a sheet."""
+        return charts_on(self._parts, self._at(sheet).part)
+
+    @property
+    def other_sheets(self):
+        """The names of sheets that are no worksheets, such as charts on sheets of their own."""
+        return [name for name, _, kind in self._book.listed() if kind != "worksheet"]
 
     def to_bytes(self):
         """The file with its changes. The same file and changes give the same bytes."""

@@ -20,9 +20,12 @@ class Parts:
         self.relations = Relations(self._contents)
 
     @classmethod
-    def read(cls, path):
-        """Every part of the file at `path`. Raises `Trouble` if it is no readable package."""
-        return cls(str(path), unpacked(path))
+    def read(cls, path, raw=None):
+        """Every part of the file at `path`. raw: its bytes, where they are known.
+
+        Raises `Trouble` if it is no readable package.
+        """
+        return cls(str(path), unpacked(path, raw))
 
     def __contains__(self, part):
         return part in self._contents
@@ -34,6 +37,19 @@ class Parts:
     def change(self, part):
         """The root element of a part, to be changed; the part will be written from it."""
         return self._contents.change(part)
+
+    def bytes_of(self, part):
+        """The bytes of a part as they would be saved."""
+        return self._contents.bytes_of(part)
+
+    def free_name(self, part):
+        """A part's name that is not taken, with another number where it is."""
+        stem, dot, ending = part.rpartition(".")
+        stem, number, found = stem.rstrip("0123456789"), 0, part
+        while found in self:
+            number += 1
+            found = f"{stem}{number}{dot}{ending}"
+        return found
 
     def add(self, part, content, content_type):
         """Put in a new part. content: bytes."""

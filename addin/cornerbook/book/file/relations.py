@@ -48,6 +48,30 @@ class Relations:
             for relation in self.of(source)
         )
 
+    def links(self, part):
+        """[(id, whole kind, what it leads to as written, the `Relation`)] of a part's links."""
+        return [
+            (each.get("Id"), each.get("Type"), each.get("Target"), self._relation(part, each))
+            for each in self._links(part)
+        ]
+
+    def put(self, part, links):
+        """Give a part that has no links some. links: [(id, whole kind, the name of a part, or
+        None, what it leads to outside the file, or None)]."""
+        root = etree.Element(_RELATION + "Relationships", nsmap={None: _RELATION[1:-1]})
+        for id_, kind, target, outside in links:
+            link = etree.SubElement(root, _RELATION + "Relationship", Id=id_, Type=kind)
+            if target is None:
+                link.set("Target", outside)
+                link.set("TargetMode", "External")
+            else:
+                folder = "/" + posixpath.dirname(part)
+                link.set("Target", posixpath.relpath("/" + target, folder))
+        self._contents.put(
+            _beside(part),
+            etree.tostring(root, xml_declaration=True, encoding="UTF-8", standalone=True),
+        )
+
     def add(self, part, kind, target):
         """Link a part to another part; the id of the new link."""
         beside = _beside(part)

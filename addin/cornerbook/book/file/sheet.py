@@ -48,6 +48,11 @@ class Sheet:
             )  # fmt: skip
         return self._used
 
+    def styles(self):
+        """(address, number of its style) of every cell of the file, empty ones too."""
+        self._read_once()
+        return [(address, int(self._grid[address].get("s", 0))) for address in self._grid]
+
     # Reading
 
     def _read_once(self):

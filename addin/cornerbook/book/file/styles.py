@@ -5,7 +5,7 @@ import posixpath
 
 from lxml import etree
 
-from .appearance import FAINT, FONT, GOOD, HEAD, INK, LOOK, RULE
+from .appearance import FAINT, FONT, GOOD, HEAD, INK, LOOK, PAPER, RULE
 from .content_types import SPREADSHEET
 from .markup import MAIN, whole
 from .trouble import Trouble
@@ -68,6 +68,23 @@ class Styles:
         self._parts.relations.add(book, "styles", part)
         return part
 
+    @property
+    def inputs(self):
+        """The numbers of the styles of cells that are for typing; see `Package.inputs`."""
+        root = self._parts.tree(self._sheet)
+        papers = {
+            number
+            for number, fill in enumerate(root.iterfind(f"{MAIN}fills/{MAIN}fill"))
+            if fill.find(f"{MAIN}patternFill/{MAIN}fgColor[@rgb='{_rgb(PAPER)}']") is not None
+        }
+        found = set()
+        for number, look in enumerate(root.iterfind(f"{MAIN}cellXfs/{MAIN}xf")):
+            lock = look.find(MAIN + "protection")
+            is_open = lock is not None and lock.get("locked") in ("0", "false")
+            if is_open or int(look.get("fillId", 0)) in papers:
+                found.add(number)
+        return found
+
     def number(self, key):
         """The number of a style.
 
@@ -95,7 +112,7 @@ class Styles:
             font.append(etree.Element(MAIN + "color", rgb=_rgb(FAINT)))
             # The standard asks for an order, which not every writer keeps.
             font[:] = sorted(font, key=lambda child: _rank(child.tag))
-            made.set("fontId", self._part("fonts", font))
+            made.set("fontId", self.part("fonts", font))
             made.set("applyFont", "1")
             self._made[key] = self._append("cellXfs", made)
         return self._made[key]
@@ -112,12 +129,12 @@ class Styles:
             ) from None
 
     def _cell_format(self, look):
-        code = self._number_format(look.get("format"))
+        code = self.number_format(look.get("format"))
         made = etree.Element(
             MAIN + "xf", numFmtId=str(code),
-            fontId=self._part("fonts", _font(look)),
-            fillId=self._part("fills", _fill(look)) if "fill" in look else "0",
-            borderId=self._part("borders", _border(look)) if "bottom" in look else "0",
+            fontId=self.part("fonts", _font(look)),
+            fillId=self.part("fills", _fill(look)) if "fill" in look else "0",
+            borderId=self.part("borders", _border(look)) if "bottom" in look else "0",
         )  # fmt: skip
         if self._group("cellStyleXfs", make=False) is not None:
             made.set("xfId", "0")
@@ -131,14 +148,16 @@ class Styles:
             alignment.set("wrapText", "1")
         return made
 
-    def _part(self, group, element):
+    def part(self, group, element):
+        """The number, as text, of a font, fill, border or format that is appended to its group."""
         # The same font, fill or border under several looks stands once.
         key = (group, etree.tostring(element))
         if key not in self._made:
             self._made[key] = self._append(group, element)
         return str(self._made[key])
 
-    def _number_format(self, code):
+    def number_format(self, code):
+        """The number of a number format; None is the general one."""
         if code is None or code == "General":
             return 0
         key = ("numFmts", code)

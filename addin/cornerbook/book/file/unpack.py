@@ -23,14 +23,14 @@ _DAMAGE = (
 )  # fmt: skip
 
 
-def unpacked(path):
-    """{part: bytes} of the file at `path`, in the order of the zip.
+def unpacked(path, raw=None):
+    """{part: bytes} of the file at `path`, in the order of the zip. raw: its bytes, where known.
 
     Raises `Trouble` if there is none, or it is damaged, locked with a password, of another
     kind, or too large.
     """
     path = Path(path)
-    raw = _read(path)
+    raw = _read(path) if raw is None else raw
     if raw.startswith(_OLE):
         raise Trouble(
             f"{path} is protected by a password or is an old .xls file; open it in your "

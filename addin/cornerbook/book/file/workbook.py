@@ -82,6 +82,14 @@ class Workbook:
         return False
 
     @property
+    def title(self):
+        """The title in the file's properties, '' if it has none."""
+        for part in self._parts.relations.targets("", "core-properties"):
+            if part in self._parts:
+                return self._parts.tree(part).findtext("{*}title") or ""
+        return ""
+
+    @property
     def since_1904(self):
         """Whether its days are counted from 1904, as old files of the Macintosh do."""
         properties = self._parts.tree(self.part).find(MAIN + "workbookPr")
@@ -118,6 +126,26 @@ class Workbook:
         add_title(parts, name, before)
         self.forget_order()
         return part
+
+    def is_hidden(self, name):
+        """Whether a sheet is hidden."""
+        entries = self._parts.tree(self.part).iterfind(f"{MAIN}sheets/{MAIN}sheet")
+        states = {entry.get("name"): entry.get("state", "visible") for entry in entries}
+        return states[name] != "visible"
+
+    def add_name(self, name, text, sheet=None):
+        """Give something a name; see `Package.add_name`."""
+        root = self._parts.change(self.part)
+        names = root.find(MAIN + "definedNames")
+        if names is None:
+            names = root.makeelement(MAIN + "definedNames")
+            above = [c for c in root if c.tag in (MAIN + "sheets", MAIN + "externalReferences")]
+            above[-1].addnext(names)
+        entry = names.makeelement(MAIN + "definedName", name=name)
+        if sheet is not None:
+            entry.set("localSheetId", str([each for each, _, _ in self.listed()].index(sheet)))
+        entry.text = text
+        names.append(entry)
 
     def _free_part(self):
         folder, number = posixpath.dirname(self.part), 1

@@ -25,6 +25,15 @@ def formula_name(token_value):
     return found.group(1).upper() if found else None
 
 
+def target_of(formula):
+    """The program for which the first call of ours in a formula is spelled; None without one."""
+    for token in tokens(formula):
+        if token.type == Token.FUNC and token.subtype == Token.OPEN and formula_name(token.value):
+            said = token.value.replace(" ", "").upper()
+            return next(t for t, prefix in _PREFIX.items() if said.startswith(prefix.upper()))
+    return None
+
+
 def spelled(formula, target):
     """A formula as it is stored for a target program; all but our names stays as it is."""
     if "CORNER" not in formula.upper():

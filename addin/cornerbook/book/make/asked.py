@@ -8,6 +8,7 @@ from .places import find, names_in
 from .scenario import OWN, Adjuster
 from .sheets import keys_named
 from .text_files import TextFile, kind_name, near
+from .typed import TYPED, value_said
 from .wish import name_of_wish
 
 
@@ -27,6 +28,7 @@ class Asked:
         self.part = None
         self._unit = units.SYSTEMS[0] if scenario is None else scenario.unit
         self._asked = {}
+        self._typed = set()
 
     @property
     def title(self):
@@ -84,9 +86,35 @@ class Asked:
             return []
         return self._answer("rows", key, "a list of rows", [], kinds, system)
 
+    def new_words(self, sheet, words):
+        """The words, with a number where they are said of another cell of the sheet already."""
+        found, number = words, 1
+        while (sheet, found) in self._typed:
+            number += 1
+            found = f"{words} {number}"
+        return found
+
+    def typed(self, sheet, words, kind, system):
+        """See `typed.value_said`."""
+        self._typed.add((sheet, words))
+        if self.scenario is not None:
+            try:
+                return value_said(self.scenario, sheet, words, kind, system)
+            except Trouble as trouble:
+                self.mistakes.take(trouble)
+        return False, None
+
     def source(self, key):
         """See `Scenario.source`."""
         return "" if self.scenario is None else self.scenario.source(key)
+
+    def _keys_of_typed(self, template):
+        """The keys of what is typed besides; of a sheet of ours that is not made, its table."""
+        made = {sheet.get("name") for part in template.parts for sheet in part.sheets}
+        for sheet in sheets_of_ours() - made:
+            yield f"{TYPED}.{sheet}"
+        for sheet, words in self._typed:
+            yield f"{TYPED}.{sheet}.{words}"
 
     def _quantity(self, kind):
         unit = units.unit_of(kind, self._unit)
@@ -111,7 +139,8 @@ class Asked:
         if self.scenario is None or self.scenario.file.is_empty:
             return
         theirs = {key for part in template.parts for key in part.keys}
-        keys = _Keys(self.scenario, {*OWN, *self._asked, *theirs, *keys_of_ours()})
+        typed = self._keys_of_typed(template)
+        keys = _Keys(self.scenario, {*OWN, *self._asked, *theirs, *keys_of_ours(), *typed})
         missing = {key: said for key, said in self._asked.items() if not self.scenario.has(key)}
         for holder, trouble in keys.no_tables():
             self.mistakes.take(trouble)
@@ -222,6 +251,13 @@ class _Keys:
             if not self.scenario.has(".".join(parts[:end])):
                 return ".".join(parts[:end])
         return key
+
+
+@functools.cache
+def sheets_of_ours():
+    """The names of the sheets of our chapters."""
+    files = [TextFile(find("chapters", name)) for name in names_in("chapters")]
+    return frozenset(sheet["name"] for file in files for sheet in file.content.get("sheet", ()))
 
 
 @functools.cache

@@ -11,6 +11,7 @@ from .lost import Lost
 from .mistakes import MOST, Mistakes, PlacedTrouble
 from .model import Book, CellTrouble, Link, Sheet
 from .page import Page, Shared
+from .places import workbooks
 
 
 def build(template, scenario, system="mm", target="calc", pictures=None, mistakes=None):
@@ -41,6 +42,16 @@ def build(template, scenario, system="mm", target="calc", pictures=None, mistake
         builder.keep(trouble)
     mistakes.hold()
     return book
+
+
+def placed(template, scenario, system):
+    """The same `Book` as far as what stands where goes: no formula has its value.
+
+    Mistakes are passed over.
+    """
+    builder = _Builder(template, scenario, Mistakes(), system, workbooks() / "pictures")
+    builder.place()
+    return builder.book
 
 
 def _fill_in_columns(book, columns):

@@ -48,6 +48,14 @@ def wrong_formulas(book, lost):
                 yield CellTrouble(sheet.name, row, column, str(trouble))
 
 
+def hold_formula(formula, book):
+    """Raise `Trouble` for a formula that speaks of what is not there in a `Book`, or is none."""
+    names = {name.lower(): name for name in book.names}
+    for node in nodes(parse(formula)):
+        if node[0] in ("reference", "call"):
+            _hold(node, book, names, lambda _: False)
+
+
 def too_long(book):
     """A `CellTrouble` for each cell whose formula or text no spreadsheet program would take."""
     for sheet in book.sheets:

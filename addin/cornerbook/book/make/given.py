@@ -1,6 +1,7 @@
 """Numbers of a car that are given beside a scenario's file, or in place of one."""
 
 from . import units
+from .toml_text import quoted_text
 from .tree import at, put
 
 
@@ -22,8 +23,8 @@ class Given:
         tables: dict = {}
         for key, number in self.numbers.items():
             *table, name = key.split(".")
-            tables.setdefault(".".join(table), []).append(f"{_quoted(name)} = {number!r}")
-        lines = [f"title = {_quoted(self.title)}", f'unit = "{self.unit}"']
+            tables.setdefault(".".join(table), []).append(f"{quoted_text(name)} = {number!r}")
+        lines = [f"title = {quoted_text(self.title)}", f'unit = "{self.unit}"']
         for table, rows in tables.items():
             lines += [f"[{table}]", *rows]
         return "\n".join(lines) + "\n"
@@ -51,9 +52,3 @@ class Given:
 
     def _in(self, number, unit):
         return units.converted(number, "length", self.unit, unit)
-
-
-def _quoted(text):
-    """A text as TOML writes it."""
-    plain = "".join(c if c.isprintable() else " " for c in text)
-    return '"' + plain.replace("\\", "\\\\").replace('"', '\\"') + '"'

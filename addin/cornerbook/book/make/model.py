@@ -34,9 +34,12 @@ class Cell:
 
     look: the name of a style of `make/style.py`. number_format: as Calc and Excel have
     it. rule: for an input, what may be typed: a `Rule`. link: where a click leads, a `Link`.
+    typed: of an input, what it is in a scenario: a `Typed`.
     """
 
-    __slots__ = ("array", "formula", "link", "look", "number_format", "rule", "span", "value")
+    __slots__ = (
+        "array", "formula", "link", "look", "number_format", "rule", "span", "typed", "value",
+    )  # fmt: skip
 
     def __init__(
         self, value=None, formula=None, look="plain", number_format=None, rule=None, link=None
@@ -49,6 +52,24 @@ class Cell:
         self.link = link
         self.span = None
         self.array = None
+        self.typed = None
+
+
+class Typed:
+    """What an input is in a scenario.
+
+    path: of the key that gives it its value. part: which of several values of that key it is: 0 to
+    2 of a list, a word of a table, (row, place) from 0 of a list of rows, or None where it is the
+    only one. kind: of its quantity. may_be_blank: whether a scenario may leave the key out.
+    """
+
+    __slots__ = ("kind", "may_be_blank", "part", "path")
+
+    def __init__(self, path, part, kind):
+        self.path = tuple(path)
+        self.part = part
+        self.kind = kind
+        self.may_be_blank = False
 
 
 class Link:

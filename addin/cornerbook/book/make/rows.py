@@ -3,9 +3,10 @@
 from ..file.address import cell_name
 from ..formula.rewrite import quoted
 from . import units
-from .model import Array, Rule
+from .model import Array, Rule, Typed
 from .text_files import nearest
-from .wish import ENDS, name_of_wish
+from .typed import TYPED
+from .wish import ENDS, WANTED, name_of_wish
 
 _INSTALLED = "ISNUMBER(CORNER.TRAIL_FROM_CASTER(6,262,5))"
 """Whether this program knows the formulas: one of them, of numbers alone."""
@@ -18,10 +19,13 @@ _MISSING = (
 UNTIL = "Type a number in %s%s."
 
 
-def put_input(page, row, column, value, kind, label, least=None, most=None, choices=()):
+def put_input(
+    page, row, column, value, kind, label, path, part=None, least=None, most=None, choices=()
+):
     """Put a yellow cell for a value of a kind, with what may be typed; limits are in mm.
 
-    choices: the words of a text that may be chosen, where they are few.
+    path, part: what it is in a scenario; see `Typed`. choices: the words of a text that may be
+    chosen, where they are few.
     """
     rule = None
     if choices:
@@ -35,10 +39,28 @@ def put_input(page, row, column, value, kind, label, least=None, most=None, choi
         unit = units.unit_of(kind, page.system)
         said = UNTIL % (unit or "figures", _limits_said(*limits))
         rule = Rule("whole" if kind == "count" else "decimal", *limits, title=label, message=said)
-    page.sheet.put(
+    cell = page.sheet.put(
         row, column, value=value, look="input",
         number_format=units.format_of(kind, page.system), rule=rule,
     )  # fmt: skip
+    cell.typed = Typed(path, part, kind)
+    return cell
+
+
+def put_own_input(
+    page, row, column, value, kind, label, words, formula=None, least=None, most=None, choices=()
+):
+    """Put a yellow cell for what no key of a chapter gives: the scenario may say it by `words`.
+
+    Else it has a value or a formula of the sheet's own.
+    """
+    sheet, words = page.sheet.name, page.scenario.new_words(page.sheet.name, words)
+    said, given = page.scenario.typed(sheet, words, kind, page.system)
+    value = given if said else value
+    path = (TYPED, sheet, words)
+    cell = put_input(page, row, column, value, kind, label, path, None, least, most, choices)
+    if formula is not None and not said:
+        cell.formula = formula
 
 
 def put_wish(page, row, columns, wish, kind, label):
@@ -47,8 +69,9 @@ def put_wish(page, row, columns, wish, kind, label):
     said = page.scenario.wish(name, kind, page.system)
     if len(columns) == 2:
         said = (said[0], said[2])
-    for column, end in zip(columns, said, strict=True):
-        put_input(page, row, column, end, kind, label)
+    names = ENDS if len(columns) == 3 else (ENDS[0], ENDS[2])
+    for column, name_of_end, end in zip(columns, names, said, strict=True):
+        put_input(page, row, column, end, kind, label, (WANTED, name), name_of_end)
     page.wishes[name] = (page.sheet, row, columns)
 
 

@@ -3,7 +3,8 @@
 from ...cells.block import key_of
 
 _WISH = {"from", "aim", "to"}
-_ADJUSTER = {"moves", "turn", "least", "most", "side", "step", "plus", "minus"}
+_STEPS = {"least", "most"}
+_ADJUSTER = {"moves", "turn", "side", "step", "plus", "minus"} | _STEPS
 
 _ROWS = {"corner": 2, "column": 1}
 """In which tables names are those of rows, and how deep: corner, front, row."""
@@ -72,9 +73,11 @@ def merged(given, added, path=()):
 
 
 def changed(value, change):
-    """A copy of a leaf with every number in it changed by a function."""
+    """A copy of a leaf with every number in it changed by a function, but for counts of steps."""
     if isinstance(value, dict):
-        return {name: changed(part, change) for name, part in value.items()}
+        return {
+            name: part if name in _STEPS else changed(part, change) for name, part in value.items()
+        }
     if isinstance(value, list):
         return [changed(part, change) for part in value]
     return value if isinstance(value, (str, bool)) else change(float(value))

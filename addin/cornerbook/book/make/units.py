@@ -49,6 +49,9 @@ _KINDS = {
 
 KINDS = tuple(_KINDS)
 
+SYMBOLS = frozenset(kind[column] for kind in _KINDS.values() for column in (0, 2)) - {""}
+"""The symbols of all units."""
+
 # Words that a template may use in braces for the standard acceleration of gravity, 9.80665
 # m/s2, in the workbook's lengths per second squared, for the weight of a unit of mass, for
 # how many of its moments (N mm, lbf in) make one of torque (N m, lbf ft), how many of its

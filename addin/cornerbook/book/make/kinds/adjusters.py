@@ -6,7 +6,8 @@ from ..declare import TEXT, block_kind, list_of, needed
 from ..judged import WITHIN, verdict
 from ..model import Array
 from ..quantities import hold_axle_keys, quantities_of
-from ..rows import columns_of, put_band, put_input
+from ..rows import columns_of, put_band, put_input, put_own_input
+from ..scenario import ADJUSTER
 
 SPARE = 2
 """Empty rows below the adjusters, for some of the user's own."""
@@ -30,7 +31,7 @@ def adjusters(page, block):
     bands: for each quantity the wish whose band it is to come into. left, right: for each the
     formula of what was measured there, to begin with; else that of the corner as drawn.
     """
-    table = _Table(page, page.scenario.adjusters(block["from"], page.system))
+    table = _Table(page, block)
     wanted = quantities_of(page, block["quantities"])
     hold_axle_keys(page, block, wanted, ("rack", "wheelbase"))
     for key in ("bands", "left", "right"):
@@ -45,30 +46,32 @@ def adjusters(page, block):
 class _Table:
     """The adjusters as they stand on the page, from row `first` on, spare rows below them."""
 
-    def __init__(self, page, adjusters):
+    def __init__(self, page, block):
+        adjusters = page.scenario.adjusters(block["from"], page.system)
         columns_of(page, _HEAD)
         self.first = page.row
         self.count = len(adjusters) + SPARE
         unit = units.unit_of("length", page.system)
         for adjuster in [*adjusters, *[None] * SPARE]:
-            self._row(page, adjuster, unit)
+            self._row(page, (block["from"],), adjuster, unit)
         page.row += 1
 
-    def _row(self, page, one, unit):
+    def _row(self, page, key, one, unit):
         at = page.row
         words = [None] * 6 if one is None else [one.name, one.moves, one.side, *one.words]
         name = words[0] or "spare"
         ways = [None] * 3 if one is None else one.way
         ends = [None] * 2 if one is None else one.ends
-        put_input(page, at, 0, words[0], "text", "Adjuster")
-        put_input(page, at, 1, words[1], "text", "What it moves")
+        path = (*key, words[0] or "")
+        put_input(page, at, 0, words[0], "text", "Adjuster", path, "name")
+        put_input(page, at, 1, words[1], "text", "What it moves", path, "moves")
         for i, part in enumerate(ways):
-            put_input(page, at, 2 + i, part, "length", f"{name}, d{'xyz'[i]}")
+            put_input(page, at, 2 + i, part, "length", f"{name}, d{'xyz'[i]}", path, i)
         page.sheet.put(at, 5, value=unit, look="unit")
         for i, (end, what) in enumerate(zip(ends, ("least", "most"), strict=True)):
-            put_input(page, at, 6 + i, end, "count", f"{name}, {what}", -1000, 1000)
-        for i, word in enumerate(words[2:]):
-            put_input(page, at, 8 + i, word, "text", _HEAD[8 + i].capitalize())
+            put_input(page, at, 6 + i, end, "count", f"{name}, {what}", path, what, -1000, 1000)
+        for i, (word, what) in enumerate(zip(words[2:], ADJUSTER[4:], strict=True)):
+            put_input(page, at, 8 + i, word or None, "text", _HEAD[8 + i].capitalize(), path, what)
         page.row += 1
 
     def cell(self, row, column):
@@ -131,14 +134,15 @@ class _Asked:
         page.sheet.put(at, 0, value=name, look="label")
         drawn = f'=CORNER.AT({block["corner"]},"{name}",0,0)'
         for column, side in enumerate(_SIDES, 1):
-            put_input(page, at, column, None, kind, f"{name}, {side}")
             said = page.filled(block[side][i]) if side in block else drawn
-            page.sheet.cells[at, column].formula = said or None
+            words = f"{name}, {side}"
+            put_own_input(page, at, column, None, kind, words, words, said or None)
         if "bands" in block:
             put_band(page, at, 3, block["bands"][i], kind, name)
         else:
             for column, end in ((3, "from"), (4, "to")):
-                put_input(page, at, column, None, kind, f"{name}, {end}")
+                words = f"{name}, {end}"
+                put_own_input(page, at, column, None, kind, words, words)
         page.sheet.put(at, 5, value=units.unit_of(kind, page.system), look="unit")
         for column in range(6, 10):
             end, measured = cell_name(at, 3 + (column - 6) // 2), cell_name(at, 1 + column % 2)

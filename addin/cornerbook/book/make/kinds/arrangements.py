@@ -20,8 +20,9 @@ _FIRST = 2
 def arrangements(page, block):
     """For each part and arrangement a yellow x, y and z, which stand in place of the part's own.
 
-    The scenario has rows of a part's name and x, y, z of each arrangement. Below, each is worked
-    out as a table of parts, Parts_A and so on for parts = "Parts".
+    The scenario has rows of a part's name and x, y, z of each arrangement; where several parts
+    have one name, the first such row is of the first of them. Below, each is worked out as a table
+    of parts, Parts_A and so on for parts = "Parts".
     """
     name, count = block["parts"], int(block["count"])
     if name not in page.book.names:
@@ -31,13 +32,14 @@ def arrangements(page, block):
     heads = [f"{letter}: {axis}" for letter in LETTERS[:count] for axis in _AXES]
     columns_of(page, ["Leave blank what is as on the sheet " + sheet.name, *heads])
     there = quoted(sheet.name)
-    first = page.row
+    first, path = page.row, block["from"].split(".")
     for row in range(top, bottom + 1):
         base = f"{there}!{cell_name(row, left, True)}"
         page.sheet.put(page.row, 0, formula=f'=IF({base}="","",{base})', look="label")
         places = given.get(row - top, [None] * (3 * count))
         for place, value in enumerate(places):
-            put_input(page, page.row, 1 + place, value, "length", heads[place])
+            part = (row - top, 1 + place)
+            put_input(page, page.row, 1 + place, value, "length", heads[place], path, part)
         page.row += 1
     for number in range(count):
         page.row += 1
@@ -63,10 +65,18 @@ def arrangements(page, block):
 def _given(page, block, count, cells):
     """{row of the parts, from 0: x, y, z of each arrangement}, by the parts' names."""
     rows = page.scenario.rows(block["from"], ("text", *["length"] * (3 * count)), page.system)
-    names = [cell.value for cell in cells]
+    left: dict = {}
+    for number, cell in enumerate(cells):
+        left.setdefault(cell.value or "", []).append(number)
     found = {}
     for part, *places in rows:
-        if part not in names:
+        part = part or ""
+        if part not in left:
             raise page.trouble(f'{block["from"]}: there is no part named "{part}"', block["from"])
-        found[names.index(part)] = places
+        if not left[part]:
+            raise page.trouble(
+                f'{block["from"]}: there are more rows of "{part}" than parts of that name',
+                block["from"],
+            )
+        found[left[part].pop(0)] = places
     return found

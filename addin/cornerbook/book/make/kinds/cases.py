@@ -3,7 +3,7 @@
 from ...file.address import cell_name
 from .. import units
 from ..declare import LIST, NUMBER, QUANTITY, TEXT, Row, block_kind, list_of, needed
-from ..rows import columns_of, put_input
+from ..rows import columns_of, put_own_input
 from ..tables import Table, keep_table
 from ..text_files import kind_name, number_wrong
 
@@ -76,9 +76,10 @@ def cases(page, block):
     page.row += 1
     first = page.row
     for row in block["rows"]:
-        put_input(page, page.row, 0, page.filled(row["label"]), "text", "Case")
+        label = row["label"]
+        put_own_input(page, page.row, 0, page.filled(label), "text", "Case", f"{label}, case")
         for place, (column, value) in enumerate(zip(given, row["values"], strict=True), 1):
-            _put_given(page, place, column, value, f"{row['label']}, {column['title']}")
+            _put_given(page, place, column, value, f"{label}, {column['title']}")
         _put_columns(page, titles, columns, 1 + len(given))
         page.row += 1
     last = page.row - 1
@@ -94,9 +95,8 @@ def _put_given(page, place, column, value, label):
         value, formula = None, page.filled(value)
     elif kind != "text":
         value = units.converted(float(value), kind, "mm", page.system)
-    ends = column.get("least"), column.get("most")
-    put_input(page, page.row, place, value, kind, label, *ends, choices=column.get("choices", ()))
-    page.sheet.cells[page.row, place].formula = formula
+    rule = column.get("least"), column.get("most"), column.get("choices", ())
+    put_own_input(page, page.row, place, value, kind, label, label, formula, *rule)
 
 
 def _put_columns(page, titles, columns, start):

@@ -2,8 +2,11 @@
 
 from .. import units
 from ..declare import ANYTHING, NUMBER, QUANTITY, TEXT, TRUTH, Row, block_kind, list_of, needed
-from ..rows import beside, put_input
+from ..rows import beside, put_input, put_own_input
 from ..text_files import kind_name
+
+CORNER = "corner"
+"""The table of a scenario that holds the corners."""
 
 
 def _wrong(row):
@@ -38,26 +41,35 @@ def inputs(page, block):
     blank: whether the scenario may leave it out, and the cell is then empty.
     """
     for row in block["rows"]:
-        kind, value = row["kind"], None
-        if row.get("blank") and not page.scenario.has(row["from"]):
-            value = None
-        elif "from" in row:
-            value = page.scenario.value(row["from"], kind, page.system)
-        elif "value" in row:
-            value = row["value"]
-            if kind != "text":
-                value = units.converted(float(value), kind, "mm", page.system)
-        at = page.row
+        kind = row["kind"]
+        at, limits = page.row, (row.get("least"), row.get("most"))
         page.sheet.put(at, 0, value=page.filled(row["label"]), look="label")
-        put_input(page, at, 1, value, kind, row["label"], row.get("least"), row.get("most"))
-        if "formula" in row:
-            page.sheet.cells[at, 1].formula = page.filled(row["formula"])
+        value = _value(page, row)
+        path = row.get("from", "").split(".")
+        if path[0] in ("", CORNER):
+            # That of a corner's row is typed there; this cell begins with it and goes its own way.
+            words = row.get("name", row["label"])
+            formula = page.filled(row["formula"]) if "formula" in row else None
+            put_own_input(page, at, 1, value, kind, row["label"], words, formula, *limits)
+        else:
+            cell = put_input(page, at, 1, value, kind, row["label"], path, None, *limits)
+            cell.typed.may_be_blank = bool(row.get("blank"))
         page.sheet.put(at, 2, value=units.unit_of(kind, page.system), look="unit")
         note = page.filled(row.get("note", ""))
         _note(page, at, 3, beside(note, page.scenario.source(row.get("from", ""))))
         if "name" in row:
             page.book.name(row["name"], page.sheet, at, 1, at, 1)
         page.row += 1
+
+
+def _value(page, row):
+    if "formula" in row or (row.get("blank") and not page.scenario.has(row["from"])):
+        return None
+    if "from" in row:
+        return page.scenario.value(row["from"], row["kind"], page.system)
+    if row["kind"] == "text":
+        return row["value"]
+    return units.converted(float(row["value"]), row["kind"], "mm", page.system)
 
 
 def _note(page, row, column, text):

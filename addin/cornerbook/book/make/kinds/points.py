@@ -40,7 +40,8 @@ def _corner_rows(page, block, whole):
         page.sheet.put(at, 0, value=label, look="label")
         for i, number in enumerate(numbers):
             said = label if len(numbers) == 1 else f"{label}, {'xyz'[i]}"
-            put_input(page, at, 1 + i, number, kind, said)
+            path = (*block["from"].split("."), label)
+            put_input(page, at, 1 + i, number, kind, said, path, i if len(numbers) > 1 else None)
         page.sheet.put(at, 4, value=units.unit_of(kind, page.system), look="unit")
         if not whole:
             _source(page, at, page.scenario.source(f"{block['from']}.{label}"))

@@ -2,7 +2,7 @@
 
 from .. import units
 from ..declare import NUMBER, QUANTITY, TEXT, Row, block_kind, count_of, list_of, needed
-from ..rows import columns_of, put_input
+from ..rows import columns_of, put_input, put_own_input
 from ..tables import Table, keep_table
 
 _COLUMN = Row(
@@ -41,10 +41,14 @@ def rows(page, block):
     for number in range(count):
         row = given[number] if number < len(given) else [None] * len(kinds)
         for place, (value, column) in enumerate(zip(row, columns, strict=True)):
-            put_input(
-                page, page.row, place, value, column["kind"], titles[place],
-                column.get("least"), column.get("most"),
-            )  # fmt: skip
+            kind, label = column["kind"], titles[place]
+            limits = column.get("least"), column.get("most")
+            if "from" in block:
+                path, part = block["from"].split("."), (number, place)
+                put_input(page, page.row, place, value, kind, label, path, part, *limits)
+            else:
+                words = f"{block['name']} {number + 1}: {label}"
+                put_own_input(page, page.row, place, value, kind, label, words, None, *limits)
         page.row += 1
     last = page.row - 1
     page.book.name(block["name"], page.sheet, first, 0, last, len(kinds) - 1)

@@ -2,10 +2,16 @@
 
 from .. import units
 from ..declare import NUMBER, TEXT, block_kind, needed
-from ..rows import columns_of, put_input
+from ..rows import columns_of, put_own_input
 
 MOST = 400
 """Rows of such a block."""
+
+_CELLS = {
+    0: ("What", "text"), 1: ("From", "text"), 2: ("To", "text"), 3: ("Measured", "length"),
+    4: ("How sure", "length"), 6: ("Note", "text"),
+}  # fmt: skip
+"""The yellow cells of a row by their column: what they are called, and of which kind."""
 
 
 @block_kind("survey", {"name": needed(TEXT), "rows": needed(NUMBER)})
@@ -18,11 +24,10 @@ def survey(page, block):
     first = page.row
     unit = units.unit_of("length", page.system)
     for number in range(int(count)):
-        for column, title in enumerate(("What", "From", "To")):
-            put_input(page, page.row, column, None, "text", title)
-        put_input(page, page.row, 3, None, "length", f"Measured, row {number + 1}")
-        put_input(page, page.row, 4, None, "length", f"How sure, row {number + 1}")
+        for column, (title, kind) in _CELLS.items():
+            words = f"{title}, row {number + 1}"
+            label = title if kind == "text" else words
+            put_own_input(page, page.row, column, None, kind, label, words)
         page.sheet.put(page.row, 5, value=unit, look="unit")
-        put_input(page, page.row, 6, None, "text", "Note")
         page.row += 1
     page.book.name(block["name"], page.sheet, first, 0, page.row - 1, 4)

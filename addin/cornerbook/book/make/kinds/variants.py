@@ -5,7 +5,7 @@ from ...file.trouble import Trouble
 from ...formula.rewrite import quoted
 from .. import units
 from ..declare import NUMBER, QUANTITY, TEXT, Row, block_kind, list_of, needed
-from ..rows import columns_of, put_band, put_input
+from ..rows import columns_of, put_band, put_own_input
 
 LETTERS = "ABCDEFGH"
 """What variants are called; there can be as many."""
@@ -49,13 +49,16 @@ def variants(page, block):
         page.sheet.put(page.row, 0, value=label, look="label")
         for variant in range(count):
             for i in range(len(numbers)):
-                put_input(page, page.row, 1 + 3 * variant + i, None, kind, label)
+                axis = " " + "xyz"[i] if len(numbers) > 1 else ""
+                words = f"{LETTERS[variant]}: {label}{axis}"
+                put_own_input(page, page.row, 1 + 3 * variant + i, None, kind, label, words)
         page.row += 1
     extras = list(block.get("inputs", ()))
     for extra in extras:
         page.sheet.put(page.row, 0, value=extra, look="label")
         for variant in range(count):
-            put_input(page, page.row, 1 + 3 * variant, None, "length", extra)
+            words = f"{LETTERS[variant]}: {extra}"
+            put_own_input(page, page.row, 1 + 3 * variant, None, "length", extra, words)
         page.row += 1
     page.row += 1
     words = []

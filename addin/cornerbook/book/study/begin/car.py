@@ -43,7 +43,9 @@ class Car:
         self._dimensions()
         self._in_proportion("car")
         self._masses()
-        for table in ("range", "turn", "tyre", "joints", "turning", "locked", "rear", "first"):
+        for table in (
+            "range", "turn", "tyre", "joints", "turning", "locked", "rear", "brakes", "first",
+        ):  # fmt: skip
             self._in_proportion(table)
         self.wishes = wishes_of(self.own, self.theirs, self.ratio, self.radius)
         for name, wish in self.wishes.items():

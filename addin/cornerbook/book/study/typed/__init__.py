@@ -1,0 +1,1 @@
+"""What is typed into a workbook, read back as a scenario."""

@@ -1,0 +1,82 @@
+"""What a yellow cell holds, as a scenario may say it."""
+
+from ....cells.mend import is_number
+from ...file.cell_error import CellError
+from ...file.trouble import Trouble
+from ...formula.parse import parse
+from ...formula.values import Values
+from ...make.text_files import LARGEST_NUMBER, text_wrong
+
+
+class Held:
+    """The value of a cell: a number, a text, or None where it is blank.
+
+    wrong: why there is none that a scenario could say, in words that follow the cell; else ''.
+    """
+
+    __slots__ = ("value", "wrong")
+
+    def __init__(self, value=None, wrong=""):
+        self.value = value
+        self.wrong = wrong
+
+
+class Holding:
+    """Reads the yellow cells of a `Package`.
+
+    formulas: the cells with a formula whose value was taken in its place.
+    """
+
+    def __init__(self, package):
+        self.values = Values(package)
+        self.formulas = []
+
+    def held(self, yellow, kind):
+        """What a `Yellow` holds, of a kind of quantity ("text" for a word)."""
+        if yellow.is_blank:
+            return Held()
+        value = yellow.content.value
+        if yellow.content.formula is not None:
+            try:
+                value = self.values.at(*yellow.cell)
+            except Trouble as trouble:
+                return Held(wrong=f"has a formula whose value is not known: {trouble}")
+            if isinstance(value, tuple):
+                value = value[0][0]
+        held = _of_kind(value, kind)
+        if yellow.content.formula is not None and not held.wrong:
+            self.formulas.append(yellow)
+        return held
+
+    def any(self, yellow):
+        """What a `Yellow` holds where both a number and a text will do."""
+        held = self.held(yellow, "ratio")
+        return self.held(yellow, "text") if held.wrong else held
+
+    @staticmethod
+    def has_formula(yellow, formula):
+        """Whether a cell holds a formula, however a program spells it."""
+        if yellow.content is None or yellow.content.formula is None:
+            return False
+        try:
+            return bool(parse(yellow.content.formula) == parse(formula))
+        except Trouble:
+            return False
+
+
+def _of_kind(value, kind):
+    if value is None or value == "":
+        return Held()
+    if isinstance(value, CellError):
+        return Held(wrong=f"shows {value.code}")
+    if kind == "text":
+        if not isinstance(value, str):
+            return Held(wrong="holds a number, where a word was expected")
+        wrong = text_wrong(value)
+        return Held(wrong=f"has a text that {wrong}") if wrong else Held(value.strip())
+    if isinstance(value, str):
+        said = value if len(value) < 60 else value[:57] + "..."
+        return Held(wrong=f'holds the text "{said}", where a number was expected')
+    if not is_number(value) or not abs(value) <= LARGEST_NUMBER:
+        return Held(wrong="holds no number to work with")
+    return Held(float(value))

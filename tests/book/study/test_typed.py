@@ -1,0 +1,196 @@
+"""What is typed in a workbook, read back: the workbook made of it has the same yellow cells, held
+cell by cell by openpyxl."""
+
+import openpyxl
+import pytest
+from cornerbook.book.file.trouble import Trouble
+from cornerbook.book.make.new import make
+from cornerbook.book.study.typed.run import scenario_of
+from openpyxl.workbook.defined_name import DefinedName
+
+from tests.support.yellow import PAPER, edited, other_values, yellow_of
+
+
+def again(path, folder, system="mm", chapters=None):
+    """(the bytes of a workbook made of what is typed in one, its `Written`)."""
+    written = scenario_of(path, "again.toml")
+    text = folder / "again.toml"
+    text.write_text(written.text, encoding="utf-8")
+    return make("car", text, system, chapters=chapters), written
+
+
+def put(folder, content):
+    path = folder / "book.xlsx"
+    path.write_bytes(content)
+    return path
+
+
+@pytest.mark.parametrize("system", ["mm", "in"])
+def test_the_demonstration_comes_back(once, tmp_path, system):
+    path = once.workbook(system=system)
+    content, written = again(path, tmp_path, system)
+    assert content == path.read_bytes()
+    assert written.messages == []
+
+
+@pytest.mark.parametrize(("system", "seed"), [("mm", 1), ("mm", 2), ("in", 3)])
+def test_a_workbook_with_every_cell_typed_over_comes_back(once, tmp_path, system, seed):
+    path = once.workbook(system=system)
+    changes = other_values(path, seed)
+    content = edited(path, changes)
+    before, (made, written) = yellow_of(content), again(put(tmp_path, content), tmp_path, system)
+    assert len(changes) > 300
+    assert before != yellow_of(path)
+    assert yellow_of(made) == before
+    assert written.messages == []
+
+
+def test_one_with_chapters_left_out_comes_back(tmp_path):
+    path = put(tmp_path, make(chapters=["two-way", "springs"]))
+    content = edited(path, other_values(path, 4))
+    before = yellow_of(content)
+    made, written = again(put(tmp_path, content), tmp_path, chapters=["two-way", "springs"])
+    assert {sheet for sheet, _ in before} >= {"Two-way", "Springs", "Front corner"}
+    assert "Compare" not in {sheet for sheet, _ in before}
+    assert yellow_of(made) == before
+    assert written.messages == []
+
+
+def test_a_row_of_ones_own_and_a_missing_row(starter, tmp_path):
+    row = _row(starter, "Front corner", "Spring frame")
+    content = edited(
+        starter,
+        {("Front corner", f"A{row}"): "Brake hose", ("Front corner", f"C{row}"): -3.5},
+    )
+    written = scenario_of(put(tmp_path, content), "x.toml")
+    rows = {p[2]: v for p, v in written.taken.values.items() if p[:2] == ("corner", "front")}
+    assert rows["Brake hose"] == [0, -3.5, 460]
+    assert "Spring frame" not in rows
+
+
+def test_a_cell_elsewhere_is_found_by_its_name(starter, tmp_path):
+    book = openpyxl.load_workbook(starter)
+    book["Car"].move_range("A5:C5", rows=60)
+    book["Front corner"].title = "Corner, left"
+    for name in ("Wheelbase", "Front"):
+        text = book.defined_names[name].attr_text
+        moved = text.replace("'Front corner'", "'Corner, left'").replace("$5", "$65")
+        if name == "Front":
+            moved = text.replace("'Front corner'", "'Corner, left'")
+        book.defined_names[name] = DefinedName(name, attr_text=moved)
+    path = tmp_path / "moved.xlsx"
+    book.save(path)
+    found = scenario_of(path, "x.toml").taken.values
+    assert found["car", "wheelbase"] == 1580
+    assert found["corner", "front", "Upper ball joint"] == [-21, 484.5, 380]
+    assert found["car", "front_track"] == 1120
+
+
+@pytest.mark.parametrize(
+    ("sheet", "label", "value", "words"),
+    [
+        ("Car", "Wheelbase", "long", '(Wheelbase) holds the text "long", where a number'),
+        ("Car", "Rear track", None, "Empty, so left out; what is missing is taken in proportion: "
+         "Car!B{row} (Rear track)."),
+        ("Car", "Rear track", "=FrontTrack-40",
+         "Taken as the value that their formulas give now: Car!B{row} (Rear track)."),
+        ("Car", "Rear track", "=1/0", "Left out: Car!B{row} (Rear track) shows #DIV/0!"),
+        ("Car", "Rear track", "=INFO(1)", "Left out: Car!B{row} (Rear track) has a formula whose"),
+        ("Front corner", "Tie rod outer", None, "Empty, so left out; what is missing is taken in"),
+        ("Wanted", "Caster", 99, "To be mended: x.toml, line "),
+        ("Two-way", "Result", 4, "Left out: Two-way!B{row} (Result) holds a number, where a word"),
+        ("Adjusters", "Tie rod, sleeve", None, "Empty, so left out; what is missing"),
+    ],
+)  # fmt: skip
+def test_what_cannot_be_taken_is_said(starter, tmp_path, sheet, label, value, words):
+    row = _row(starter, sheet, label)
+    content = edited(starter, {(sheet, f"B{row}"): value})
+    messages = scenario_of(put(tmp_path, content), "x.toml").messages
+    assert len(messages) == 1
+    assert messages[0].startswith(words.format(row=row)) or words.format(row=row) in messages[0]
+
+
+def test_a_formula_is_taken_as_its_value(starter, tmp_path):
+    row = _row(starter, "Car", "Rear track")
+    content = edited(starter, {("Car", f"B{row}"): "=FrontTrack-40.5"})
+    assert scenario_of(put(tmp_path, content), "x.toml").taken.values["car", "rear_track"] == 1079.5
+
+
+def test_a_blank_wish_is_none_in_what_is_made(starter, tmp_path):
+    row = _row(starter, "Wanted", "Bump steer")
+    content = edited(starter, {("Wanted", f"{column}{row}"): None for column in "BCD"})
+    made, written = again(put(tmp_path, content), tmp_path)
+    assert written.taken.values["wanted", "bump_steer"] == {}
+    assert [yellow_of(made)["Wanted", f"{column}{row}"] for column in "BCD"] == [None] * 3
+
+
+def test_other_workbooks_are_refused(tmp_path):
+    book = openpyxl.Workbook()
+    book.active["B2"] = 1580
+    book.save(tmp_path / "other.xlsx")
+    with pytest.raises(Trouble, match="has no yellow cell that is known"):
+        scenario_of(tmp_path / "other.xlsx", "x.toml")
+
+
+def test_two_units_are_refused(starter, tmp_path):
+    row = _row(starter, "Car", "Wheelbase")
+    path = put(tmp_path, edited(starter, {("Car", f"C{row}"): "in"}))
+    with pytest.raises(Trouble, match=r"two units of length: in beside Car!B\d+ \(Wheelbase\)"):
+        scenario_of(path, "x.toml")
+
+
+FORMER = {
+    "Car": [("Wheelbase", 1234.5, "Wheelbase", "mm"), ("Front track", 1001, "FrontTrack", "mm")],
+    "Steering": [("Rack", -17, "RackNow", "mm")],
+    "Bump": [("Rack held", 3, "BumpRack", "mm")],
+    "Placing": [("Mechanical trail", 21, "WantedTrail", "mm")],
+}
+
+
+def former(path, title="Cornerbook starter: Elder"):
+    """A workbook with some cells of the two that were one car's before."""
+    book = openpyxl.Workbook()
+    book.properties.title = title
+    book.active.title = "Start"
+    paper = openpyxl.styles.PatternFill("solid", fgColor=PAPER)
+    for name, rows in FORMER.items():
+        sheet = book.create_sheet(name)
+        for number, (label, value, cell, unit) in enumerate(rows, 4):
+            sheet.append([])
+            sheet[f"A{number}"], sheet[f"B{number}"], sheet[f"C{number}"] = label, value, unit
+            sheet[f"B{number}"].fill = paper
+            book.defined_names[cell] = DefinedName(cell, attr_text=f"{name}!$B${number}")
+    for name, bands in {
+        "Measures": [("Mechanical trail", 14, 31), ("Toe of this wheel", -0.2, None)],
+        "Feel": [("Mechanical trail, as drawn", 14, 32)],
+    }.items():
+        sheet = book.create_sheet(name)
+        for column, text in zip("ABCDE", ("", "value", "unit", "wanted from", "to"), strict=True):
+            sheet[f"{column}9"] = text
+        for number, (label, low, high) in enumerate(bands, 10):
+            sheet[f"A{number}"], sheet[f"C{number}"] = label, "mm"
+            sheet[f"D{number}"], sheet[f"E{number}"] = low, high
+            sheet[f"D{number}"].fill = sheet[f"E{number}"].fill = paper
+    book.save(path)
+    return path
+
+
+def test_a_former_workbook_is_known(tmp_path):
+    written = scenario_of(former(tmp_path / "former.xlsx"), "x.toml")
+    found = written.taken.values
+    assert written.taken.title == "Elder"
+    assert found["car", "wheelbase"] == 1234.5
+    assert found["look", "rack"] == -17
+    assert found["wanted", "trail"] == {"from": 14, "aim": 21, "to": 31}
+    assert found["wanted", "toe"] == {"from": -0.2}
+    assert written.messages == [
+        "Left out: Feel!E10 (Mechanical trail, as drawn, to), which says otherwise than "
+        "Measures!E10 (Mechanical trail, to).",
+        "Left out: Bump!B4 (Rack held), for which there is no place: 3.",
+    ]
+
+
+def _row(path, sheet, label):
+    return next(
+        cell.row for cell in openpyxl.load_workbook(path)[sheet]["A"] if cell.value == label
+    )

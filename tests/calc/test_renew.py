@@ -1,0 +1,42 @@
+"""A workbook with sheets of its user's own, saved by a real Calc in between, made anew and opened
+in Calc."""
+
+import openpyxl
+import pytest
+from cornerbook.book.study.renew.run import renew
+
+from tests.book.study.test_renew import with_own_sheets
+from tests.support.yellow import other_values, yellow_of
+
+
+def test_saved_by_calc_in_between(calc, starter, tmp_path):
+    changes = other_values(starter, 13)
+    path, new = tmp_path / "saved.xlsx", tmp_path / "new.xlsx"
+    with calc.open(with_own_sheets(starter, tmp_path / "own.xlsx")) as book:
+        book.set_many([(sheet, address, value) for (sheet, address), value in changes.items()])
+        book.recalculate()
+        before = book.get("My notes", "A1:D9")
+        book.save(path)
+    done = renew(path)
+    assert done.messages == ["Sheets of yours that came along: My notes, Stock."]
+    new.write_bytes(done.content)
+    saved, made = yellow_of(path), yellow_of(new)
+    for cell, value in made.items():
+        if not str(value).startswith("="):
+            assert saved.get(cell) == value, cell
+    stored = openpyxl.load_workbook(new, data_only=True)["My notes"]
+    assert [cell.value for cell in stored["B"][1:4]] == pytest.approx([r[1] for r in before[1:4]])
+    after = openpyxl.load_workbook(new)
+    (chart,) = after["My notes"]._charts
+    assert "My notes" in chart.series[0].val.numRef.f
+    with calc.open(new) as book:
+        assert book.get("My notes", "A1:D9") == [
+            [pytest.approx(v, rel=1e-9) if isinstance(v, float) else v for v in row]
+            for row in before
+        ]
+        book.recalculate()
+        assert book.get("My notes", "B2:C4") == [
+            [pytest.approx(v, rel=1e-9) if isinstance(v, float) else v for v in row[1:3]]
+            for row in before[1:4]
+        ]
+        assert book.value("Stock", "B1") == 281
