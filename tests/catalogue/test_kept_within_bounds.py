@@ -115,7 +115,7 @@ def test_one_car_alone_keeps_the_later_half_and_goes_on(little_room):
 
 
 def test_an_adjusted_corner_is_bounded_too(little_room):
-    adjusted = AdjustedCorner(Corner(EXAMPLE), "upper arm", Vec(0.0, 1.0, 0.0))
+    adjusted = AdjustedCorner(Corner(EXAMPLE), {"upper arm": Vec(0.0, 1.0, 0.0)})
     for i in range(4000):
         adjusted.pose(0.01 * i, 0.0)
     assert 0 < len(adjusted._kept.shelves["pose"]) < 2000

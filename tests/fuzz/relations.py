@@ -42,7 +42,10 @@ PLACES = ("POINT", "RIM_POINT", "VIEW_POINT", "PLACE_LOWER_BALL_JOINT", "PLACE_U
           "PLACE_RACK")  # fmt: skip
 """Formulas that give a place in the body's axes."""
 
-BLOCKS = ("corner", "column")
+BLOCKS = ("corner", "column", "block")
+
+TOLD_BY_CELLS = ("ADJUSTED_CHANGE", "ADJUSTER_STEPS", "DISTANCE_LEEWAY")
+"""Formulas with cells or ends of a band whose own unit is that of another argument."""
 
 _SINGLE = {key_of(label) for label in VALUES}
 
@@ -62,9 +65,10 @@ def _each_point(rows, change):
 def scaled(name, named, factor):
     """(arguments, function from the result to what is wanted) with lengths times a factor.
 
-    None for CHECK in a unit that is said: another unit is what it is to find.
+    None for those of `TOLD_BY_CELLS`, and for CHECK in a unit that is said: another unit is what
+    it is to find.
     """
-    if name == "CHECK" and named["unit"] != "any":
+    if name in TOLD_BY_CELLS or (name == "CHECK" and named["unit"] != "any"):
         return None
     given = {a.name: a for a in FORMULAS[name].arguments}
     made = {key: _scaled(given[key], value, named, factor) for key, value in named.items()}
@@ -91,7 +95,7 @@ def _scaled(argument, value, named, factor):
             )
             for row in value
         )
-    if argument.unit == "of the input":
+    if argument.unit == "of the input" and "over_" + argument.name.split("_")[0] in named:
         over = named["over_" + argument.name.split("_")[0]]
         return value * factor ** _power_of_input(over)
     if isinstance(value, float) and argument.unit in _LENGTHS_IN:

@@ -1,5 +1,6 @@
 """A corner for each pair of two inputs, each a movement or a coordinate of the drawing."""
 
+from ..geometry.numbers import NAN
 from .corner import Corner
 from .moved import MovedBlock
 
@@ -21,6 +22,8 @@ class _Actuated:
         self._at = (travel, rack)
         pose, moved = corner.pose(travel, rack), corner.motion(travel, rack)
         self.spring_length, self.motion_ratio, angles = corner.actuation.closed(pose, moved)
+        if corner.actuation.rocker is None:
+            angles = (NAN, NAN, corner.actuation.margin(pose, moved))
         self.rocker_angle, self.rod_margin, self.spring_margin = angles
 
     @property

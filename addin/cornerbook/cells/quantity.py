@@ -47,7 +47,7 @@ def value_at(entry, corner, wheelbase, travel, rack):
     try:
         if entry.arguments is POSE:
             value = entry.function(corner, travel, rack)
-        elif isinstance(wheelbase, float) and not wheelbase:
+        elif wheelbase is None or (isinstance(wheelbase, float) and not wheelbase):
             raise Mend(f"wheelbase is missing; {name_of(entry)} needs it")
         else:
             hold(wheelbase > 0.0, OUTSIDE % WHEELBASE.between, wheelbase)

@@ -208,7 +208,7 @@ class Actuation:
             turn_ratio=self.turn_ratio(pose),
             rocker_angle=turned.value,
             rod_margin=rod_margin.value,
-            spring_margin=spring_margin.value if self.rocker else self._margin(pose, motion),
+            spring_margin=spring_margin.value if self.rocker else self.margin(pose, motion),
         )
 
     def turn_ratio(self, pose):
@@ -217,7 +217,7 @@ class Actuation:
             return 0.0
         return self.closed(pose, turning(pose))[1]
 
-    def _margin(self, pose, motion):
+    def margin(self, pose, motion):
         """Degrees by which a spring on its mount is off square to the movement of its end."""
         outer = self.mount.point(pose)
         way, spring = self.mount.velocity(pose, motion, outer), self.frame - outer

@@ -51,6 +51,16 @@ def test_what_is_made_of_duals_is_called_as_its_function_calls_it():
         def contact_centre(self):
             return vec(recorder, self._name)
 
+        @property
+        def wheel_centre(self):
+            return vec(recorder, f"{self._name} centre")
+
+        @property
+        def spindle(self):
+            return vec(recorder, f"{self._name} spindle")
+
+        radius = 300.0
+
     with named_steps():
         axle = Axle(Wheel("left"), Wheel("right"), 0.0)
     assert axle.steer_left.slope.label == ("Both wheels of an axle at one rack", "steer left slope")

@@ -62,7 +62,8 @@ def paper_of(sheet):
             )
             side = (across - 0.01 * scale * width / _SPARE) / (2.0 * _INCH)
             found.append(Paper(landscape, scale, max(_SIDE, side), breaks))
-    readable = [paper for paper in found if paper.scale >= LEAST] or found
+    readable = [paper for paper in found if paper.scale >= LEAST]
+    readable = readable or [max(found, key=lambda paper: paper.scale)]
     return min(readable, key=lambda paper: (paper.pages, -paper.scale, not paper.landscape))
 
 
