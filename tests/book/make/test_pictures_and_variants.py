@@ -176,7 +176,7 @@ def test_it_is_shared_with_a_word_on_what_keeps_its_numbers(tmp_path, content, v
     path.write_bytes(content)
     shared, messages = share(path)
     assert any(
-        "SENSITIVITIES" in m and "only while their inputs are as they are now" in m for m in messages
+        "SENSITIVITIES" in m and "only while their inputs are as they are" in m for m in messages
     )
     copy = openpyxl.load_workbook(io.BytesIO(shared))
     shown = openpyxl.load_workbook(io.BytesIO(shared), data_only=True)
