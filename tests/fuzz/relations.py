@@ -44,9 +44,6 @@ PLACES = ("POINT", "RIM_POINT", "VIEW_POINT", "PLACE_LOWER_BALL_JOINT", "PLACE_U
 
 BLOCKS = ("corner", "column", "block")
 
-TOLD_BY_CELLS = ("ADJUSTED_CHANGE", "ADJUSTER_STEPS", "DISTANCE_LEEWAY")
-"""Formulas with cells or ends of a band whose own unit is that of another argument."""
-
 _SINGLE = {key_of(label) for label in VALUES}
 
 
@@ -65,10 +62,9 @@ def _each_point(rows, change):
 def scaled(name, named, factor):
     """(arguments, function from the result to what is wanted) with lengths times a factor.
 
-    None for those of `TOLD_BY_CELLS`, and for CHECK in a unit that is said: another unit is what
-    it is to find.
+    None for CHECK in a unit that is said: another unit is what it is to find.
     """
-    if name in TOLD_BY_CELLS or (name == "CHECK" and named["unit"] != "any"):
+    if name == "CHECK" and named["unit"] != "any":
         return None
     given = {a.name: a for a in FORMULAS[name].arguments}
     made = {key: _scaled(given[key], value, named, factor) for key, value in named.items()}
@@ -95,7 +91,20 @@ def _scaled(argument, value, named, factor):
             )
             for row in value
         )
-    if argument.unit == "of the input" and "over_" + argument.name.split("_")[0] in named:
+    if argument.name in ("band_from", "band_to"):
+        return value * factor ** _power_of(named["quantity"])
+    if argument.name in ("change_from", "change_to"):
+        powers = [_power_of(quantity.strip()) for quantity in named["quantities"].split(",")]
+        return tuple(
+            tuple(cell * factor**power if isinstance(cell, float) else cell for cell in row)
+            for power, row in zip(powers, value, strict=True)
+        )
+    if argument.kind == "gaps" and argument.unit == "length":
+        return tuple(
+            tuple(cell * factor if isinstance(cell, float) else cell for cell in row)
+            for row in value
+        )
+    if argument.unit == "of the input":
         over = named["over_" + argument.name.split("_")[0]]
         return value * factor ** _power_of_input(over)
     if isinstance(value, float) and argument.unit in _LENGTHS_IN:
@@ -121,7 +130,7 @@ def _result_scaled(name, named, result, factor):
     if name == "IN_ROLL":
         angle = named["quantity"] in ("camber", "toe", "caster", "kpi")
         return times(result, 0 if angle else 1)
-    if name in ("AT", "ADJUSTER_EFFECT"):
+    if name in ("AT", "ADJUSTER_EFFECT", "ADJUSTED_CHANGE"):
         return times(result, _power_of(named["quantity"]))
     if name == "SENSITIVITY":
         of = named["point"] + (" " + named["coordinate"] if named["coordinate"] != "value" else "")
