@@ -18,7 +18,6 @@ import shutil
 import signal
 import sys
 import tempfile
-import traceback
 import warnings
 import zipfile
 from collections import Counter
@@ -28,6 +27,8 @@ from cornerbook.book.file.trouble import Trouble
 from cornerbook.book.make.new import make
 from cornerbook.book.make.places import names_in, workbooks
 from lxml import etree
+
+from tests.fuzz.commands import where
 
 if sys.version_info >= (3, 11):
     import tomllib
@@ -348,7 +349,7 @@ def became(folder, contents):
     except BaseException as error:
         if isinstance(error, KeyboardInterrupt):
             raise
-        return f"fault: {type(error).__name__} at {_where(error)}"
+        return f"fault: {type(error).__name__} at {where(error)}"
     try:
         with zipfile.ZipFile(io.BytesIO(book)) as parts:
             for part in parts.namelist():
@@ -370,19 +371,6 @@ def _unlike(said):
         if len(line) > 1000:
             return "fault: a line of more than 1000 characters"
     return None
-
-
-def _where(error):
-    """The last place in our own code, and that in another's where it went on from there."""
-    frames = traceback.extract_tb(error.__traceback__)
-    paths = [Path(frame.filename) for frame in frames]
-    places = [
-        f"{path.parent.name}/{path.name}:{frame.name}"
-        for path, frame in zip(paths, frames, strict=True)
-    ]
-    ours = [place for place, path in zip(places, paths, strict=True) if "cornerbook" in path.parts]
-    last = ours[-1] if ours else "?"
-    return last if places[-1] == last else f"{last} > {places[-1]}"
 
 
 def run(count, seed, seconds=None, keep=None, each=None):

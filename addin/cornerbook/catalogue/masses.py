@@ -65,8 +65,11 @@ def parts_of(rows, of):
     return masses.shared(found, _SHARES[of])
 
 
+_WEIGHTLESS = "parts: they weigh nothing, so they have no centre of gravity"
+
+
 def _why_nothing(parts, *more):
-    return "parts: they weigh nothing, so they have no centre of gravity"
+    return _WEIGHTLESS
 
 
 @formula(
@@ -94,7 +97,7 @@ def parts_mass(parts, of):
     example='=CORNER.CENTRE_OF_GRAVITY(SomeParts, "x")',
     check=-978.461538462,
     why=_why_nothing,
-    beyond="parts: they weigh nothing, so they have no centre of gravity",
+    beyond=_WEIGHTLESS,
 )
 def centre_of_gravity(parts, coordinate, of):
     at = masses.centre_of_gravity(parts_of(parts, of))
@@ -113,7 +116,7 @@ def centre_of_gravity(parts, coordinate, of):
     example='=CORNER.PARTS_INERTIA(SomeParts, "yaw")',
     check=71079848.0769,
     why=_why_nothing,
-    beyond="parts: they weigh nothing, so they have no centre of gravity",
+    beyond=_WEIGHTLESS,
 )
 def parts_inertia(parts, about, of):
     about_each = masses.inertia(parts_of(parts, of))
@@ -131,7 +134,7 @@ def parts_inertia(parts, about, of):
     example="=CORNER.PARTS_FRONT_SHARE(SomeParts, 1600)",
     check=0.388461538462,
     why=_why_nothing,
-    beyond="parts: they weigh nothing, so they have no centre of gravity",
+    beyond=_WEIGHTLESS,
 )
 def parts_front_share(parts, wheelbase, of):
     return masses.front_share(masses.centre_of_gravity(parts_of(parts, of)).x, wheelbase)
@@ -153,7 +156,7 @@ def unsprung_mass(parts, axle, wheelbase):
     return masses.total_mass(chosen(parts_of(parts, "unsprung"), wheelbase))
 
 
-def _why_lifted(axle, side, weight, front_share, cg_lateral, track):
+def _why_lifted(axle, side, weight, front_share, track, cg_lateral):
     return (
         f"cg_lateral: {shown(cg_lateral)} given, which is not between the wheels of a track of "
         f"{shown(track)}: the car would tip at rest"
@@ -176,9 +179,7 @@ def _why_lifted(axle, side, weight, front_share, cg_lateral, track):
     "wheels alone leave the diagonals open.",
     example='=CORNER.REST_WHEEL_LOAD("front", "left", 2600, 0.45, 1100, 20)',
     check=606.272727273,
-    why=lambda axle, side, weight, share, track, lateral: _why_lifted(
-        axle, side, weight, share, lateral, track
-    ),
+    why=_why_lifted,
     beyond="the centre of gravity lies outside the wheels: the car would tip at rest",
 )  # fmt: skip
 def rest_wheel_load(axle, side, weight, front_share, track, cg_lateral):

@@ -1,6 +1,6 @@
 """`cornerbook loads`: the forces on the frame in every load case, as a CSV file."""
 
-from ..book.file.trouble import Trouble
+from .show import show
 
 
 def add(commands):
@@ -30,17 +30,16 @@ def add(commands):
 
 
 def _loads(options):
-    from ..book.file.save import hold_free, hold_other, save
+    from ..book.file.save import hold_ending, hold_free, hold_other, save
     from ..book.points.frame_forces import frame_forces
 
-    if not options.out.lower().endswith(".csv"):
-        raise Trouble(f"{options.out}: a name that ends in .csv was expected")
+    hold_ending(options.out, ".csv")
     hold_other(options.file, options.out)
     content, messages = frame_forces(options.file, options.block, options.cases, options.unit)
     hold_free(options.out, options.force)
     save(options.out, content, options.force)
     for message in messages:
-        print(message)
+        show(message)
     return (
         f"{options.out} is written, from the cases {options.cases} and the block {options.block}."
     )

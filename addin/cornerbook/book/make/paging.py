@@ -54,17 +54,17 @@ def paper_of(sheet):
     found = []
     for landscape in (True, False):
         across, down = (_LONG, _SHORT) if landscape else (_SHORT, _LONG)
-        most = min(100.0, 100.0 * _SPARE * (across - 2.0 * _SIDE * _INCH) / width)
-        scales = [int(most), *(scale for scale in range(int(most), LEAST - 1, -2))]
-        for scale in scales:
-            breaks = _breaks(
-                set(sheet.blocks), tops, places, _SPARE * (down - _DOWN) * 100.0 / scale
-            )
-            side = (across - 0.01 * scale * width / _SPARE) / (2.0 * _INCH)
-            found.append(Paper(landscape, scale, max(_SIDE, side), breaks))
-    readable = [paper for paper in found if paper.scale >= LEAST]
-    readable = readable or [max(found, key=lambda paper: paper.scale)]
-    return min(readable, key=lambda paper: (paper.pages, -paper.scale, not paper.landscape))
+        most = int(min(100.0, 100.0 * _SPARE * (across - 2.0 * _SIDE * _INCH) / width))
+        for scale in range(most, min(most, LEAST) - 1, -2):
+            height = _SPARE * (down - _DOWN) * 100.0 / scale
+            found.append((landscape, scale, height, _last_breaks(tops, places, height)))
+    readable = [one for one in found if one[1] >= LEAST] or [max(found, key=lambda one: one[1])]
+    landscape, scale, height, last = min(
+        readable, key=lambda one: (len(one[3]), -one[1], not one[0])
+    )
+    side = ((_LONG if landscape else _SHORT) - 0.01 * scale * width / _SPARE) / (2.0 * _INCH)
+    breaks = _breaks(set(sheet.blocks), tops, places, height, last)
+    return Paper(landscape, scale, max(_SIDE, side), breaks)
 
 
 def width_of(sheet):
@@ -84,9 +84,11 @@ def _pixels(sheet, column):
     return int(sheet.widths[column] * 7 + 0.5) + 5
 
 
-def _breaks(blocks, tops, places, height):
-    """The rows before which a page ends, of as few pages so high, in points at full size."""
-    last = _last_breaks(tops, places, height)
+def _breaks(blocks, tops, places, height, last):
+    """The rows before which a page ends, of as few pages so high, in points at full size.
+
+    last: those of `_last_breaks`.
+    """
     breaks: list = []
     while len(breaks) < len(last):
         first = breaks[-1] if breaks else 0

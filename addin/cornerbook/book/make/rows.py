@@ -63,6 +63,14 @@ def put_own_input(
         cell.formula = formula
 
 
+def given_rows(page, key, kinds, count):
+    """The rows of a scenario's key, and rows of None for the room that is left of `count`."""
+    given = page.scenario.rows(key, kinds, page.system)
+    if len(given) > count:
+        raise page.trouble(f"{key} has {len(given)} rows; the block has room for {count}", "count")
+    return [*given, *([[None] * len(kinds)] * (count - len(given)))]
+
+
 def put_wish(page, row, columns, wish, kind, label):
     """Put what the scenario says of a wish into yellow cells: from, aim and to, or from and to."""
     name = name_of_wish(wish)
@@ -151,3 +159,12 @@ def columns_of(page, titles, fitted=True):
         if fitted:
             page.fit(title, "column", column, column)
     page.row += 1
+
+
+def heads_of(page, titles, kinds):
+    """Put the two rows over a table, headings and the units of kinds; gives the first one's row."""
+    columns_of(page, titles)
+    for column, kind in enumerate(kinds):
+        page.sheet.put(page.row, column, value=units.unit_of(kind, page.system), look="column")
+    page.row += 1
+    return page.row - 2

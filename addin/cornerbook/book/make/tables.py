@@ -26,14 +26,18 @@ class Table:
         return f"={quoted(self.sheet.name)}!{cell_name(self.first - 1, column, True)}"
 
 
+def cells_of(sheet, first, left, last, right=None):
+    """Cells on the sheet of a name, of one column or up to another, as a formula takes them."""
+    ends = cell_name(first, left, True), cell_name(last, left if right is None else right, True)
+    return "%s!%s:%s" % (quoted(sheet), *ends)
+
+
 def keep_table(page, name, table):
     """Keep a table for charts and tables below, and for formulas its columns, {name:title}, and
     all of them side by side, {name:all}.
     """
     page.tables[name] = table
-    sheet = quoted(table.sheet.name)
-    corners = (cell_name(table.first, 0, True), cell_name(table.last, len(table.titles) - 1, True))
-    page.columns["{%s:all}" % name] = "%s!%s:%s" % (sheet, *corners)
+    sheet, first, last = table.sheet.name, table.first, table.last
+    page.columns["{%s:all}" % name] = cells_of(sheet, first, 0, last, len(table.titles) - 1)
     for column, title in enumerate(table.titles):
-        ends = [cell_name(row, column, True) for row in (table.first, table.last)]
-        page.columns["{%s:%s}" % (name, title)] = "%s!%s:%s" % (sheet, *ends)
+        page.columns["{%s:%s}" % (name, title)] = cells_of(sheet, first, column, last)

@@ -3,7 +3,7 @@
 from ...file.address import cell_name
 from .. import units
 from ..declare import LIST, NUMBER, QUANTITY, TEXT, Row, block_kind, list_of, needed
-from ..rows import columns_of, put_own_input
+from ..rows import heads_of, put_own_input
 from ..tables import Table, keep_table
 from ..text_files import kind_name, number_wrong
 
@@ -69,11 +69,7 @@ def cases(page, block):
     given, columns = block["given"], block["columns"]
     titles = ["case", *(column["title"] for column in (*given, *columns))]
     kinds = ["text", *(column["kind"] for column in (*given, *columns))]
-    columns_of(page, titles)
-    head = page.row - 1
-    for place, kind in enumerate(kinds):
-        page.sheet.put(page.row, place, value=units.unit_of(kind, page.system), look="column")
-    page.row += 1
+    head = heads_of(page, titles, kinds)
     first = page.row
     for row in block["rows"]:
         label = row["label"]

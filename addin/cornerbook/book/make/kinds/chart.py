@@ -6,6 +6,7 @@ from .. import units
 from ..declare import NUMBER, TEXT, TRUTH, block_kind, list_of, needed
 from ..model import Chart
 from ..rows import wish_cell
+from ..tables import cells_of
 from ..wish import name_of_wish
 
 _ANY = '"<1E300"'
@@ -70,10 +71,10 @@ def _put_bounds(page, chart, least, wish, kind):
 
     They stand in one column, so that the chart covers them, two for each line's ends.
     """
-    over = _cells(*chart.x)
+    over = cells_of(*chart.x)
     ends = [(f"=MIN({over})", f"=MAX({over})")]
     if least:
-        ys = [_cells(*where) for _, where in chart.ys]
+        ys = [cells_of(*where) for _, where in chart.ys]
         half = f"{least / 2:.9g}"
         # The mean of what is reached: SUMIF passes over errors.
         count = f"COUNT({','.join(ys)})"
@@ -101,11 +102,6 @@ def _put_bounds(page, chart, least, wish, kind):
     lines = [(pairs[0], pair) for pair in pairs[1:]]
     chart.shown = lines.pop(0) if least else None
     chart.band = lines
-
-
-def _cells(sheet, first, column, last):
-    ends = [cell_name(row, column, True) for row in (first, last)]
-    return "%s!%s:%s" % (quoted(sheet), *ends)
 
 
 def _cell(page, name):

@@ -1,8 +1,7 @@
 """A table of yellow cells: rows of the scenario's, and blank ones below them."""
 
-from .. import units
 from ..declare import NUMBER, QUANTITY, TEXT, Row, block_kind, count_of, list_of, needed
-from ..rows import columns_of, put_input, put_own_input
+from ..rows import given_rows, heads_of, put_input, put_own_input
 from ..tables import Table, keep_table
 
 _COLUMN = Row(
@@ -26,20 +25,13 @@ def rows(page, block):
     """
     columns, count = block["columns"], int(block["count"])
     kinds = tuple(column["kind"] for column in columns)
-    given = page.scenario.rows(block["from"], kinds, page.system) if "from" in block else []
-    if len(given) > count:
-        raise page.trouble(
-            f"{block['from']} has {len(given)} rows; the block has room for {count}", "count"
-        )
+    given = [[None] * len(kinds)] * count
+    if "from" in block:
+        given = given_rows(page, block["from"], kinds, count)
     titles = [page.filled(column["title"]) for column in columns]
-    columns_of(page, titles)
-    head = page.row - 1
-    for place, kind in enumerate(kinds):
-        page.sheet.put(page.row, place, value=units.unit_of(kind, page.system), look="column")
-    page.row += 1
+    head = heads_of(page, titles, kinds)
     first = page.row
-    for number in range(count):
-        row = given[number] if number < len(given) else [None] * len(kinds)
+    for number, row in enumerate(given):
         for place, (value, column) in enumerate(zip(row, columns, strict=True)):
             kind, label = column["kind"], titles[place]
             limits = column.get("least"), column.get("most")

@@ -8,7 +8,7 @@ from .. import units
 from ..declare import TEXT, TRUTH, block_kind, count_of, needed
 from ..judged import WITHIN, Judged, verdict
 from ..model import Typed
-from ..rows import columns_of, put_input
+from ..rows import columns_of, given_rows, put_input
 from ..text_files import nearest
 
 _TEXT, _MEASURE, _UNIT, _LOW, _HIGH, _VERDICT, _WEIGHT, _REMARK = range(8)
@@ -34,12 +34,7 @@ def rules(page, block):
     heads = ["in your own words", "measured by", "unit", "from", "to", "verdict"]
     columns_of(page, [*heads, "weight" if weighs else "", "remark"])
     first, count = page.row, int(block["count"])
-    given = page.scenario.rows(block["from"], _KINDS, page.system)
-    if len(given) > count:
-        raise page.trouble(
-            f"{block['from']} has {len(given)} rows; the block has room for {count}", "count"
-        )
-    for number, row in enumerate(given + [[None] * len(_KINDS)] * (count - len(given))):
+    for number, row in enumerate(given_rows(page, block["from"], _KINDS, count)):
         _rule(page, block, number, row, weighs)
         page.row += 1
     if weighs:

@@ -5,7 +5,7 @@ from ...formula.rewrite import quoted
 from .. import units
 from ..declare import QUANTITY, TEXT, Row, block_kind, count_of, list_of, needed
 from ..quantities import hold_axle_keys, quantities_of
-from ..rows import columns_of
+from ..rows import heads_of
 from ..tables import Table, keep_table
 
 _RUNS = {
@@ -43,12 +43,8 @@ def table(page, block):
         raise page.trouble(f'over is "{over}"; travel or rack was expected', "over")
     hold_axle_keys(page, block, wanted, ("wheelbase",))
     titles = [over, *(name for name, _, _ in wanted)]
-    columns_of(page, titles)
-    head = page.row - 1
     kinds = ["length", *(kind for _, kind, _ in wanted)]
-    for column, kind in enumerate(kinds):
-        page.sheet.put(page.row, column, value=units.unit_of(kind, page.system), look="column")
-    page.row += 1
+    head = heads_of(page, titles, kinds)
     first, running = page.row, _running(page, block)
     axle = ["," + block["wheelbase"] if of_axle else "" for _, _, of_axle in wanted]
     formula = "=CORNER.AT(%s,%s,%s,%s%s)"
@@ -89,11 +85,7 @@ def series(page, block):
     columns = block["columns"]
     titles = [block["over"], *(column["title"] for column in columns)]
     kinds = [block["kind_over"], *(column["kind"] for column in columns)]
-    columns_of(page, titles)
-    head = page.row - 1
-    for column, kind in enumerate(kinds):
-        page.sheet.put(page.row, column, value=units.unit_of(kind, page.system), look="column")
-    page.row += 1
+    head = heads_of(page, titles, kinds)
     first, running = page.row, _running(page, block)
     for row, formula in enumerate(running, first):
         formulas = [formula]

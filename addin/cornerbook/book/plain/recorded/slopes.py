@@ -8,6 +8,8 @@ drawing at once (automatic differentiation in reverse mode: A. Griewank and A. W
 A condition counts as it stands; what is not chosen by it must have a value all the same.
 """
 
+from .steps import parts_first
+
 
 def slopes(recorder, counted, by):
     """The derivatives of a sum of steps by each of some steps: {step: its derivative}.
@@ -45,18 +47,7 @@ def made_of(wholes, until=()):
 
     until: steps; what these are made of is not looked at.
     """
-    order, seen = [], set()
-    stack = [(step, False) for step in wholes]
-    while stack:
-        step, done = stack.pop()
-        if done:
-            order.append(step)
-        elif step not in seen:
-            seen.add(step)
-            stack.append((step, True))
-            if step not in until:
-                stack.extend((part, False) for part in _weighed(step))
-    return order
+    return parts_first(wholes, lambda step: () if step in until else _weighed(step))
 
 
 def _weighed(step):

@@ -240,6 +240,24 @@ class Recorder:
         return result
 
 
+def parts_first(wholes, parts_of):
+    """Steps and all that they are made of, each once, parts before wholes.
+
+    parts_of: a function of a step that gives those of its parts that count.
+    """
+    order, seen = [], set()
+    stack = [(step, False) for step in wholes]
+    while stack:
+        step, done = stack.pop()
+        if done:
+            order.append(step)
+        elif step not in seen:
+            seen.add(step)
+            stack.append((step, True))
+            stack.extend((part, False) for part in parts_of(step))
+    return order
+
+
 def _is(value, plain):
     if isinstance(value, Step):
         value = value.what if value.kind == "constant" else None

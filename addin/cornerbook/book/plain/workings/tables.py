@@ -5,7 +5,7 @@ decides what stands in a column of its own and what is folded into the formula t
 it. Only then do its cells have addresses.
 """
 
-from ..recorded.steps import Recorder
+from ..recorded.steps import Recorder, parts_first
 from .folding import Folding
 from .layout import Layout
 from .row_values import RowValues
@@ -73,17 +73,7 @@ class Table:
 
     def needed(self):
         """Every step that the shown ones are made of, parts before wholes."""
-        order, seen = [], set()
-        stack = [(step, False) for step in reversed(list(self.shown))]
-        while stack:
-            step, done = stack.pop()
-            if done:
-                order.append(step)
-            elif step not in seen:
-                seen.add(step)
-                stack.append((step, True))
-                stack.extend((part, False) for part in reversed(step.parts))
-        return order
+        return parts_first(reversed(list(self.shown)), lambda step: reversed(step.parts))
 
     def imports(self):
         """(table, step) for everything that is read from other tables."""

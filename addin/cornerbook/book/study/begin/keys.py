@@ -43,15 +43,18 @@ def known_keys():
 
 def _tables(content):
     """The blocks of rows that a scenario fills."""
-    for sheet in content.get("sheet", ()):
-        for block in sheet.get("block", ()):
-            if block.get("kind") == "rows" and "from" in block:
-                yield block
+    for block in _blocks(content):
+        if block.get("kind") == "rows" and "from" in block:
+            yield block
 
 
 def _rows(content):
+    for block in _blocks(content):
+        rows = block.get("rows")
+        if isinstance(rows, list):
+            yield from (row for row in rows if isinstance(row, dict) and "kind" in row)
+
+
+def _blocks(content):
     for sheet in content.get("sheet", ()):
-        for block in sheet.get("block", ()):
-            rows = block.get("rows")
-            if isinstance(rows, list):
-                yield from (row for row in rows if isinstance(row, dict) and "kind" in row)
+        yield from sheet.get("block", ())
