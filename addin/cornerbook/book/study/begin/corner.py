@@ -94,8 +94,7 @@ class Task:
             width = min(high - low, 1.0 if high < shape.LARGEST else 15.0)
             found.append(least.URGENT * shape.misses(values, low, high, width))
         found += least.kept_near(variables, self.first, self.settings.radius)
-        return np.concatenate([np.broadcast_to(f, (len(variables), f.shape[1])) for f in found],
-                              axis=1)  # fmt: skip
+        return least.side_by_side(found, len(variables))
 
     def solved(self, evaluations=EVALUATIONS):
         """The variables solved."""

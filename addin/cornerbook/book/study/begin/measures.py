@@ -3,6 +3,8 @@
 Corners are rows, poses are columns. A pose that a linkage cannot reach measures NaN.
 """
 
+from typing import NamedTuple
+
 import numpy as np
 
 from ....geometry import instant, joints, rim, shafts, steering, turning
@@ -27,7 +29,7 @@ LINKS = {
 }
 """The rows of a corner by the names of a `Linkage`'s arguments."""
 
-_POSES = 9
+_ENDS = ("front", "rear")
 
 
 class Settings:
@@ -144,23 +146,45 @@ class Posed:
             s.rod_tilt - joints.rod_end_tilt(linkage, pose, drawn),
             s.rack_tilt - joints.rack_end_angle(pose),
         ]
-        legs = [
-            wheel.clearance(
-                pose, pose.lower if arm == "Lower" else pose.upper,
-                self.points[f"{arm} {end} pickup"], s.leg_radius,
-            )
-            for arm in ("Lower", "Upper") for end in ("front", "rear")
-        ]  # fmt: skip
+        # All members side by side, as columns: one call of five is five times as quick.
+        members = [
+            (pose.tie_outer, pose.tie_inner, s.rod_radius),
+            *((pose.lower, self.points[f"Lower {end} pickup"], s.leg_radius) for end in _ENDS),
+            *((pose.upper, self.points[f"Upper {end} pickup"], s.leg_radius) for end in _ENDS),
+        ]
+        outer, inner, radius = zip(*members, strict=True)
+        shape = pose.lower.x.shape
+        clear = wheel.clearance(
+            _Turned(*(_beside([vec] * len(members), shape) for vec in (
+                pose.wheel_centre, pose.spindle,
+            ))),
+            _beside(outer, shape), _beside(inner, shape), np.repeat(radius, shape[1]),
+        )  # fmt: skip
         return {
             "joint_left": np.concatenate(left, axis=1),
             "toggle": joints.toggle_margin(pose),
-            "rod_clearance": wheel.clearance(pose, pose.tie_outer, pose.tie_inner, s.rod_radius),
-            "leg_clearance": np.concatenate(legs, axis=1),
+            "rod_clearance": clear[:, : shape[1]],
+            "leg_clearance": clear[:, shape[1] :],
         }
 
     def reached(self):
         """Whether every pose closes, by corner."""
         return np.all(np.isfinite(self.pose.wheel_centre.z + 0.0 * self.travel), axis=1)
+
+
+class _Turned(NamedTuple):
+    """What a wheel's clearance asks of a pose."""
+
+    wheel_centre: Vec
+    spindle: Vec
+
+
+def _beside(vecs, shape):
+    """One `Vec` of the columns of several, each brought to a shape."""
+    return Vec(*(
+        np.concatenate([np.broadcast_to(part, shape) for part in parts], axis=1)
+        for parts in zip(*vecs, strict=True)
+    ))  # fmt: skip
 
 
 def sprung(actuation, linkage, pose, motion):

@@ -127,7 +127,7 @@ class Task:
             width = 15.0 if high > shape.LARGEST else min(1.0, high - low)
             misses.append(least.BAND * shape.misses(values, low + room, high - room, width))
         misses += least.kept_near(variables, self.moving.first, self.radius)
-        return np.concatenate([np.broadcast_to(m, (count, m.shape[1])) for m in misses], axis=1)
+        return least.side_by_side(misses, count)
 
     def _shape(self, at, length):
         """(values, limits) of what CHECK would want a look at, in tyre radii and degrees."""
