@@ -12,6 +12,7 @@ from openpyxl.worksheet.formula import ArrayFormula
 
 from tests.calc.calc import Fault, array, typed
 from tests.calc.examples import block_at, blocks_at, expected, in_calc_grammar, places, rows_of
+from tests.support.each import each
 
 NOT_AVAILABLE = Fault(32767, "#N/A")
 
@@ -71,12 +72,12 @@ def written(tmp_path_factory):
     return path
 
 
-@pytest.mark.parametrize("name", FORMULAS)
+@each("name", FORMULAS)
 def test_a_typed_example_gives_what_python_gives(typed_examples, name):
     agree(typed_examples[name], expected(FORMULAS[name]), 1e-12)
 
 
-@pytest.mark.parametrize("name", FORMULAS)
+@each("name", FORMULAS)
 def test_a_typed_example_gives_its_check_value(typed_examples, name):
     agree(typed_examples[name], rows_of(FORMULAS[name].check), 1e-6)
 
@@ -135,7 +136,7 @@ def test_arguments_may_be_left_out(calc):
     assert none.startswith("# caster") and first.startswith("# caster")
 
 
-@pytest.mark.parametrize("name", FORMULAS)
+@each("name", FORMULAS)
 def test_nonsense_is_answered_in_words_or_not_at_all(calc, name):
     """Whatever is handed over, no formula shows a bare #VALUE!."""
     count = len(FORMULAS[name].arguments)

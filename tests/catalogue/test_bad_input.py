@@ -6,6 +6,8 @@ import pytest
 from cornerbook.catalogue import FORMULAS, call
 from cornerbook.cells.example import EXAMPLE, GEARS, PARTS, PULLS, TORQUES
 
+from tests.support.each import each
+
 WITH_CORNER = [name for name, formula in FORMULAS.items() if formula.arguments[0].name == "corner"]
 # Those two look for the joints, and read the rows of the wheel alone.
 WITH_LINKAGE = [
@@ -127,14 +129,14 @@ def said(result, *words):
         assert word.lower() in result.lower(), result
 
 
-@pytest.mark.parametrize("name", WITH_CORNER)
+@each("name", WITH_CORNER)
 def test_these_arguments_are_good_ones(name):
     """Without this, the tests below could be looking at another mistake."""
     result = call(name, *arguments_for(name, EXAMPLE))
     assert result == "ok" or not isinstance(result, str)
 
 
-@pytest.mark.parametrize("name", WITH_LINKAGE)
+@each("name", WITH_LINKAGE)
 @pytest.mark.parametrize(
     "row", ["Wheel centre", "Lower ball joint", "Upper rear pickup", "Tie rod inner"]
 )
@@ -148,32 +150,32 @@ def test_a_misspelt_row_is_named_with_what_was_expected():
         said(call(name, *arguments_for(name, corner)), "lower ball joint", "Lower bal joint")
 
 
-@pytest.mark.parametrize("name", WITH_LINKAGE)
+@each("name", WITH_LINKAGE)
 def test_a_row_that_stands_twice_is_named(name):
     corner = (*EXAMPLE, ("upper-BALL joint", 0.0, 1.0, 2.0))
     said(call(name, *arguments_for(name, corner)), "upper-BALL joint", "more than once")
 
 
-@pytest.mark.parametrize("name", WITH_LINKAGE)
+@each("name", WITH_LINKAGE)
 @pytest.mark.parametrize("cell", ["wide", "1,5", "12 mm", True, "=A1", "#REF!"])
 def test_text_in_a_number_is_named(name, cell):
     corner = block(Upper_front_pickup=(90.0, cell, 355.0))
     said(call(name, *arguments_for(name, corner)), "Upper front pickup", "y")
 
 
-@pytest.mark.parametrize("name", WITH_LINKAGE)
+@each("name", WITH_LINKAGE)
 @pytest.mark.parametrize("cell", ["", None])
 def test_an_empty_cell_is_named(name, cell):
     corner = block(Tie_rod_outer=(-95.0, 490.0, cell))
     said(call(name, *arguments_for(name, corner)), "Tie rod outer", "z", "empty")
 
 
-@pytest.mark.parametrize("name", WITH_CORNER)
+@each("name", WITH_CORNER)
 def test_an_empty_value_is_named(name):
     said(call(name, *arguments_for(name, block(Tyre_radius=("", "", "")))), "tyre radius", "empty")
 
 
-@pytest.mark.parametrize("name", WITH_CORNER)
+@each("name", WITH_CORNER)
 @pytest.mark.parametrize("radius", [0.0, -260.0])
 def test_a_radius_of_nothing_or_less_is_named(name, radius):
     corner = block(Tyre_radius=(radius, "", ""))
@@ -209,14 +211,14 @@ COLLINEAR = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize("name", WITH_LINKAGE)
+@each("name", WITH_LINKAGE)
 @pytest.mark.parametrize("case", COLLINEAR)
 def test_points_that_make_no_linkage_are_named(name, case):
     changes, word = COLLINEAR[case]
     said(call(name, *arguments_for(name, block(**changes))), word)
 
 
-@pytest.mark.parametrize("name", OF_A_POSE)
+@each("name", OF_A_POSE)
 def test_a_travel_past_reach_says_how_far_it_goes(name):
     result = call(name, EXAMPLE, 300.0, 0.0)
     said(result, "travel 300", "at ")
@@ -226,7 +228,7 @@ def test_a_travel_past_reach_says_how_far_it_goes(name):
     said(call(name, EXAMPLE, limit + 0.01, 0.0), "travel")
 
 
-@pytest.mark.parametrize("name", OF_A_POSE)
+@each("name", OF_A_POSE)
 @pytest.mark.parametrize("rack", [-200.0, 200.0])
 def test_a_rack_past_lock_says_where_lock_is(name, rack):
     result = call(name, EXAMPLE, 0.0, rack)
@@ -237,7 +239,7 @@ def test_a_rack_past_lock_says_where_lock_is(name, rack):
     said(call(name, EXAMPLE, 0.0, limit + inward), "rack", "lock")
 
 
-@pytest.mark.parametrize("name", OF_AN_AXLE)
+@each("name", OF_AN_AXLE)
 @pytest.mark.parametrize("rack", [-200.0, 200.0])
 def test_a_rack_past_lock_of_an_axle(name, rack):
     said(call(name, EXAMPLE, 1600.0, rack), f"rack {rack:g}", "lock")
@@ -267,38 +269,38 @@ def test_straight_ahead_there_is_no_inner_wheel(name):
     said(call(name, EXAMPLE, 1600.0, 0.1), "straight ahead")
 
 
-@pytest.mark.parametrize("name", OF_AN_AXLE)
+@each("name", OF_AN_AXLE)
 @pytest.mark.parametrize("wheelbase", [-1600.0, 0.0])
 def test_a_wheelbase_of_nothing_or_less(name, wheelbase):
     said(call(name, EXAMPLE, wheelbase, -20.0), "wheelbase", "above 0")
 
 
-@pytest.mark.parametrize("name", OF_AN_AXLE)
+@each("name", OF_AN_AXLE)
 def test_a_right_hand_corner_where_a_left_hand_one_belongs(name):
     mirrored = tuple((row[0], row[1], -row[2], row[3]) if row[2] else row for row in EXAMPLE)
     mirrored = tuple((*row[:1], *row[1:]) for row in mirrored)
     said(call(name, mirrored, 1600.0, -20.0), "wheel centre", "left-hand")
 
 
-@pytest.mark.parametrize("name", WITH_CORNER)
+@each("name", WITH_CORNER)
 def test_a_block_one_column_short(name):
     short = tuple(row[:3] for row in EXAMPLE)
     said(call(name, *arguments_for(name, short)), "column")
 
 
-@pytest.mark.parametrize("name", WITH_CORNER)
+@each("name", WITH_CORNER)
 def test_a_block_without_its_column_of_names(name):
     nameless = tuple(row[1:] for row in EXAMPLE)
     said(call(name, *arguments_for(name, nameless)))
 
 
-@pytest.mark.parametrize("name", WITH_CORNER)
+@each("name", WITH_CORNER)
 @pytest.mark.parametrize("raw", [((12.0,),), 12.0, "Front", (("Front",),), None, (("",),), ()])
 def test_one_cell_where_a_block_belongs(name, raw):
     said(call(name, *arguments_for(name, raw)), "block")
 
 
-@pytest.mark.parametrize("name", FORMULAS)
+@each("name", FORMULAS)
 def test_text_where_a_number_belongs(name):
     formula = FORMULAS[name]
     for i, argument in enumerate(formula.arguments):
@@ -308,7 +310,7 @@ def test_text_where_a_number_belongs(name):
             said(call(name, *raw), argument.name, "far", "number was expected")
 
 
-@pytest.mark.parametrize("name", FORMULAS)
+@each("name", FORMULAS)
 def test_several_cells_where_one_belongs(name):
     formula = FORMULAS[name]
     for i, argument in enumerate(formula.arguments):
@@ -318,7 +320,7 @@ def test_several_cells_where_one_belongs(name):
             said(call(name, *raw), argument.name, "4 cells")
 
 
-@pytest.mark.parametrize("name", FORMULAS)
+@each("name", FORMULAS)
 def test_a_required_argument_left_out(name):
     formula = FORMULAS[name]
     for i, argument in enumerate(formula.arguments):
@@ -328,7 +330,7 @@ def test_a_required_argument_left_out(name):
             said(call(name, *raw), argument.name)
 
 
-@pytest.mark.parametrize("name", FORMULAS)
+@each("name", FORMULAS)
 def test_numbers_past_their_limits(name):
     formula = FORMULAS[name]
     for i, argument in enumerate(formula.arguments):
@@ -339,13 +341,13 @@ def test_numbers_past_their_limits(name):
                 said(call(name, *raw), argument.name)
 
 
-@pytest.mark.parametrize("name", FORMULAS)
+@each("name", FORMULAS)
 def test_too_many_arguments(name):
     formula = FORMULAS[name]
     said(call(name, *_good(formula), 1.0), "at most", name)
 
 
-@pytest.mark.parametrize("name", FORMULAS)
+@each("name", FORMULAS)
 @pytest.mark.parametrize("number", [math.inf, -math.inf, math.nan])
 def test_numbers_that_are_none(name, number):
     formula = FORMULAS[name]

@@ -7,6 +7,7 @@ from cornerbook.catalogue import call
 from cornerbook.cells.example import EXAMPLE
 
 from tests.catalogue.test_bad_input import block, said
+from tests.support.each import each
 
 OF_A_POSE = [
     "SPRING_LENGTH",
@@ -38,7 +39,7 @@ WRONG = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize("name", OF_A_POSE)
+@each("name", OF_A_POSE)
 @pytest.mark.parametrize("case", WRONG)
 def test_an_actuation_that_is_none(name, case):
     changes, *words = WRONG[case]
@@ -103,7 +104,7 @@ def test_the_lower_arm_carries_the_rod_unless_another_is_named():
 SHORT = {"Rod_inner": (-10.0, 226.0, 452.0)}
 
 
-@pytest.mark.parametrize("name", OF_A_POSE)
+@each("name", OF_A_POSE)
 def test_a_rod_that_does_not_reach_says_where_it_ends(name):
     corner = block(**SHORT)
     result = call(name, corner, 120.0)

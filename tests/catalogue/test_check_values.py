@@ -21,6 +21,7 @@ from tests.catalogue import (  # noqa: F401 (they register)
     independent_tyre,
 )
 from tests.catalogue.independent import VALUE
+from tests.support.each import each
 
 NEAR = 1e-9
 
@@ -38,7 +39,7 @@ def assert_same(value, expected):
         assert value == pytest.approx(expected, rel=NEAR, abs=1e-12)
 
 
-@pytest.mark.parametrize("name", FORMULAS)
+@each("name", FORMULAS)
 def test_check_value_is_what_an_outside_authority_gives(name):
     if name not in VALUE:
         pytest.fail(
@@ -49,7 +50,7 @@ def test_check_value_is_what_an_outside_authority_gives(name):
     assert_same(formula.check, VALUE[name](*raw_arguments(formula)))
 
 
-@pytest.mark.parametrize("name", FORMULAS)
+@each("name", FORMULAS)
 def test_the_formula_gives_its_check_value(name):
     formula = FORMULAS[name]
     assert_same(call(name, *raw_arguments(formula)), formula.check)

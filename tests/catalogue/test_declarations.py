@@ -4,11 +4,11 @@ import inspect
 import math
 import re
 
-import pytest
 from cornerbook.catalogue import FORMULAS
 from cornerbook.cells.example import NAME
 
 from tests.calc.examples import raw_arguments
+from tests.support.each import each
 
 KINDS = {"block", "number", "whole", "text", "names", "cells", "gaps", "labels", "rows"}
 SHAPES = {"number", "text", "table"}
@@ -33,7 +33,7 @@ UNSIGNED = {
     "KERB_TO_KERB", "WALL_TO_WALL", "LOCKED_AXLE_RADIUS_TO_SLIDE", "MEMBER_LENGTH",
 }  # fmt: skip
 
-formulas = pytest.mark.parametrize("formula", FORMULAS.values(), ids=lambda f: f.name)
+formulas = each("formula", FORMULAS.values())
 
 
 def _one_sentence(text):

@@ -18,6 +18,7 @@ from cornerbook.hosts.excel.install import MODULES
 from tests.calc.examples import raw_arguments, rows_of
 from tests.catalogue.test_bad_input import said
 from tests.excel.windows_stand_in import ERRORS, MISSING, Cells, classic_xlwings
+from tests.support.each import each
 
 RESERVED = set(
     "and as boolean byref byte byval call case const currency date declare dim do double each "
@@ -94,7 +95,7 @@ def test_every_formula_and_nothing_else(vba):
     assert not re.search(r"^Sub ", vba, re.MULTILINE)
 
 
-@pytest.mark.parametrize("name", FORMULAS)
+@each("name", FORMULAS)
 def test_arguments_are_those_of_the_catalogue(vba, name):
     kept = {"from": "from_value", "to": "to_value"}
     expected = [(kept.get(a.name, a.name), not a.required) for a in FORMULAS[name].arguments]
@@ -114,7 +115,7 @@ def test_optional_arguments_come_last(vba):
         assert [o for _, o in arguments] == sorted(o for _, o in arguments), name
 
 
-@pytest.mark.parametrize("name", FORMULAS)
+@each("name", FORMULAS)
 def test_each_calls_its_python_function_with_all_arguments(vba, name):
     body = vba.split(f"Function CORNER_{name}(")[1].split("End Function")[0]
     arguments = ", ".join(argument for argument, _ in declarations(vba)["CORNER_" + name])
@@ -127,7 +128,7 @@ def test_lines_are_short_enough_for_vba(vba):
     assert max(map(len, vba.splitlines())) <= 1023
 
 
-@pytest.mark.parametrize("name", FORMULAS)
+@each("name", FORMULAS)
 def test_help_reaches_the_function_wizard_whole(classic, name):
     told, formula = getattr(classic.module, "CORNER_" + name).__xlfunc__, FORMULAS[name]
     # xlwings cuts here, at 255.
@@ -149,13 +150,13 @@ def test_help_that_is_too_long_ends_with_a_sentence():
 # The calls
 
 
-@pytest.mark.parametrize("name", FORMULAS)
+@each("name", FORMULAS)
 def test_examples_give_what_python_gives(classic, name):
     expected = rows_of(call(name, *raw_arguments(FORMULAS[name])))
     assert cell(classic, name, *example(name)) == expected
 
 
-@pytest.mark.parametrize("name", FORMULAS)
+@each("name", FORMULAS)
 def test_optional_arguments_left_out(classic, name):
     arguments = FORMULAS[name].arguments
     given = example(name)[: sum(a.required for a in arguments)]
@@ -165,7 +166,7 @@ def test_optional_arguments_left_out(classic, name):
     assert cell(classic, name, *given, *left_out) == shown
 
 
-@pytest.mark.parametrize("name", FORMULAS)
+@each("name", FORMULAS)
 def test_a_required_argument_that_is_empty(classic, name):
     for i, argument in enumerate(FORMULAS[name].arguments):
         if argument.required:

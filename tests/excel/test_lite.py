@@ -17,6 +17,7 @@ from tests.calc.examples import raw_arguments, rows_of
 from tests.catalogue.test_bad_input import WITH_CORNER, said
 from tests.catalogue.test_check_values import assert_same
 from tests.excel.metadata import NA, as_cells, error_cell, excel_call, metadata
+from tests.support.each import each
 from tests.support.patience import HANGING
 
 BLOCK = as_cells(EXAMPLE)
@@ -56,14 +57,14 @@ def test_identifiers_differ(told):
     assert len({entry["id"] for entry in told.values()}) == len(FORMULAS)
 
 
-@pytest.mark.parametrize("name", FORMULAS)
+@each("name", FORMULAS)
 def test_help_is_that_of_the_catalogue(told, name):
     entry, formula = told[f"CORNER.{name}"], FORMULAS[name]
     assert entry["description"] == formula.sentence
     assert [p["description"] for p in entry["parameters"]] == [a.help for a in formula.arguments]
 
 
-@pytest.mark.parametrize("name", FORMULAS)
+@each("name", FORMULAS)
 def test_arguments_are_those_of_the_catalogue(told, name):
     found, formula = told[f"CORNER.{name}"]["parameters"], FORMULAS[name]
     kept = {"from": "from_value", "to": "to_value"}
@@ -90,19 +91,19 @@ def test_results_may_be_tables_and_errors_reach_the_formula(told):
 # What Excel gets
 
 
-@pytest.mark.parametrize("name", FORMULAS)
+@each("name", FORMULAS)
 def test_examples_give_what_python_gives(name):
     expected = call(name, *raw_arguments(FORMULAS[name]))
     assert excel_call(name, *example(name)) == as_excel_gets(expected)
 
 
-@pytest.mark.parametrize("name", FORMULAS)
+@each("name", FORMULAS)
 def test_examples_give_their_check_values(name):
     rows = tuple(map(tuple, excel_call(name, *example(name))))
     assert_same(rows, tuple(map(tuple, rows_of(FORMULAS[name].check))))
 
 
-@pytest.mark.parametrize("name", FORMULAS)
+@each("name", FORMULAS)
 def test_whole_numbers_are_numbers(name):
     """JavaScript does not tell 25 from 25.0, so Python may get either."""
 
@@ -114,7 +115,7 @@ def test_whole_numbers_are_numbers(name):
     assert excel_call(name, *map(whole, example(name))) == excel_call(name, *example(name))
 
 
-@pytest.mark.parametrize("name", FORMULAS)
+@each("name", FORMULAS)
 def test_empty_cells_may_come_in_either_form(name):
     nulls = [
         [[None if cell == "" else cell for cell in row] for row in value]
@@ -125,7 +126,7 @@ def test_empty_cells_may_come_in_either_form(name):
 
 
 @pytest.mark.parametrize("empty", [None, [[None]], [[""]]], ids=["left out", "null", "empty"])
-@pytest.mark.parametrize("name", FORMULAS)
+@each("name", FORMULAS)
 def test_optional_arguments_left_out_or_empty(name, empty):
     formula = FORMULAS[name]
     given = example(name)[: sum(a.required for a in formula.arguments)]
@@ -134,7 +135,7 @@ def test_optional_arguments_left_out_or_empty(name, empty):
     assert excel_call(name, *given, *left_out) == expected
 
 
-@pytest.mark.parametrize("name", FORMULAS)
+@each("name", FORMULAS)
 def test_fewer_arguments_than_there_are(name):
     formula = FORMULAS[name]
     given = example(name)[: sum(a.required for a in formula.arguments)]
@@ -148,7 +149,7 @@ def test_one_argument_left_out_in_the_middle():
     assert expected != call("POINT", EXAMPLE, "wheel centre", 12.0, 0.0, "y")
 
 
-@pytest.mark.parametrize("name", FORMULAS)
+@each("name", FORMULAS)
 @pytest.mark.parametrize("empty", [None, [[None]], [[""]]], ids=["left out", "null", "empty"])
 def test_a_required_argument_that_is_empty(name, empty):
     for i, argument in enumerate(FORMULAS[name].arguments):
@@ -158,7 +159,7 @@ def test_a_required_argument_that_is_empty(name, empty):
             said(one(excel_call(name, *given)), argument.name)
 
 
-@pytest.mark.parametrize("name", WITH_CORNER)
+@each("name", WITH_CORNER)
 def test_an_error_in_a_block_is_named_with_its_row(name):
     block = [list(row) for row in BLOCK]
     for row in block:
@@ -167,7 +168,7 @@ def test_an_error_in_a_block_is_named_with_its_row(name):
     said(one(excel_call(name, *given)), "#REF!")
 
 
-@pytest.mark.parametrize("name", FORMULAS)
+@each("name", FORMULAS)
 def test_an_error_for_a_number_is_named(name):
     for i, argument in enumerate(FORMULAS[name].arguments):
         if argument.kind in ("number", "whole"):

@@ -18,6 +18,7 @@ from tests.catalogue.test_bad_input import _good, arguments_for, block, said
 from tests.fuzz.formulas import Run, fault_of, forget
 from tests.fuzz.generate import KINDS, Generator
 from tests.fuzz.relations import agree, relations
+from tests.support.each import each
 
 EACH = 4
 """Calls of each kind of each formula in the short run."""
@@ -76,7 +77,7 @@ def test_a_fault_would_be_seen(monkeypatch):
 # ---------------------------------------------------------------- faults that were found
 
 
-@pytest.mark.parametrize("name", FORMULAS)
+@each("name", FORMULAS)
 @pytest.mark.parametrize("kind", [np.float64, np.float32, np.longdouble])
 def test_a_number_of_numpy_is_a_number(name, kind):
     good = _good(FORMULAS[name])
@@ -126,7 +127,7 @@ def test_the_front_takes_a_wheelbase_of_numpy(kind):
     assert many[0] == pytest.approx(wanted, rel=1e-12)
 
 
-@pytest.mark.parametrize("name", FORMULAS)
+@each("name", FORMULAS)
 @pytest.mark.parametrize("size", [10**400, -(10**400)])
 def test_whole_numbers_beyond_all_floats(name, size):
     for i, argument in enumerate(FORMULAS[name].arguments):
