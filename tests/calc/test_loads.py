@@ -4,20 +4,15 @@ import random
 
 import openpyxl
 import pytest
-from cornerbook.book.make.new import make
-from cornerbook.book.plain.share import share
 
 SHEETS = ("Springs", "Cornering", "Loads", "Feel")
 CASES = range(18, 24)
 
 
 @pytest.fixture(scope="module")
-def both(calc, bare_calc, tmp_path_factory):
+def both(calc, bare_calc, once):
     """The demonstration with a direct spring, open with the extension, and its copy without."""
-    folder = tmp_path_factory.mktemp("direct")
-    path, copy = folder / "direct.xlsx", folder / "copy.xlsx"
-    path.write_bytes(make("car", "lapwing-direct"))
-    copy.write_bytes(share(path)[0])
+    path, (copy, _) = once.workbook(scenario="lapwing-direct"), once.copy(scenario="lapwing-direct")
     cells = openpyxl.load_workbook(path)
     with calc.open(path) as original, bare_calc.open(copy) as shared:
         original.recalculate()

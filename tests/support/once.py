@@ -34,23 +34,28 @@ class Once:
                 os.replace(begun, path)
         return path
 
-    def workbook(self, template="car", system="mm", target="calc"):
-        """The workbook of the demonstration car, as `cornerbook new` makes it."""
+    def workbook(self, template="car", system="mm", target="calc", scenario="lapwing", chapters=()):
+        """The workbook of a car, as `cornerbook new` makes it. chapters: all of them if none."""
         return self.file(
-            f"{template} {system} {target}.xlsx",
-            lambda: make(template, system=system, target=target),
+            f"{_name(template, system, target, scenario, chapters)}.xlsx",
+            lambda: make(template, scenario, system, target, chapters=list(chapters) or None),
         )
 
-    def copy(self, template="car", system="mm", values=False):
+    def copy(self, template="car", system="mm", values=False, scenario="lapwing", chapters=()):
         """(path, sentences) of that workbook's shared copy, as `cornerbook share` makes it."""
         kind = "frozen" if values else "shared"
-        name = f"{template} {system} {kind}"
+        name = _name(template, system, kind, scenario, chapters)
 
         def build():
-            content, messages = share(self.workbook(template, system), values)
+            path = self.workbook(template, system, scenario=scenario, chapters=chapters)
+            content, messages = share(path, values)
             self.file(f"{name}.json", lambda: json.dumps(messages).encode("utf-8"))
             return content
 
         path = self.file(f"{name}.xlsx", build)
         said = (self.folder / f"{name}.json").read_text(encoding="utf-8")
         return path, json.loads(said)
+
+
+def _name(*parts):
+    return " ".join("+".join(part) if isinstance(part, tuple) else part for part in parts if part)

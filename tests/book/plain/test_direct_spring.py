@@ -4,7 +4,6 @@ import openpyxl
 import pytest
 from cornerbook.book.file.package import Package
 from cornerbook.book.formula.values import Values
-from cornerbook.book.make.new import make
 from cornerbook.book.plain.share import share
 from cornerbook.catalogue import call
 
@@ -12,10 +11,8 @@ SHEETS = ("Springs", "Cornering", "Loads", "Feel", "Overview")
 
 
 @pytest.fixture(scope="module")
-def made(tmp_path_factory):
-    path = tmp_path_factory.mktemp("direct") / "direct.xlsx"
-    path.write_bytes(make("car", "lapwing-direct"))
-    return path
+def made(once):
+    return once.workbook(scenario="lapwing-direct")
 
 
 def numbers(path):
@@ -39,10 +36,8 @@ def test_every_verdict_of_springs_and_turn_is_known(made):
     assert "look here" in verdicts and "pass" in verdicts
 
 
-def test_the_copy_says_the_same(made, tmp_path):
-    content, _ = share(made)
-    copy = tmp_path / "copy.xlsx"
-    copy.write_bytes(content)
+def test_the_copy_says_the_same(made, once):
+    copy, _ = once.copy(scenario="lapwing-direct")
     package = Package.read(copy)
     values, compared = Values(package), 0
     for (sheet, address), value in numbers(made).items():
@@ -56,8 +51,8 @@ def test_the_copy_says_the_same(made, tmp_path):
     assert compared > 200
 
 
-def test_blank_rows_of_a_rocker_do_as_well_and_a_copy_says_when_one_is_filled(tmp_path, starter):
-    book = openpyxl.load_workbook(starter)
+def test_blank_rows_of_a_rocker_do_as_well_and_a_copy_says_when_one_is_filled(tmp_path, once):
+    book = openpyxl.load_workbook(once.workbook(chapters=("springs",)))
     points = {row[0].value: row for row in book["Front corner"].iter_rows(max_col=4)}
     for name in ("Rod inner", "Rocker pivot", "Rocker axis", "Spring rocker"):
         for cell in points[name][1:]:
