@@ -46,8 +46,7 @@ class OrdinaryForm:
         if call.entry.group == AT_A_POSE:
             measures, table = workings.poses.measures, workings.poses.table
             result, said = measures.of(call.pose_key, call.measure)
-            key = tuple(one.key for one in pose.values())
-            row = table.row(key, {name: one.cell for name, one in pose.items()})
+            row = table.row(pose)
         else:
             table = workings.subject(call.entry.group)
             measures = table.measures

@@ -39,20 +39,27 @@ class BlockWorkings:
         return self._calls[key]
 
     def settle(self):
-        """Decide every table's columns; returns those that have any, in the order of the sheet."""
+        """Decide what has cells, in every table; they may not be filled after that."""
         points, poses, road = self.points.table, self.poses.table, self.road.table
         calls = list(self._calls.values())
         # A table that reads another one decides what that has to show.
-        for table in calls:
+        for table in (*calls, poses, road):
             table.settle()
-        for table in (poses, road, *calls):
             for source, step in table.imports():
                 if source is points:
                     points.show(step, *points.shown.get(step, (None, None)))
-        for table in (poses, road, points):
-            table.settle()
-        tables = [table for table in (points, poses, road, *calls) if table.rows and table.shown]
-        return [table for table in tables if table.layout.columns]
+        points.settle()
+
+    def lay_out(self):
+        """Decide which cells are wanted; returns the tables with any, as the sheet has them."""
+        points, poses, road = self.points.table, self.poses.table, self.road.table
+        calls = list(self._calls.values())
+        for table in (*calls, poses, road, points):
+            table.follow_wanted()
+        tables = [table for table in (points, poses, road, *calls) if table.wanted]
+        for table in tables:
+            table.lay_out()
+        return tables
 
     def compute(self):
         """Work out every table's values, in an order in which each finds what it reads."""
