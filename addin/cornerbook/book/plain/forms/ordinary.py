@@ -31,7 +31,7 @@ class OrdinaryForm:
         holder = self._workings if call.block is None else self._workings.block(call.block)
         table = holder.calls(call)
         row = table.call_row(call.numbers())
-        return self._place(call, table, row, answer.shown(table, *table.answer(call.chosen)))
+        return self._place(call, table, row, answer.shown(table, *table.answer(entry, call.fixed)))
 
     def _as_drawn(self, call, answer):
         points = self._workings.block(call.block).points

@@ -116,6 +116,11 @@ class Recorder:
         self._known = {}
         self.said = []
 
+    @property
+    def count(self):
+        """How many steps it has made."""
+        return len(self._known)
+
     # Making steps
 
     def make(self, kind, *parts):

@@ -1,7 +1,7 @@
 """Every table of the workings of one workbook, and the sheets that they are to stand on."""
 
 from .block import BlockWorkings
-from .call_tables import CallTable
+from .call_tables import CallTable, table_for
 from .rows import RowsWorkings
 
 
@@ -26,10 +26,12 @@ class Workings:
 
     def calls(self, call):
         """The `CallTable` for a `SortedCall` of a formula of plain numbers."""
-        if call.key not in self._calls:
+
+        def make():
             rows = {name: self._rows_of(*table) for name, table in call.tables.items()}
-            self._calls[call.key] = CallTable(call.entry, None, call.common, rows)
-        return self._calls[call.key]
+            return CallTable(call.entry.group, call.moving, None, rows)
+
+        return table_for(self._calls, call, make)
 
     def _rows_of(self, argument, given):
         """The `RowsWorkings` of a range that is given for an argument."""

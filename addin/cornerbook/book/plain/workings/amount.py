@@ -52,8 +52,9 @@ def plain(number):
 
 
 def _made(constant, factors):
-    rounded = ((text, _rounded(factor)) for text, factor in factors.items())
-    return Amount(_rounded(constant), tuple(sorted(part for part in rounded if part[1])))
+    # A cell times nothing is kept: while it holds a text, the sum is no number.
+    parts = sorted((text, _rounded(factor)) for text, factor in factors.items())
+    return Amount(_rounded(constant), tuple(parts))
 
 
 def _rounded(number):

@@ -1,6 +1,6 @@
 """The workings of one corner's block, which stand on one sheet."""
 
-from .call_tables import CallTable, SubjectTable
+from .call_tables import CallTable, SubjectTable, table_for
 from .points import Points
 from .poses import Poses, RoadPoses
 from .slopes import SlopeTable
@@ -21,9 +21,7 @@ class BlockWorkings:
 
     def calls(self, call):
         """The `CallTable` for a `SortedCall` of a formula for this block."""
-        if call.key not in self._calls:
-            self._calls[call.key] = CallTable(call.entry, self, call.common)
-        return self._calls[call.key]
+        return table_for(self._calls, call, lambda: CallTable(call.entry.group, call.moving, self))
 
     def subject(self, name):
         """The `SubjectTable` of a subject."""
