@@ -5,7 +5,8 @@ import math
 import numpy as np
 import pytest
 import sympy as sp
-from cornerbook.book.plain.recorded.steps import Recorder, evaluated
+from cornerbook.book.plain.recorded.steps import Recorder
+from cornerbook.book.plain.recorded.work import evaluated
 from cornerbook.geometry import motion, numbers
 from cornerbook.geometry.dual import Dual, moving, moving_pose, still
 from cornerbook.geometry.vec import Vec

@@ -8,7 +8,7 @@ import math
 
 import pytest
 from cornerbook.book.plain.forms.check import checked
-from cornerbook.book.plain.recorded.steps import evaluated
+from cornerbook.book.plain.recorded.work import evaluated
 from cornerbook.book.plain.workings.points import Points
 from cornerbook.catalogue import call
 from cornerbook.cells.block import key_of

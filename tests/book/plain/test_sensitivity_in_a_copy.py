@@ -4,7 +4,8 @@ import random
 
 import pytest
 from cornerbook.book.plain.recorded.slopes import slopes
-from cornerbook.book.plain.recorded.steps import Recorder, evaluated
+from cornerbook.book.plain.recorded.steps import Recorder
+from cornerbook.book.plain.recorded.work import evaluated
 from cornerbook.catalogue import call
 from cornerbook.cells.example import EXAMPLE
 from cornerbook.cells.inputs import corner_of

@@ -102,19 +102,6 @@ def is_literal(parts):
     )
 
 
-def is_opposite(parts):
-    """Whether an argument is a cell or a name with a minus before it."""
-    if len(parts) != 2 or not all(isinstance(part, Token) for part in parts):
-        return False
-    minus, last = parts
-    return (
-        minus.type == Token.OP_PRE
-        and minus.value == "-"
-        and last.type == Token.OPERAND
-        and last.subtype == Token.RANGE
-    )
-
-
 def put_together(parts, replaced=None, sheet=None, at=None, local=()):
     """The text of parts, without '='.
 

@@ -10,7 +10,8 @@ TOP = 3
 
 _NOTE = (
     "The calculation of this workbook's results in plain formulas: a column is a step, a row is "
-    f"one call. Nothing here is to be typed over. {CAUTION}"
+    "one call. A blank cell would be as one above it, which is used in its place, or is not "
+    f"needed. Nothing here is to be typed over. {CAUTION}"
 )
 
 _WIDTHS = [13] * 260

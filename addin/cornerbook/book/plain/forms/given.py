@@ -1,5 +1,6 @@
 """One argument of a call as it is given in the workbook."""
 
+from ..workings.amount import amount_of, plain
 from ..workings.asked import Asked
 
 
@@ -8,9 +9,9 @@ class Given:
 
     make_text: a function for its formula for other sheets, without '=', called once all is
     placed. value: what it is now, as a host would pass it. identity: what makes two arguments
-    the same. literal: whether it is a plain number or text. cells: for a block or a range of
-    names, a function from a row and a column of it to the cell's address. name: of a block,
-    for headings.
+    the same; of a number or a text its `Amount`, of a range its place. literal: whether it is
+    a plain number or text. cells: for a block or a range of names, a function from a row and a
+    column of it to the cell's address. name: of a block, for headings.
     """
 
     def __init__(self, make_text, value, identity, literal=False, cells=None, name=""):
@@ -78,7 +79,7 @@ class Given:
         )
 
 
-ZERO = Given(lambda: "0", 0.0, "0", True)
+ZERO = Given(lambda: "0", 0.0, plain(0.0), True)
 """What travel and rack are where they are left out."""
 
 
@@ -92,7 +93,7 @@ def _asked_of_cell(address, value):
     if isinstance(value, int) and not isinstance(value, bool):
         value = float(value)
     text = f'=IF({address}="","",{address})'
-    return Asked(lambda: text, "" if value is None else value, address)
+    return Asked(lambda: text, "" if value is None else value, amount_of(address))
 
 
 def _equals(text, value):

@@ -31,7 +31,7 @@ class OrdinaryForm:
         holder = self._workings if call.block is None else self._workings.block(call.block)
         table = holder.calls(call)
         row = table.call_row(call.numbers())
-        return self._place(call, table, row, answer.shown(table, *table.answer(call.chosen)))
+        return self._place(call, table, row, answer.shown(table, *table.answer(entry, call.fixed)))
 
     def _as_drawn(self, call, answer):
         points = self._workings.block(call.block).points
@@ -46,8 +46,7 @@ class OrdinaryForm:
         if call.entry.group == AT_A_POSE:
             measures, table = workings.poses.measures, workings.poses.table
             result, said = measures.of(call.pose_key, call.measure)
-            key = tuple(one.key for one in pose.values())
-            row = table.row(key, {name: one.cell for name, one in pose.items()})
+            row = table.row(pose)
         else:
             table = workings.subject(call.entry.group)
             measures = table.measures

@@ -29,6 +29,7 @@ class Place:
         self.row = row
         self.step = step
         self.guards = list(guards)
+        table.want(step, row)
 
     def text(self):
         """The reference to the result; it says so if a text that chose it was edited."""

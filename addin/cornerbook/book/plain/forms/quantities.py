@@ -74,7 +74,8 @@ def _steps(start, end, count):
             return f"{start.text}+(({end.text})-({start.text}))*{share}"
 
         at = float(start.value) + (float(end.value) - float(start.value)) * i / (count - 1)
-        yield Given(text, at, f"({start.identity}..{end.identity}*{share})")
+        whole = end.identity.minus(start.identity)
+        yield Given(text, at, start.identity.plus(whole.times(i / (count - 1))))
 
 
 def _arguments_of(entry, corner, given):

@@ -7,9 +7,6 @@ from .given import ZERO
 
 _POSE = ("travel", "rack")
 
-# Texts that choose which of several results of the same work is meant.
-_CHOOSING = ("quantity", "coordinate")
-
 
 class SortedCall:
     """A call whose arguments are fixed when the copy is made, or stay alive with their cells.
@@ -51,20 +48,10 @@ class SortedCall:
             self.moving.append(argument.name)
 
     @property
-    def chosen(self):
-        """{name: value} of the texts that choose which of a row's results is meant."""
-        return {name: value for name, value in self.fixed.items() if name in _CHOOSING}
-
-    @property
-    def common(self):
-        """{name: value} of the other fixed ones, on which a whole table depends."""
-        return {name: value for name, value in self.fixed.items() if name not in _CHOOSING}
-
-    @property
     def key(self):
         """What two calls of one table have in common."""
         ranges = tuple((name, one.identity) for name, (_, one) in sorted(self.tables.items()))
-        return self.entry.name, tuple(sorted(self.common.items())), ranges
+        return self.entry.group, tuple(self.moving), ranges
 
     @property
     def pose_key(self):

@@ -5,6 +5,7 @@ from ...file.trouble import Trouble
 from ...formula.ranges import Range
 from ...formula.rewrite import is_literal, put_together, quoted
 from ..forms.given import Given
+from ..workings.amount import amount_of
 from .elsewhere import Elsewhere, as_written
 from .identity import Identity
 
@@ -21,7 +22,7 @@ class Arguments:
         self._values = values
         self._place_text = place_text
         self._elsewhere = Elsewhere(package)
-        self._identity = Identity(package, values.cells, self._elsewhere)
+        self._identity = Identity(package, values, self._elsewhere)
 
     def given(self, parts, kind, sheet, address):
         """The `Given` of an argument; None where it is left out.
@@ -61,7 +62,7 @@ class Arguments:
                 raise Trouble(problem) from None
             if value is None or isinstance(value, tuple):
                 raise Trouble(problem) from None
-            return Given(text, value, own)
+            return Given(text, value, amount_of(own))
         where, top, left, *_ = place
         if Range(self._values, place).is_large:
             place = self._values.cut(place)

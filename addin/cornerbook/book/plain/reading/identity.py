@@ -2,64 +2,105 @@
 
 from ...file.address import cell_name
 from ...file.trouble import Trouble
-from ...formula.rewrite import Call, is_opposite, quoted, taken_apart
-from ..workings.asked import opposite
+from ...formula.parse import parse
+from ...formula.rewrite import put_together, quoted
+from ..workings.amount import amount_of, plain
 from .elsewhere import as_written
 
 MOST_STEPS = 20
-"""Cells that only refer to another one are followed this far."""
+"""Cells that only work out a sum of others are followed this far."""
 
 
 class Identity:
-    """Names the cell or the text that an argument comes from, the same for equal arguments.
+    """The `Amount` of an argument: of the cells that it comes from, the same for equal ones.
 
-    package: the workbook. cells: {sheet: its cells} of it. elsewhere: its `Elsewhere`.
+    A cell for typing is not followed, whatever formula stands in it: one types over it.
+
+    package: the workbook. values: its `Values`. elsewhere: its `Elsewhere`.
     """
 
-    def __init__(self, package, cells, elsewhere):
+    def __init__(self, package, values, elsewhere):
         self._package = package
-        self._cells = cells
+        self._values = values
         self._elsewhere = elsewhere
+        self._inputs = {}
+        self._known = {}
 
     def of(self, parts, sheet, address):
-        """The text that equal arguments share. parts: the argument's, of a cell's formula."""
-        if is_opposite(parts):
-            # A formula of both wheels asks for the opposite of its rack in the same way.
-            return opposite(self.of(parts[1:], sheet, address))
-        text = self._elsewhere.text(parts, as_written, sheet, address)
-        for _ in range(MOST_STEPS):
-            cell = self._one_cell(text, sheet, address)
-            if cell is None:
-                return text
-            sheet, address, fixed = cell
-            text = f"{quoted(sheet)}!{fixed}"
-            content = self._cells[sheet].get(address)
-            if content is None or content.formula is None:
-                return text
-            inner = taken_apart(content.formula)
-            if is_opposite(inner):
-                return opposite(self.of(inner[1:], sheet, address))
-            if len(inner) != 1 or isinstance(inner[0], Call) or "(" in content.formula:
-                return text
-            following = self._elsewhere.text(inner, as_written, sheet, address)
-            if not self._is_range(following, sheet, address):
-                return text
-            text = following
-        return text
-
-    def _one_cell(self, text, sheet, address):
-        """(sheet, address, address with $ signs) of the one cell that a text means, or None."""
+        """The amount of an argument. parts: the argument's, of a cell's formula."""
         try:
-            where, top, left, bottom, right = self._package.resolve(text, sheet, address)
+            tree = parse("=" + put_together(parts, as_written))
+            found = self._of_tree(tree, sheet, address, MOST_STEPS)
+        except Trouble:
+            found = None
+        return found or amount_of(self._elsewhere.text(parts, as_written, sheet, address))
+
+    def _of_tree(self, tree, sheet, address, steps):
+        """The amount of a formula in a cell; None for one that is no sum of cells."""
+        kind = tree[0]
+        if kind == "number":
+            return plain(tree[1])
+        if kind == "reference":
+            return self._of_reference(tree[1], sheet, address, steps)
+        parts = [part for part in tree[2:] if isinstance(part, tuple)]
+        if kind == "call":
+            parts = tree[2]
+        amounts = []
+        for part in parts:
+            amounts.append(part and self._of_tree(part, sheet, address, steps))
+            if amounts[-1] is None:
+                return None
+        work = _WORK.get((kind, tree[1], len(amounts)))
+        return work and work(*amounts)
+
+    def _of_reference(self, reference, sheet, address, steps):
+        try:
+            where, top, left, bottom, right = self._package.resolve(reference, sheet, address)
         except Trouble:
             return None
         if (top, left) != (bottom, right):
             return None
-        return where, cell_name(top, left), cell_name(top, left, True)
+        cell = where, cell_name(top, left)
+        if cell not in self._known:
+            found = self._of_cell(cell, steps)
+            self._known[cell] = found or amount_of(f"{quoted(where)}!{cell_name(top, left, True)}")
+        return self._known[cell]
 
-    def _is_range(self, text, sheet, address):
+    def _of_cell(self, cell, steps):
+        """The amount that a cell's formula makes; None for any other cell."""
+        sheet, address = cell
+        content = self._values.trees.content(cell)
+        if not steps or content is None or content.formula is None or content.array is not None:
+            return None
+        if sheet not in self._inputs:
+            self._inputs[sheet] = set(self._package.inputs(sheet))
+        if address in self._inputs[sheet]:
+            return None
         try:
-            self._package.resolve(text, sheet, address)
+            return self._of_tree(self._values.trees.tree(cell), sheet, address, steps - 1)
         except Trouble:
-            return False
-        return True
+            return None
+
+
+def _whole(number):
+    return None if number.parts else plain(float(number.constant // 1.0))
+
+
+def _rest(number, by):
+    if number.parts or by.parts or not by.constant:
+        return None
+    return plain(number.constant % by.constant)
+
+
+_WORK = {
+    ("prefix", "-", 1): lambda a: a.times(-1.0),
+    ("prefix", "+", 1): lambda a: a,
+    ("postfix", "%", 1): lambda a: a.times(0.01),
+    ("infix", "+", 2): lambda a, b: a.plus(b),
+    ("infix", "-", 2): lambda a, b: a.minus(b),
+    ("infix", "*", 2): lambda a, b: a.product(b),
+    ("infix", "/", 2): lambda a, b: a.quotient(b),
+    ("call", "INT", 1): _whole,
+    ("call", "MOD", 2): _rest,
+}
+"""Work that leaves a sum of cells, by the kind of tree, its sign or name, and its parts."""

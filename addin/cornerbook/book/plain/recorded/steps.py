@@ -11,9 +11,6 @@ square roots and sines.
 
 import math
 
-from ....geometry.numbers import NAN
-from ...formula.functions.rounding import rounded
-
 _DEGREE = math.pi / 180.0
 
 # Binary operators by their spelling in a cell, with their strength.
@@ -118,6 +115,11 @@ class Recorder:
     def __init__(self):
         self._known = {}
         self.said = []
+
+    @property
+    def count(self):
+        """How many steps it has made."""
+        return len(self._known)
 
     # Making steps
 
@@ -264,131 +266,3 @@ def _is(value, plain):
     if isinstance(value, bool) or value is None:
         return False
     return isinstance(value, type(plain)) and value == plain
-
-
-def evaluated(step, inputs, known):
-    """The value of a step: a float (NaN for an error), a text or a truth.
-
-    inputs: a function from an input's key to its value. known: a dictionary of values that
-    are known already, by step; what is worked out is added.
-    """
-    if step in known:
-        return known[step]
-    stack = [step]
-    while stack:
-        top = stack[-1]
-        if top in known:
-            stack.pop()
-            continue
-        waiting = [part for part in top.parts if part not in known]
-        if waiting:
-            stack.extend(waiting)
-            continue
-        stack.pop()
-        known[top] = _value(top, [known[part] for part in top.parts], inputs)
-    return known[step]
-
-
-def _value(step, values, inputs):
-    kind = step.kind
-    if kind == "constant":
-        return step.what
-    if kind == "input":
-        return inputs(step.what)
-    try:
-        return _WORK[kind](*values)
-    except (ZeroDivisionError, ValueError, OverflowError, TypeError):
-        return NAN
-
-
-def _number(value):
-    if isinstance(value, (bool, float)):
-        return float(value)
-    if value is None:
-        return 0.0
-    raise TypeError
-
-
-def _compared(compare):
-    def work(a, b):
-        # A comparison with an error is that error; NaN stands for it.
-        if _is_error(a) or _is_error(b):
-            return NAN
-        if isinstance(a, str) != isinstance(b, str):
-            # In a spreadsheet any text comes after any number; an empty cell is like either.
-            a, b = ("" if a is None else a), ("" if b is None else b)
-            if isinstance(a, str) and isinstance(b, str):
-                return compare(a.lower(), b.lower())
-            return compare(1 if isinstance(a, str) else 0, 1 if isinstance(b, str) else 0)
-        if isinstance(a, str):
-            return compare(a.lower(), b.lower())
-        return compare(_number(a), _number(b))
-
-    return work
-
-
-def _is_error(value):
-    return isinstance(value, float) and math.isnan(value)
-
-
-def _chosen(condition, if_true, if_false):
-    if _is_error(condition):
-        return NAN
-    return if_true if condition else if_false
-
-
-def _joined(a, b):
-    if _is_error(a) or _is_error(b):
-        return NAN
-    return _as_text(a) + _as_text(b)
-
-
-def _as_text(value):
-    if value is None:
-        return ""
-    if isinstance(value, bool):
-        return "TRUE" if value else "FALSE"
-    return f"{value:.15g}" if isinstance(value, float) else value
-
-
-def _arithmetic(work):
-    return lambda *values: work(*map(_number, values))
-
-
-def _largest(a, b):
-    return NAN if math.isnan(a) or math.isnan(b) else max(a, b)
-
-
-_WORK = {
-    "+": _arithmetic(lambda a, b: a + b),
-    "-": _arithmetic(lambda a, b: a - b),
-    "*": _arithmetic(lambda a, b: a * b),
-    "/": _arithmetic(lambda a, b: a / b),
-    "minus": _arithmetic(lambda a: -a),
-    "&": _joined,
-    "=": _compared(lambda a, b: a == b),
-    "<": _compared(lambda a, b: a < b),
-    ">": _compared(lambda a, b: a > b),
-    "<=": _compared(lambda a, b: a <= b),
-    ">=": _compared(lambda a, b: a >= b),
-    "IF": _chosen,
-    "NA": lambda: NAN,
-    "ISNUMBER": lambda x: isinstance(x, float) and not math.isnan(x),
-    "SQRT": _arithmetic(math.sqrt),
-    "SIN": _arithmetic(math.sin),
-    "COS": _arithmetic(math.cos),
-    "TAN": _arithmetic(math.tan),
-    "LN": _arithmetic(math.log),
-    "ABS": _arithmetic(abs),
-    "MAX": _arithmetic(_largest),
-    "ATAN2": _arithmetic(lambda x, y: math.atan2(y, x)),
-    "DEGREES": _arithmetic(lambda x: x / _DEGREE),
-    "RADIANS": _arithmetic(lambda x: x * _DEGREE),
-    "ROUND": _arithmetic(rounded),
-    "LEFT": lambda text, count: _as_text(text)[: int(count)],
-    "LEN": lambda text: float(len(_as_text(text))),
-    "MID": lambda text, start, count: _as_text(text)[int(start) - 1 : int(start + count) - 1],
-}
-
-FUNCTIONS = sorted(kind for kind in _WORK if kind.isupper() or kind == "ATAN2")
-"""The spreadsheet functions that recorded formulas use."""

@@ -2,15 +2,17 @@
 
 `all_tables.py` has those of a workbook, `block.py` those of one corner's block: its
 `points.py`, its `poses.py` with the `measures.py` taken there, and the `call_tables.py` of
-formulas that need more, `fetching.py` what they use of poses, `slopes.py` derivatives by the
-block's coordinates; `cells_table.py` has formulas of ranges of numbers. Each is a `Table` of
-`tables.py`: filled first, then settled (`folding.py` decides what has a column, `layout.py` where
-it stands), computed (`row_values.py`) and written (`table_cells.py`, `formula_text.py`).
+formulas of one subject that need more, `fetching.py` what they use of poses, `slopes.py`
+derivatives by the block's coordinates; `cells_table.py` has formulas of ranges of numbers. Each
+is a `Table` of `tables.py`: filled first, then settled (`folding.py` decides what has cells), laid
+out
+(`layout.py`), computed (`row_values.py`) and written (`table_cells.py`, `formula_text.py`).
 
-A measure is worked out for every row of its table, asked for there or not, so the size of a copy
-grows with measures times poses. Arguments that are the same cell, or cells that only refer to
-one or to its opposite, share a pose: that is what `like` in a chapter is for. A test holds the
-copy to its size; what to fold is set by the numbers in `folding.py`.
+What the workbook shows is wanted, and from there on what that is made of: no other cell is
+written. A step that several rows have in common (`sharing.py`) has its cell in the first of them,
+and arguments that are the same for all that may be typed (`amount.py`) share a row; so a pose that
+another sheet asks for as well costs nothing. A test holds the copy to its size; what to fold is set
+by the numbers in `folding.py`.
 
 Late trials of the linkage's solver divide one rounding error by another, so intermediate slopes
 may differ between programs; results do not.

@@ -1,7 +1,7 @@
 """Every table of the workings of one workbook, and the sheets that they are to stand on."""
 
 from .block import BlockWorkings
-from .call_tables import CallTable
+from .call_tables import CallTable, table_for
 from .rows import RowsWorkings
 
 
@@ -26,10 +26,12 @@ class Workings:
 
     def calls(self, call):
         """The `CallTable` for a `SortedCall` of a formula of plain numbers."""
-        if call.key not in self._calls:
+
+        def make():
             rows = {name: self._rows_of(*table) for name, table in call.tables.items()}
-            self._calls[call.key] = CallTable(call.entry, None, call.common, rows)
-        return self._calls[call.key]
+            return CallTable(call.entry.group, call.moving, None, rows)
+
+        return table_for(self._calls, call, make)
 
     def _rows_of(self, argument, given):
         """The `RowsWorkings` of a range that is given for an argument."""
@@ -39,30 +41,28 @@ class Workings:
         return self._rows[key]
 
     def settle(self):
-        """Decide every table's columns; returns {title: tables} for the sheets."""
-        sheets = {}
-        calls = [table for table in self._calls.values() if table.rows] + self.alone
-        for table in calls:
-            table.settle()
+        """Decide every table's cells; returns {title: tables} for the sheets."""
+        calls = [*self._calls.values(), *self.alone]
         rows = [each.table for each in self._rows.values()]
-        for table in calls:
+        spreads = list(self.spreads.values())
+        for table in (*spreads, *calls):
+            table.settle()
             for source, step in table.imports():
                 if source in rows:
                     source.show(step, *source.shown.get(step, (None, None)))
         for table in rows:
             table.settle()
-        if calls:
-            sheets["Workings"] = [*rows, *calls]
         for block in self._blocks.values():
-            tables = block.settle()
-            if tables:
-                sheets[f"Workings {block.name}"] = tables
-        spreads = list(self.spreads.values())
-        for spread in spreads:
-            spread.settle()
-        if spreads:
-            sheets["Workings tables"] = spreads
-        return sheets
+            block.settle()
+        for table in (*spreads, *calls, *rows):
+            table.follow_wanted()
+        sheets = {"Workings": [table for table in (*rows, *calls) if table.wanted]}
+        for table in (*sheets["Workings"], *spreads):
+            table.lay_out()
+        for block in self._blocks.values():
+            sheets[f"Workings {block.name}"] = block.lay_out()
+        sheets["Workings tables"] = spreads
+        return {title: tables for title, tables in sheets.items() if tables}
 
     def compute(self):
         """Work out every table's values, in an order in which each finds what it reads."""

@@ -3,14 +3,15 @@
 from collections.abc import Callable
 from typing import Any, NamedTuple
 
-from ..recorded.steps import evaluated
+from ..recorded.work import evaluated
+from .amount import amount_of, plain
 
 
 class Asked(NamedTuple):
     """A number that a row asks for.
 
     formula: a function for its text, '=' included, called once all is placed. value: what it
-    is now. key: what equal numbers share.
+    is now. key: the `Amount`, which equal numbers share.
     """
 
     formula: Callable
@@ -32,11 +33,6 @@ def worked_out(step, arguments):
     text = _text(step, arguments)
     value = evaluated(step, lambda what: arguments[what[1]].value, {})
     return Asked(lambda: "=" + text(False), value, _key(step, arguments))
-
-
-def opposite(key):
-    """What makes the opposite of a number the same as another one; twice is none."""
-    return key[2:-1] if key.startswith("-(") else f"-({key})"
 
 
 def _text(step, arguments):
@@ -62,10 +58,18 @@ def _text(step, arguments):
 
 
 def _key(step, arguments):
+    """The `Amount` of a step."""
     if step.kind == "constant":
-        return f"{step.what:.15g}"
+        return plain(step.what)
     if step.kind == "input":
         return arguments[step.what[1]].key
+    first, *others = [_key(part, arguments) for part in step.parts]
     if step.kind == "minus":
-        return opposite(_key(step.parts[0], arguments))
-    return f"({_key(step.parts[0], arguments)}{step.kind}{_key(step.parts[1], arguments)})"
+        return first.times(-1.0)
+    (second,) = others
+    if step.kind == "+":
+        return first.plus(second)
+    if step.kind == "-":
+        return first.minus(second)
+    found = first.product(second) if step.kind == "*" else first.quotient(second)
+    return found or amount_of(f"{first}{step.kind}{second}")

@@ -1,6 +1,6 @@
 """The workings of one corner's block, which stand on one sheet."""
 
-from .call_tables import CallTable, SubjectTable
+from .call_tables import CallTable, SubjectTable, table_for
 from .points import Points
 from .poses import Poses, RoadPoses
 from .slopes import SlopeTable
@@ -21,9 +21,7 @@ class BlockWorkings:
 
     def calls(self, call):
         """The `CallTable` for a `SortedCall` of a formula for this block."""
-        if call.key not in self._calls:
-            self._calls[call.key] = CallTable(call.entry, self, call.common)
-        return self._calls[call.key]
+        return table_for(self._calls, call, lambda: CallTable(call.entry.group, call.moving, self))
 
     def subject(self, name):
         """The `SubjectTable` of a subject."""
@@ -39,20 +37,27 @@ class BlockWorkings:
         return self._calls[key]
 
     def settle(self):
-        """Decide every table's columns; returns those that have any, in the order of the sheet."""
+        """Decide what has cells, in every table; they may not be filled after that."""
         points, poses, road = self.points.table, self.poses.table, self.road.table
         calls = list(self._calls.values())
         # A table that reads another one decides what that has to show.
-        for table in calls:
+        for table in (*calls, poses, road):
             table.settle()
-        for table in (poses, road, *calls):
             for source, step in table.imports():
                 if source is points:
                     points.show(step, *points.shown.get(step, (None, None)))
-        for table in (poses, road, points):
-            table.settle()
-        tables = [table for table in (points, poses, road, *calls) if table.rows and table.shown]
-        return [table for table in tables if table.layout.columns]
+        points.settle()
+
+    def lay_out(self):
+        """Decide which cells are wanted; returns the tables with any, as the sheet has them."""
+        points, poses, road = self.points.table, self.poses.table, self.road.table
+        calls = list(self._calls.values())
+        for table in (*calls, poses, road, points):
+            table.follow_wanted()
+        tables = [table for table in (points, poses, road, *calls) if table.wanted]
+        for table in tables:
+            table.lay_out()
+        return tables
 
     def compute(self):
         """Work out every table's values, in an order in which each finds what it reads."""

@@ -1,10 +1,12 @@
 """Tables that read poses: what they use of a pose is fetched from its row.
 
-Where a recorded formula asks for a pose, its table gets columns that fetch what the formula
-uses of that pose from the table of poses. Each of their cells names the one cell that it shows.
-A look-up in the whole column would make the cell depend on every row of it, also on one that is
-asked for by what the cell leads to: a circle to programs that follow references, not values.
+Where a recorded formula asks for a pose, its formulas name the very cells of the table of poses
+in which what they use of that pose stands. A look-up in the whole column would make a cell
+depend on every row of it, also on one that is asked for by what the cell leads to: a circle to
+programs that follow references, not values.
 """
+
+from typing import Any, NamedTuple
 
 from ....geometry.motion import Motion
 from ....geometry.pose import Pose
@@ -14,17 +16,26 @@ from .asked import worked_out
 from .tables import Table
 
 
+class Fetched(NamedTuple):
+    """What is read of a pose: the number of the pose in its table, and the step there."""
+
+    pose: int
+    step: Any
+
+
 class FetchingTable(Table):
     """A table whose rows fetch what they use of poses from the tables of poses.
 
     workings: the `BlockWorkings`, or None for formulas of plain numbers. `numbers` are the
-    given columns that each row brings with it, by name.
+    given columns that each row brings with it, by name. `fetched_rows`: for each row the rows
+    of its poses in their tables, by the pose's number.
     """
 
     def __init__(self, title, note, workings):
         super().__init__(title, note)
         self.workings = workings
         self.numbers = []
+        self.fetched_rows = []
         self._poses = []
         self._arguments = []
 
@@ -43,51 +54,65 @@ class FetchingTable(Table):
         self._poses.append(FetchedPose(self, len(self._poses), poses, asked))
         return self._poses[-1]
 
-    def fetched(self, pose, step, name):
-        """The step for a given column that fetches a step of a `FetchedPose`."""
+    def fetched(self, pose, step):
+        """The step that reads a step of a `FetchedPose`."""
         if step.kind == "constant":
             return self.recorder.step(step.what)
         there = pose.poses.table
         if step.kind == "input" and step.what[0] is not there:
             return self.recorder.input(step.what)
         there.show(step, None, None)
-        group = f"Fetched from another table, pose {pose.number + 1}"
-        return self.input(("fetched", pose.number, step), group, name)
+        return self.recorder.input((self, Fetched(pose.number, step)))
 
     def call_row(self, arguments):
         """The number of the row for a call. arguments: an `Asked` by name of each number."""
-        key = tuple(arguments[name].key for name in self.numbers)
-        number = self.row(key, {name: arguments[name].cell for name in self.numbers})
+        number = self.row({name: arguments[name] for name in self.numbers})
         if number == len(self._arguments):
             self._arguments.append(arguments)
         return number
 
     def settle(self):
-        # What is fetched is known only when every measure has been recorded.
-        for number, arguments in enumerate(self._arguments):
-            for pose in self._poses:
-                self._fetch(number, arguments, pose)
+        # What is asked of poses is known only when every measure has been recorded.
+        self.fetched_rows = [
+            [_row_of(pose, arguments) for pose in self._poses] for arguments in self._arguments
+        ]
         super().settle()
 
-    def _fetch(self, number, arguments, pose):
-        """Bring to a row what is fetched from a pose's row."""
-        asked = [worked_out(step, arguments) for step in pose.asked]
-        poses, row = pose.poses, self.rows[number]
-        there = poses.table.row(
-            tuple(one.key for one in asked),
-            {name: one.cell for name, one in zip(poses.names, asked, strict=True)},
-        )
-        for key in self.given:
-            if isinstance(key, tuple) and key[:2] == ("fetched", pose.number):
-                row[key] = _fetching_cell(pose.poses.table, there, key[2])
+    # What is fetched is read where it stands
+
+    def same(self, row, step):
+        key = step.what[1]
+        if isinstance(key, Fetched):
+            there = self._poses[key.pose].poses.table.sharing
+            return there.firsts(key.step)[self.fetched_rows[row][key.pose]]
+        return super().same(row, step)
+
+    def want_given(self, step, key, rows):
+        if not isinstance(key, Fetched):
+            super().want_given(step, key, rows)
+            return
+        there = self._poses[key.pose].poses.table
+        for row in rows:
+            there.want(key.step, self.fetched_rows[row][key.pose])
+
+    def given_addresses(self, key):
+        if not isinstance(key, Fetched):
+            return super().given_addresses(key)
+        there = self._poses[key.pose].poses.table.layout.addresses(key.step)
+        return [there[rows[key.pose]] for rows in self.fetched_rows]
+
+    def given_value(self, row, key):
+        if not isinstance(key, Fetched):
+            return super().given_value(row, key)
+        there = self._poses[key.pose].poses.table
+        return there.values.plain(self.fetched_rows[row][key.pose], key.step)
 
 
-def _fetching_cell(table, row, step):
-    """(formula, value) of a cell that shows a row's step of another table of its sheet."""
-    return (
-        lambda: "=" + table.layout.address(step, row),
-        lambda: table.values.of(row, step),
-    )
+def _row_of(pose, arguments):
+    """The number of the row of its table in which the pose for a call stands."""
+    names = pose.poses.names
+    asked = [worked_out(step, arguments) for step in pose.asked]
+    return pose.poses.table.row(dict(zip(names, asked, strict=True)))
 
 
 class FetchedPose(Pose):
@@ -111,22 +136,20 @@ class FetchedPose(Pose):
         if self.moved is None:
             motion = self.poses.motion()
             self.moved = Motion(
-                *(self._fetched(getattr(motion, name), name) for name in Motion.__slots__)
+                *(self._fetched(getattr(motion, name)) for name in Motion.__slots__)
             )
         return self.moved
 
     def __getattr__(self, name):
         if name not in Pose.__slots__:
             raise AttributeError(name)
-        value = self._fetched(getattr(self.poses.pose(), name), name)
+        value = self._fetched(getattr(self.poses.pose(), name))
         setattr(self, name, value)
         return value
 
-    def _fetched(self, thing, name):
+    def _fetched(self, thing):
         if isinstance(thing, Vec):
-            heading = name.replace("_", " ")
-            return Vec(*(self._fetched(part, f"{heading} {axis}")
-                         for part, axis in zip(thing, "xyz", strict=True)))  # fmt: skip
+            return Vec(*map(self._fetched, thing))
         if isinstance(thing, Step):
-            return self.table.fetched(self, thing, name)
+            return self.table.fetched(self, thing)
         return thing

@@ -8,47 +8,60 @@ _STRONGEST = 5
 class FormulaText:
     """A table's steps as formulas: what has a column is referred to, the rest written out.
 
-    table: the `Table`, settled and placed.
+    table: the `Table`, laid out and placed.
     """
 
     def __init__(self, table):
         self._table = table
         self._layout = table.layout
+        self._addresses = []
 
-    def whole(self, step, row):
-        """The formula, without '=', of a step's own cell in a row."""
-        return self._written(step, row, 0)
+    def for_rows(self, step):
+        """A function from a row to the formula, with '=', of a step's own cell there."""
+        # Rows differ in addresses alone, so the rest is written once.
+        self._addresses = addresses = []
+        text = "=" + self._written(step, 0)
+        if not addresses:
+            return lambda row, text=text % (): text
+        return lambda row: text % tuple([each[row] for each in addresses])
 
-    def _text(self, step, row, strength):
+    def _text(self, step, strength):
         """A step within another one; in brackets if it binds more weakly than `strength`."""
         if step in self._layout:
-            return self._layout.address(step, row)
-        return self._written(step, row, strength)
+            return self._address(self._layout.addresses(step))
+        return self._written(step, strength)
 
-    def _written(self, step, row, strength):
+    def _written(self, step, strength):
         if step.kind == "constant":
-            return constant_text(step.what)
+            return constant_text(step.what).replace("%", "%%")
         if step.kind == "input":
-            return self._read(*step.what, row)
+            return self._read(step)
         if step.kind == "minus":
-            text = "-" + self._text(step.parts[0], row, _STRONGEST)
+            text = "-" + self._text(step.parts[0], _STRONGEST)
             return f"({text})" if strength > 0 else text
         if step.kind in STRENGTH:
             own = STRENGTH[step.kind]
-            left = self._text(step.parts[0], row, own)
+            left = self._text(step.parts[0], own)
             # The right side needs brackets at equal strength too, but for + and *.
-            right = self._text(step.parts[1], row, own + (step.kind not in "+*&"))
+            right = self._text(step.parts[1], own + (step.kind not in "+*&"))
             text = left + step.kind + right
             return f"({text})" if own < strength else text
-        return f"{step.kind}({','.join(self._text(part, row, 0) for part in step.parts)})"
+        return f"{step.kind}({','.join([self._text(part, 0) for part in step.parts])})"
 
-    def _read(self, table, key, row):
-        """An input: a cell of the table's own row, of another table's one row, or elsewhere."""
+    def _read(self, step):
+        """An input: a cell of the table's rows, of another table's one row, or elsewhere."""
+        table, key = step.what
         if table is self._table:
-            return table.direct[key][0] if key in table.direct else self._layout.address(key, row)
+            if key in table.direct:
+                return table.direct[key][0].replace("%", "%%")
+            return self._address(table.given_addresses(key))
         if table.layout.sheet == self._layout.sheet:
             return table.layout.address(key, 0, True)
-        return table.layout.reference(key)
+        return table.layout.reference(key).replace("%", "%%")
+
+    def _address(self, addresses):
+        self._addresses.append(addresses)
+        return "%s"
 
 
 def constant_text(value):

@@ -1,7 +1,7 @@
 """What the steps of a table come to in each of its rows, as the workbook stands."""
 
 from ...file.cell_error import CellError
-from ..recorded.steps import evaluated
+from ..recorded.work import worker
 
 
 class RowValues:
@@ -12,42 +12,50 @@ class RowValues:
 
     def __init__(self, table):
         self._table = table
+        self._places = {}
         self._known = []
 
     def compute(self):
-        """Work out what is shown in every row."""
-        self._known = []
-        for row in self._table.rows:
-            known = {}
-
-            def read(what, row=row):
-                return self._read(what, row)
-
-            for step in self._table.shown:
-                evaluated(step, read, known)
-            self._known.append(known)
+        """Work out every step in every row; what rows have in common only in the first."""
+        table, self._known = self._table, []
+        places = self._places = {step: place for place, step in enumerate(table.order)}
+        work = []
+        for step in table.order:
+            shared = table.sharing.firsts(step) if step in table.alone else None
+            parts = [places[part] for part in step.parts]
+            work.append((step, worker(step), parts, shared))
+        for row in range(len(table.rows)):
+            values = []
+            for step, worked, parts, shared in work:
+                if shared is not None and shared[row] != row:
+                    values.append(self._known[shared[row]][len(values)])
+                elif worked is not None:
+                    values.append(worked(*[values[part] for part in parts]))
+                elif step.kind == "constant":
+                    values.append(step.what)
+                else:
+                    values.append(self._read(step.what, row))
+            self._known.append(values)
 
     def of(self, row, step):
         """What a row's step comes to, as a cell stores it."""
-        known = self._known[row]
-        value = known[step] if step in known else self._read(step.what, self._table.rows[row])
-        return _stored(value)
+        return _stored(self.plain(row, step))
+
+    def plain(self, row, step):
+        """What a row's step comes to; NaN for an error."""
+        return self._known[row][self._places[step]]
 
     def given(self, row, key):
         """What a given column holds in a row, as a cell stores it."""
-        return _stored(self._read((self._table, key), self._table.rows[row]))
+        return _stored(self._read((self._table, key), row))
 
     def _read(self, what, row):
         table, key = what
         if table is not self._table:
-            return table.values.alone(key)
-        value = table.direct[key][1] if key in table.direct else row[key][1]
+            return table.values.plain(0, key)
+        value = table.direct[key][1] if key in table.direct else table.given_value(row, key)
         # A value that another table computes is asked for only now.
         return value() if callable(value) else value
-
-    def alone(self, step):
-        """What a step comes to in a table of one row, for tables that read it."""
-        return self._known[0][step]
 
 
 def _stored(value):

@@ -14,3 +14,5 @@ class Spread(Table):
     def add(self, cells):
         """Add a row. cells: (formula, value) for each column; see `Place.cell`."""
         self.rows.append(dict(enumerate(cells)))
+        for step in self.shown:
+            self.want(step, len(self.rows) - 1)

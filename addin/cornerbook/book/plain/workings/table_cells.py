@@ -24,14 +24,15 @@ def cells_of(table):
     note = f"{table.title}. {table.note}" if table.note else table.title
     yield layout.top, 0, None, note, "group"
     yield from _headings(table)
-    for number, row in enumerate(table.rows):
-        at = layout.first_row + number
-        for place, what in enumerate(layout.columns):
-            if isinstance(what, Step):
-                formula, value = "=" + text.whole(what, number), table.values.of(number, what)
+    for place, what in enumerate(layout.columns):
+        of_row = text.for_rows(what) if isinstance(what, Step) else None
+        for row in table.wanted[what]:
+            at = layout.line(row)
+            if of_row is not None:
+                formula, value = of_row(row), table.values.of(row, what)
                 style = "plain" if isinstance(value, str) else "number"
             else:
-                make, value = row[what][0], table.values.given(number, what)
+                make, value = table.rows[row][what][0], table.values.given(row, what)
                 formula, style = (make() if make else None), "number"
             yield at, place, formula, value, style
 

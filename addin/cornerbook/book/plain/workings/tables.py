@@ -1,14 +1,16 @@
 """Recorded steps as a table of plain formulas: a column a step, a row a call.
 
-A table is first filled (given columns, rows, what must be shown) and then settled, which
-decides what stands in a column of its own and what is folded into the formula that uses
-it. Only then do its cells have addresses.
+A table is first filled (given columns, rows, what is wanted of them) and then settled, which
+decides what stands in a cell of its own and what is folded into the formula that uses it.
+Then what is wanted is followed down to the cells that it needs, and laid out; only then do
+cells have addresses.
 """
 
 from ..recorded.steps import Recorder, parts_first
 from .folding import Folding
 from .layout import Layout
 from .row_values import RowValues
+from .sharing import Sharing
 
 
 class Table:
@@ -19,7 +21,10 @@ class Table:
     once all tables are placed, or None for a plain value. `given`: {key: (group, heading)} of
     these columns. `shown`: {step: (group, heading)} of steps that have a column in any case.
     `direct`: (address, value) of cells elsewhere in the workbook that steps read without a
-    column here. `layout`: its `Layout`, once settled. `values`: its `RowValues`.
+    column here. `wanted`: {step or given column's key: numbers of the rows it is wanted in}.
+    `order`, `alone`, `sharing`: once settled, every step, parts before wholes; those of them
+    that have cells; and the rows' `Sharing`. `layout`: its `Layout`, once that is decided.
+    `values`: its `RowValues`.
     """
 
     def __init__(self, title, note=""):
@@ -30,9 +35,14 @@ class Table:
         self.direct = {}
         self.rows = []
         self.shown = {}
+        self.wanted = {}
+        self.order = []
+        self.alone = set()
+        self.sharing = None
         self.layout = None
         self.values = RowValues(self)
         self._row_numbers = {}
+        self._same = []
 
     # Filling
 
@@ -59,34 +69,77 @@ class Table:
             self.shown[step] = (group, name)
         return step
 
-    def row(self, key, asked):
-        """The number of the row for what is asked: {given column's key: (formula, value)}.
+    def row(self, asked):
+        """The number of the row for what is asked: {given column's key: `Asked`}.
 
-        key: what makes two of them the same, which then stand in one row.
+        What has the same keys stands in one row.
         """
+        same = {name: one.key for name, one in asked.items()}
+        key = tuple(same[name] for name in sorted(same))
         if key not in self._row_numbers:
             self._row_numbers[key] = len(self.rows)
-            self.rows.append(dict(asked))
+            self.rows.append({name: one.cell for name, one in asked.items()})
+            self._same.append(same)
         return self._row_numbers[key]
+
+    def want(self, step, row):
+        """Want a step's cell in a row."""
+        self.wanted.setdefault(step, set()).add(row)
 
     # Settling
 
-    def needed(self):
-        """Every step that the shown ones are made of, parts before wholes."""
-        return parts_first(reversed(list(self.shown)), lambda step: reversed(step.parts))
+    def settle(self):
+        """Decide which steps have cells of their own; they may not be shown after that."""
+        self.order = parts_first(reversed(list(self.shown)), lambda step: reversed(step.parts))
+        self.alone = Folding(self.order, self.shown).alone
+        self.sharing = Sharing(self)
 
     def imports(self):
         """(table, step) for everything that is read from other tables."""
         return [
-            step.what for step in self.needed() if step.kind == "input" and step.what[0] is not self
+            step.what for step in self.order if step.kind == "input" and step.what[0] is not self
         ]
 
-    def settle(self):
+    def follow_wanted(self):
+        """Want what the wanted cells are made of, here and in the tables that they read."""
+        for step in reversed(self.order):
+            rows = self.wanted.get(step)
+            if not rows or step.kind == "constant":
+                continue
+            if step.kind == "input":
+                self._want_input(step, rows)
+                continue
+            if step in self.alone:
+                rows = self.wanted[step] = self.sharing.first_of(step, rows)
+            for part in step.parts:
+                self.wanted.setdefault(part, set()).update(rows)
+
+    def _want_input(self, step, rows):
+        table, key = step.what
+        if table is not self:
+            table.want(key, 0)
+        elif key not in self.direct:
+            self.want_given(step, key, rows)
+
+    def want_given(self, step, key, rows):
+        """Want what a step reads from a given column in some rows."""
+        self.wanted[key] = self.sharing.first_of(step, rows)
+
+    def same(self, row, step):
+        """What rows have in common that have the same in an own input of theirs."""
+        return self._same[row][step.what[1]] if self._same else row
+
+    def given_addresses(self, key):
+        """The address of what is read from a given column, for each row."""
+        return self.layout.addresses(key)
+
+    def given_value(self, row, key):
+        """Its value in a row: a plain one, or a function for it."""
+        return self.rows[row][key][1]
+
+    def lay_out(self):
         """Decide the columns: given ones in use, then steps in the order of the work."""
-        order = self.needed()
-        own = {s: s.what[1] for s in order if s.kind == "input" and s.what[0] is self}
-        used = set(own.values())
-        alone = Folding(order, self.shown).alone
-        columns = [key for key in self.given if key in used]
-        columns += [step for step in order if step in alone and step not in own]
-        self.layout = Layout(columns, own, self.rows)
+        columns = [key for key in self.given if self.wanted.get(key)]
+        columns += [s for s in self.order
+                    if s in self.alone and self.wanted.get(s) and s.kind != "input"]  # fmt: skip
+        self.layout = Layout(self, columns)

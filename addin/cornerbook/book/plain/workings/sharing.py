@@ -1,0 +1,52 @@
+"""Which rows of a table have a step in common: those with the same in all that it follows.
+
+Such a step has one cell, in the first of these rows.
+"""
+
+
+class Sharing:
+    """The rows of a settled `Table`, by what its steps follow of the given columns."""
+
+    def __init__(self, table):
+        self._table = table
+        self._inputs = []
+        self._follows = {}
+        self._firsts = {}
+        if len(table.rows) > 1:
+            self._find_out()
+
+    def _find_out(self):
+        """A number for each step, of which each bit is an input that the step follows."""
+        follows = self._follows
+        for step in self._table.order:
+            if step.kind == "input" and step.what[0] is self._table:
+                key = step.what[1]
+                is_free = key in self._table.direct
+                follows[step] = follows[key] = 0 if is_free else 1 << len(self._inputs)
+                self._inputs.append(step)
+            else:
+                bits = 0
+                for part in step.parts:
+                    bits |= follows[part]
+                follows[step] = bits
+
+    def firsts(self, what):
+        """For each row the first one that has a step, or a given column, in common with it."""
+        bits = self._follows.get(what, 0)
+        if bits not in self._firsts:
+            self._firsts[bits] = self._firsts_by(bits)
+        return self._firsts[bits]
+
+    def _firsts_by(self, bits):
+        table = self._table
+        inputs = [step for place, step in enumerate(self._inputs) if bits >> place & 1]
+        found = {}
+        return [
+            found.setdefault(tuple(table.same(row, step) for step in inputs), row)
+            for row in range(len(table.rows))
+        ]
+
+    def first_of(self, step, rows):
+        """The set of the rows in which the step stands for some rows."""
+        firsts = self.firsts(step)
+        return {firsts[row] for row in rows}
