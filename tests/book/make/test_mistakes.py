@@ -59,8 +59,8 @@ def test_template_names_the_line(tmp_path):
         ("from = -1.5, to = -0.5", "from = -0.5, to = -1.5", ["wanted.camber", "each above"]),
         ("from = -1.5, to = -0.5", "form = -1.5, to = -0.5", ["wanted.camber", '"from"']),
         ("from = -1.5, to = -0.5", 'from = "low"', ["wanted.camber", "a number"]),
-        ("[5, 521, 150]", "[5, 521]", ["Lower ball joint", "[x, y, z]"]),
-        ("[5, 521, 150]", "[5, 521, 15O]", ["line"]),
+        ("[5, 516.5, 150]", "[5, 516.5]", ["Lower ball joint", "[x, y, z]"]),
+        ("[5, 516.5, 150]", "[5, 516.5, 15O]", ["line"]),
     ],
 )
 def test_scenario(tmp_path, old, new, words):
