@@ -68,7 +68,7 @@ def said(tmp_path):
          'corner.front: the row "Lower bal joint" is not known; did you mean "Lower ball joint"?'),
         ('"Spring frame" =', '"Spring frane" =',
          'corner.front: the row "Spring frane" is not known; did you mean "Spring frame"?'),
-        ("Tie rod inner\" = [-72, 202, 197]", "Tie rod inner\" = -72",
+        ("Tie rod inner\" = [-88.5, 134.5, 190]", "Tie rod inner\" = -72",
          'corner.front: the row "Tie rod inner" is one number; [x, y, z] was expected'),
         ('"Tyre radius" = 262', '"Tyre radius" = [262, 1, 1]',
          'the row "Tyre radius" is a list in square brackets; one number was expected'),
@@ -143,7 +143,7 @@ def test_a_missing_table_is_said_once_with_all_that_is_needed_of_it(said):
 
 
 def test_a_missing_row_of_a_corner(said):
-    (line,) = said(changed(LAPWING, '"Tie rod inner" = [-72, 202, 197]\n', ""))
+    (line,) = said(changed(LAPWING, '"Tie rod inner" = [-88.5, 134.5, 190]\n', ""))
     assert line == (
         f"lapwing.toml, line {line_of(LAPWING, '[corner.front]')}: corner.front: the row "
         '"Tie rod inner" is missing; [x, y, z] was expected'
