@@ -59,8 +59,8 @@ def test_template_names_the_line(tmp_path):
         ("from = -1.5, to = -0.5", "from = -0.5, to = -1.5", ["wanted.camber", "each above"]),
         ("from = -1.5, to = -0.5", "form = -1.5, to = -0.5", ["wanted.camber", '"from"']),
         ("from = -1.5, to = -0.5", 'from = "low"', ["wanted.camber", "a number"]),
-        ("[5, 521, 150]", "[5, 521]", ["Lower ball joint", "[x, y, z]"]),
-        ("[5, 521, 150]", "[5, 521, 15O]", ["line"]),
+        ("[5, 516.5, 150]", "[5, 516.5]", ["Lower ball joint", "[x, y, z]"]),
+        ("[5, 516.5, 150]", "[5, 516.5, 15O]", ["line"]),
     ],
 )
 def test_scenario(tmp_path, old, new, words):
@@ -73,8 +73,8 @@ def test_scenario(tmp_path, old, new, words):
 def test_scenario_with_a_bad_linkage_is_still_made(tmp_path):
     """A car that does not close is the user's to mend in the sheet, which says so."""
     car = tmp_path / "car.toml"
-    car.write_text(changed(LAPWING, '"Tie rod inner" = [-72, 202, 197]',
-                           '"Tie rod inner" = [-96, 474, 192]'), encoding="utf-8")  # fmt: skip
+    car.write_text(changed(LAPWING, '"Tie rod inner" = [-88.5, 134.5, 190]',
+                           '"Tie rod inner" = [-96, 475, 192]'), encoding="utf-8")  # fmt: skip
     assert make(scenario=str(car))
 
 

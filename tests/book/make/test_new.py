@@ -219,7 +219,9 @@ def test_inches_give_the_same_car(values_view, inches):
         for row in range(1, metric.max_row + 1):
             a, b = metric.cell(row, 2).value, inch.cell(row, 2).value
             if isinstance(a, (int, float)) and isinstance(b, (int, float)):
-                assert b * factor[units[row]] == pytest.approx(a, rel=1e-9, abs=1e-9)
+                # Lengths typed in inches keep twelve digits: a difference of two of 1000 mm and
+                # more is off by some 1e-9 mm.
+                assert b * factor[units[row]] == pytest.approx(a, rel=1e-9, abs=1e-8)
                 compared += 1
     assert compared > 25
 

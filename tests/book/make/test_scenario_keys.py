@@ -50,7 +50,7 @@ def said(tmp_path):
 @pytest.mark.parametrize(
     ("old", "new", "sentence"),
     [
-        ("cg_height = 310", "cg_hieght = 310",
+        ("cg_height = 295", "cg_hieght = 295",
          'the key "car.cg_hieght" is not known; did you mean "car.cg_height"? '
          'The chapter "car" needs it'),
         # Known to a chapter of ours that this template does not have.
@@ -68,7 +68,7 @@ def said(tmp_path):
          'corner.front: the row "Lower bal joint" is not known; did you mean "Lower ball joint"?'),
         ('"Spring frame" =', '"Spring frane" =',
          'corner.front: the row "Spring frane" is not known; did you mean "Spring frame"?'),
-        ("Tie rod inner\" = [-72, 202, 197]", "Tie rod inner\" = -72",
+        ("Tie rod inner\" = [-88.5, 134.5, 190]", "Tie rod inner\" = -72",
          'corner.front: the row "Tie rod inner" is one number; [x, y, z] was expected'),
         ('"Tyre radius" = 262', '"Tyre radius" = [262, 1, 1]',
          'the row "Tyre radius" is a list in square brackets; one number was expected'),
@@ -76,12 +76,12 @@ def said(tmp_path):
          'the row "Rod mount" is "lower am"; did you mean "lower arm"?'),
         ('"Rod outer" =', '"TIE-ROD OUTER" =',
          'the row "TIE-ROD OUTER" stands there already, as "Tie rod outer"'),
-        ("[5, 521, 150]", "[5, 521,5, 150]",
+        ("[5, 516.5, 150]", "[5, 516,5, 150]",
          "has a list of 4; [x, y, z] was expected; a decimal is written with a point"),
-        ("[5, 521, 150]", '[5, "521,5", 150]',
-         'has a wrong y: it is the text "521,5"; a number was expected, with a decimal point and '
-         "without quotation marks: 521.5"),
-        ("[5, 521, 150]", "[5, nan, 150]", "has a wrong y: it is nan, not a number"),
+        ("[5, 516.5, 150]", '[5, "516,5", 150]',
+         'has a wrong y: it is the text "516,5"; a number was expected, with a decimal point and '
+         "without quotation marks: 516.5"),
+        ("[5, 516.5, 150]", "[5, nan, 150]", "has a wrong y: it is nan, not a number"),
         ('wheelbase = 1580', 'wheelbase = "1580,5"',
          'car.wheelbase is the text "1580,5"; a number was expected, with a decimal point'),
         ("wheelbase = 1580", "wheelbase = 1580,5", "a decimal is written with a point: 1580.5"),
@@ -123,7 +123,7 @@ def test_a_mistake_has_its_sentence_and_its_line(said, old, new, sentence):
 
 
 def test_a_missing_key_says_who_needs_it_and_what_it_is(said):
-    (line,) = said(changed(LAPWING, "cg_height = 310\n", ""))
+    (line,) = said(changed(LAPWING, "cg_height = 295\n", ""))
     assert line == (
         f'lapwing.toml, line {line_of(LAPWING, "[car]")}: the key "car.cg_height" is missing; '
         'the chapter "car" needs it: a number, length in mm'
@@ -143,7 +143,7 @@ def test_a_missing_table_is_said_once_with_all_that_is_needed_of_it(said):
 
 
 def test_a_missing_row_of_a_corner(said):
-    (line,) = said(changed(LAPWING, '"Tie rod inner" = [-72, 202, 197]\n', ""))
+    (line,) = said(changed(LAPWING, '"Tie rod inner" = [-88.5, 134.5, 190]\n', ""))
     assert line == (
         f"lapwing.toml, line {line_of(LAPWING, '[corner.front]')}: corner.front: the row "
         '"Tie rod inner" is missing; [x, y, z] was expected'

@@ -33,7 +33,7 @@ def test_no_sheet_has_a_sentence_on_what_to_mend(made):
 def test_every_verdict_of_springs_and_turn_is_known(made):
     verdicts = [value for (sheet, _), value in numbers(made).items() if sheet == "Overview"]
     assert "not known" not in verdicts
-    assert "look here" in verdicts and "pass" in verdicts
+    assert "pass" in verdicts
 
 
 def test_the_copy_says_the_same(made, once):

@@ -241,7 +241,7 @@ def test_spellings_of_one_file(tmp_path, lapwing, text):
     found = {row[0]: row[1:] for row in block_cells(copy)}
     assert found["Upper ball joint"] == [-30.5, 480.25, 381]
     assert found["Static toe"][0] == 0.5
-    assert found["Lower ball joint"] == [5, 521, 150]
+    assert found["Lower ball joint"] == [5, 516.5, 150]
     assert messages[-1].startswith("Not in the file, so as before: Wheel centre, Tyre radius,")
     assert "Upper ball joint" not in messages[-1]
 
@@ -322,14 +322,14 @@ def test_cells_that_were_empty_are_filled_and_counted(tmp_path):
 
 
 def test_the_check_speaks_up(tmp_path, lapwing):
-    text = "Upper ball joint,-21,484.5,100,mm"
+    text = "Upper ball joint,-21,480,100,mm"
     _, messages = taken(tmp_path, lapwing, written(tmp_path, text))
     assert messages[-1].startswith("The check of the points says: ")
     assert "upper ball joint" in messages[-1]
 
 
 def test_the_check_says_what_is_worth_a_look(tmp_path, lapwing):
-    text = "Upper ball joint,21,484.5,380,mm"
+    text = "Upper ball joint,21,480,380,mm"
     _, messages = taken(tmp_path, lapwing, written(tmp_path, text))
     assert messages[-1].startswith("The check of the points says: ok, but look: caster is -4")
 

@@ -82,7 +82,7 @@ def test_a_cell_elsewhere_is_found_by_its_name(starter, tmp_path):
     book.save(path)
     found = scenario_of(path, "x.toml").taken.values
     assert found["car", "wheelbase"] == 1580
-    assert found["corner", "front", "Upper ball joint"] == [-21, 484.5, 380]
+    assert found["corner", "front", "Upper ball joint"] == [-21, 480, 380]
     assert found["car", "front_track"] == 1120
 
 
