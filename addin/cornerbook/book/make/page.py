@@ -85,10 +85,14 @@ class Page:
             self.column, self.top, self._ends = 0, self.row, {}
             self.starts.append((self.row, at))
             self.sheet.blocks.append(self.row)
+            if block.get("on_screen") and self.sheet.last_printed is None:
+                self.sheet.last_printed = self.row - 1
         named = set(self.book.names)
         for key, look in (("heading", "heading"), ("note", "aside")):
             if block.get(key):
                 self.line(self.filled(block[key]), look, self.column)
+        if "right_of" not in block:
+            self.top = self.row
         try:
             KINDS[block["kind"]].place(self, block)
         except PlacedTrouble:
@@ -143,12 +147,12 @@ class Page:
         """Make the row at hand high enough for a wrapped text in these columns."""
         room = sum(self.sheet.widths[first : last + 1]) or 10
         # Small print puts more characters in the same width.
-        wide = {"note": 0.92, "aside": 0.92, "code": 1.05}.get(look, 1.05)
+        wide = {"note": 0.89, "aside": 0.89, "code": 1.05}.get(look, 1.05)
         need = lines or sum(
             max(1, -(-int(len(part) * wide) // int(room))) for part in str(text).split("\n")
         )
         point = {"title": 26, "heading": 18, "note": 12.0, "aside": 12.0, "code": 12.0}.get(
             look, 14
         )
-        height = need * point + 4
+        height = need * point + (2 if point == 12.0 else 4)
         self.sheet.heights[self.row] = max(self.sheet.heights.get(self.row, 0), height)

@@ -111,7 +111,8 @@ def sheets(page, block):
     page.sheet.maps = True
     judged = [result.sheet for result in page.judged]
     columns_of(page, ["Sheet", "within"], fitted=False)
-    page.sheet.put(page.row - 1, 2, value="what it answers", look="column first").span = _SHEET
+    last = page.width - 1
+    page.sheet.put(page.row - 1, 2, value="what it answers", look="column first").span = last
     group = None
     for sheet in page.book.sheets:
         if sheet is page.sheet:
@@ -119,7 +120,7 @@ def sheets(page, block):
         if sheet.group != group:
             group = sheet.group
             title = (group or "sheets of your own").capitalize()
-            page.line(title, "label", to=_SHEET)
+            page.line(title, "label")
         to = Link(sheet.name)
         page.sheet.put(page.row, _LABEL, value=sheet.name, look="link", link=to)
         if sheet in judged and page.sheet.listed is not None:
@@ -130,6 +131,6 @@ def sheets(page, block):
                 formula=f'=COUNTIFS({sheets},"{name}",{said},"{WITHIN}")&" of "&'
                 f'(COUNTIF({sheets},"{name}")-COUNTIFS({sheets},"{name}",{said},""))',
             )  # fmt: skip
-        page.sheet.put(page.row, 2, value=page.filled(sheet.about), look="note").span = _SHEET
-        page.fit(sheet.about, "note", 2, _SHEET)
+        page.sheet.put(page.row, 2, value=page.filled(sheet.about), look="note").span = last
+        page.fit(sheet.about, "note", 2, last)
         page.row += 1
