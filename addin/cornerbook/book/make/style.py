@@ -28,6 +28,8 @@ LOOKS = {
     "input words": {"bg_color": PAPER, "border": 1, "border_color": RULE, "locked": False,
                     "indent": 1},
     "value": {"bottom": 1, "bottom_color": RULE, "align": "right"},
+    "open": {"align": "right"},
+    "open words": {},
     "state": {},
     "said": {"bottom": 1, "bottom_color": RULE, "text_wrap": True},
     "verdict": {"bottom": 1, "bottom_color": RULE, "align": "center", "bold": True},

@@ -31,36 +31,47 @@ def verdicts(page, block):
     page.row += WORST + 1
     columns_of(page, ["Every verdict", "now", "unit", "from", "to", "verdict", "off by", "sheet"])
     first, last = page.row, page.row + len(judged) - 1
-    for result in judged:
+    # Rows for rules that are still to be typed come last, as blank lines.
+    for result in sorted(judged, key=_is_blank):
         _verdict(page, result)
     sheet.verdicts.append((first, _VERDICT, last, _VERDICT))
     sheet.listed = (first, last)
     _summary(page, top)
 
 
+def _is_blank(result):
+    """Whether it is of a row that its user has not filled in."""
+    return result.label.startswith("=") and not result.said
+
+
 def _verdict(page, result):
     sheet, row = page.sheet, page.row
     shown_as = units.format_of(result.kind, page.system)
     typed = result.label.startswith("=")
-    sheet.put(row, _LABEL, look="label", **{"formula" if typed else "value": result.label})
+    value_look, blank = ("value", False) if not _is_blank(result) else ("open", True)
+    sheet.put(row, _LABEL, look="open words" if blank else "label", **{"formula" if typed else "value": result.label})
     for column, what in ((_VALUE, "value"), (_LOW, "low"), (_HIGH, "high")):
         cell = result.cell(what)
-        blank = typed or what != "value"
-        formula = f'=IF({cell}="","",{cell})' if blank else f"={cell}"
-        sheet.put(row, column, formula=formula, look="value", number_format=shown_as)
-    sheet.put(row, _UNIT, value=result.unit, look="unit")
+        may_lack = typed or what != "value"
+        formula = f'=IF({cell}="","",{cell})' if may_lack else f"={cell}"
+        sheet.put(row, column, formula=formula, look=value_look, number_format=shown_as)
+    sheet.put(row, _UNIT, value=result.unit, look="open words" if blank else "unit")
     said = result.cell("verdict")
     shown = f'=IF({said}="","",{said})' if typed else f"={said}"
-    sheet.put(row, _VERDICT, formula=shown, look="verdict")
+    sheet.put(row, _VERDICT, formula=shown, look="open" if blank else "verdict")
     value, low, high, said = (cell_name(row, c) for c in (_VALUE, _LOW, _HIGH, _VERDICT))
     both = f"AND(ISNUMBER({low}),ISNUMBER({high}))"
     beyond = f'MAX(IF({low}="",0,{low}-{value}),IF({high}="",0,{value}-{high}))'
     width = f'IF({both},{high}-{low},ABS(IF({low}="",{high},{low})))'
     # A wish for one value alone, or for nought, has no width to be off by.
     off = f'=IF({said}="{OUTSIDE}",{beyond}/IF({width}>0,{width},1),"")'
-    sheet.put(row, _OFF, formula=off, look="value", number_format="0.00")
-    to = Link(result.sheet.name, cell_name(result.row, 0))
-    sheet.put(row, _SHEET, value=result.sheet.name, look="link", link=to)
+    sheet.put(row, _OFF, formula=off, look=value_look, number_format="0.00")
+    if blank:
+        label, name = cell_name(row, _LABEL), result.sheet.name.replace('"', '""')
+        sheet.put(row, _SHEET, formula=f'=IF({label}="","","{name}")', look="open words")
+    else:
+        to = Link(result.sheet.name, cell_name(result.row, 0))
+        sheet.put(row, _SHEET, value=result.sheet.name, look="link", link=to)
     page.row += 1
 
 
