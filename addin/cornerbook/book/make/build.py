@@ -70,7 +70,7 @@ def _put_ways_back(book):
     """On every sheet with a title, put a link to the one that maps the workbook."""
     home = next((sheet for sheet in book.sheets if sheet.maps), None)
     for sheet in book.sheets if home is not None else ():
-        title, last = sheet.cells.get((0, 0)), len(sheet.widths) - 1
+        title, last = sheet.cells.get((0, 0)), sheet.in_window()
         if sheet is home or title is None or title.look != "title" or last < 2:
             continue
         title.span = last - 1

@@ -19,6 +19,9 @@ ROW_HEIGHT = 13.5
 _ROW_PIXELS = 18
 """The same in pixels, of which four are three points."""
 
+_WINDOW = 1480
+"""How much of a sheet's width such a window shows, in pixels."""
+
 _GAP = 6
 """The height of a row that holds nothing, in points."""
 
@@ -202,6 +205,12 @@ class Sheet:
         for drawn in self.charts + self.pictures:
             rows.append(drawn.at[0] + drawn.rows)
         return max(rows, default=0)
+
+    def in_window(self):
+        """The last column that a window of 1,600 pixels shows, beside what the program needs."""
+        ends = accumulate(int(width * 7 + 0.5) + 5 for width in self.widths)
+        within = [column for column, end in enumerate(ends) if end <= _WINDOW]
+        return max(within, default=0)
 
     def close_gaps(self):
         """Make the rows low that hold nothing but stand between others."""

@@ -9,6 +9,9 @@ from .mistakes import PlacedTrouble
 from .names import A_NAME, is_name
 from .units import CONSTANTS
 
+_READ = frozenset(("title", "below", "aside", "text", "caution"))
+"""Looks of words that are read across the sheet, and are to fit into the window."""
+
 
 class Shared:
     """What the sheets of a book share while they are filled.
@@ -64,6 +67,11 @@ class Page:
     def width(self):
         """How many columns the sheet has."""
         return max(len(self.sheet.widths), 2)
+
+    @property
+    def in_window(self):
+        """The last column that a window of 1,600 pixels shows, as `model` reckons them."""
+        return min(self.width - 1, self.sheet.in_window())
 
     def filled(self, text):
         """A template's text with its words in braces filled in."""
@@ -135,7 +143,8 @@ class Page:
 
     def line(self, text, look, column=0, to=None, lines=None):
         """A text over columns up to `to` (the last one if None) in a row of its own."""
-        last = self.width - 1 if to is None else to
+        last = self.in_window if to is None and look in _READ else to
+        last = self.width - 1 if last is None else max(last, column)
         cell = self.sheet.put(self.row, column, value=text, look=look)
         if last > column:
             cell.span = last

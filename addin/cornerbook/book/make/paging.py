@@ -27,7 +27,9 @@ _PIXEL = 0.75
 _USUAL = 64
 
 # Rows that are to stand on the page of the row below them.
-_LEADING = {"title", "below", "heading", "aside", "column", "column first", "column verdict"}
+_LEADING = {
+    "title", "below", "heading", "aside", "column", "column first", "column verdict", "column unit",
+}  # fmt: skip
 
 
 class Paper:

@@ -156,10 +156,13 @@ def _limits_said(least, most):
 
 
 _OVER_WORDS = frozenset(
-    ("unit", "note", "why", "remark", "sheet", "for", "in your own words", "what it answers",
-     "what it moves", "side", "a step is", "a step plus", "a step minus")
+    ("for", "in your own words", "what it answers", "what it moves", "side",
+     "a step is", "a step plus", "a step minus")
 )  # fmt: skip
 """Headings of columns that hold words, and begin where these begin."""
+
+_OVER_UNITS = frozenset(("unit", "sheet", "remark", "note", "why"))
+"""Likewise of such as stand beside numbers, a little apart from them."""
 
 
 def columns_of(page, titles, fitted=True, kinds=None):
@@ -173,6 +176,8 @@ def columns_of(page, titles, fitted=True, kinds=None):
         column = page.column + place
         if title == "verdict":
             look = "column verdict"
+        elif title in _OVER_UNITS and place:
+            look = "column unit"
         elif title in _OVER_WORDS or (kinds[place] == "text" if kinds else place == 0):
             look = "column first"
         else:

@@ -48,8 +48,10 @@ def _verdict(page, result):
     sheet, row = page.sheet, page.row
     shown_as = units.format_of(result.kind, page.system)
     typed = result.label.startswith("=")
-    value_look, blank = ("value", False) if not _is_blank(result) else ("open", True)
-    sheet.put(row, _LABEL, look="open words" if blank else "label", **{"formula" if typed else "value": result.label})
+    blank = _is_blank(result)
+    value_look = "open" if blank else "value"
+    said = {"formula" if typed else "value": result.label}
+    sheet.put(row, _LABEL, look="open words" if blank else "label", **said)
     for column, what in ((_VALUE, "value"), (_LOW, "low"), (_HIGH, "high")):
         cell = result.cell(what)
         may_lack = typed or what != "value"
@@ -104,10 +106,13 @@ def _summary(page, top):
         for column in (_LABEL, _VALUE, _UNIT, _LOW, _HIGH, _VERDICT, _OFF, _SHEET):
             # Two that are off alike would both show the first; the list below has them all.
             shown = f"INDEX({run(column)},{place})"
+            if column == _UNIT:
+                # Of a blank cell, nothing rather than 0.
+                shown = f'{shown}&""'
             if column in (_VALUE, _LOW, _HIGH):
                 # Of any kind of quantity, so without a format of its own.
                 shown = f"IF(ISNUMBER({shown}),ROUND({shown},4),{shown})"
-            look = "label" if column in (_LABEL, _SHEET) else "value"
+            look = {_LABEL: "label", _UNIT: "unit", _SHEET: "unit"}.get(column, "value")
             sheet.put(
                 row, column, look="verdict" if column == _VERDICT else look,
                 formula=f'=IF(COUNT({run(_OFF)})<{rank},"",{shown})',

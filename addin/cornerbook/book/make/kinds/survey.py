@@ -24,7 +24,8 @@ def survey(page, block):
     count = block["rows"]
     if count != int(count) or not 1 <= count <= MOST:
         raise page.trouble(f"rows: a whole number from 1 to {MOST} was expected", "rows")
-    columns_of(page, ["What", "from", "to", "measured", "how sure", "unit", "note"])
+    columns_of(page, ["What", "from", "to", "measured", "how sure", "unit", "note"],
+               kinds=["text"] * 3 + ["length"] * 2 + ["text"] * 2)  # fmt: skip
     keep_heads_in_sight(page, int(count))
     first = page.row
     unit = units.unit_of("length", page.system)
