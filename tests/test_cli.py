@@ -119,6 +119,13 @@ def test_convert(tmp_path, car):
     assert run("convert", "car.xlsx", "b.xlsx", "--for", "abacus", cwd=tmp_path).returncode == 2
 
 
+def test_excel_alone_shows_both_ways(tmp_path):
+    done = run("excel", cwd=tmp_path)
+    assert done.returncode == 0, done.stderr
+    for command in ("cornerbook excel lite", "cornerbook excel install"):
+        assert command in done.stdout
+
+
 def test_excel_lite_shows_both_texts(tmp_path):
     done = run("excel", "lite", cwd=tmp_path)
     assert done.returncode == 0, done.stderr

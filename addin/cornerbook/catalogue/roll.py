@@ -4,6 +4,7 @@ from ..cells.arguments import CORNER, POSE, RACK
 from ..cells.block import key_of
 from ..cells.declare import FORMULAS, Argument, formula
 from ..cells.mend import Mend, shown
+from ..cells.quantity import quantity_key
 from ..cells.reach import both_shown, closes, limit, limit_of_travel
 from ..geometry import instant, road
 from .axle import hold_left
@@ -264,12 +265,15 @@ def _of_both(entry):
 )  # fmt: skip
 def in_roll(corner, quantity, side, roll, heave, rack):
     known = quantities()
-    if key_of(quantity) not in known:
+    key = key_of(quantity)
+    if key not in known:
+        key = quantity_key(quantity)
+    if key not in known:
         raise Mend(
             f"quantity: {shown(quantity)} is not known; one of these was expected: "
             f"{', '.join((name for name, _ in known.values()))}"
         )
-    _, show = known[key_of(quantity)]
+    _, show = known[key]
     try:
         value = show(corner, side, roll, heave, rack)
     except (ZeroDivisionError, OverflowError):

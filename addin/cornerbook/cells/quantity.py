@@ -17,6 +17,27 @@ QUANTITY = Argument(
 OUTSIDE = "wheelbase: %%s given, a number %s was expected"
 
 
+OWN_WORDS = {
+    "kingpin inclination": "kpi", "inclination": "kpi", "mechanical trail": "trail",
+    "scrub radius": "scrub", "toe of one wheel": "toe", "toe of this wheel": "toe",
+    "roll centre height": "roll centre", "virtual swing arm": "swing arm length",
+    "swing arm angle to the ground": "swing arm angle", "angle to toggle": "toggle margin",
+    "margin to over centre": "rocker margin", "length of the spring": "spring length",
+    "ideal outer angle": "ideal outer", "left wheel's angle": "steer left",
+    "right wheel's angle": "steer right", "hub outboard of the axis": "hub outboard",
+    "hub ahead of the axis": "hub ahead",
+}  # fmt: skip
+"""What the sheets call some quantities, and the name of each: both are taken."""
+
+_OWN_KEYS = {key_of(words): key_of(name) for words, name in OWN_WORDS.items()}
+
+
+def quantity_key(text):
+    """A quantity's name, or what the sheets call it, as `quantities` compares it."""
+    key = key_of(text)
+    return _OWN_KEYS.get(key, key)
+
+
 def quantities():
     """Every formula that a sweep can show, by its name as `key_of` compares it.
 
@@ -62,12 +83,12 @@ def chosen(argument, names):
     known = quantities()
     wanted = []
     for name in names:
-        if key_of(name) not in known:
+        if quantity_key(name) not in known:
             raise Mend(
                 f"{argument}: {shown(name)} is not known; one of these was expected: "
                 f"{', '.join((name_of(entry) for entry in known.values()))}"
             )
-        wanted.append(known[key_of(name)])
+        wanted.append(known[quantity_key(name)])
     return wanted
 
 

@@ -5,8 +5,9 @@ from ..book.file.trouble import Trouble
 
 def add(commands):
     """Add the command to the parser's."""
-    excel = commands.add_parser("excel", help="the formulas in Excel")
-    actions = excel.add_subparsers(metavar="ACTION", required=True)
+    excel = commands.add_parser("excel", help="the two ways of the formulas in Excel")
+    excel.set_defaults(run=_how)
+    actions = excel.add_subparsers(metavar="ACTION")
     lite = actions.add_parser(
         "lite", help="show the two texts for xlwings Lite, which runs inside Excel"
     )
@@ -21,6 +22,12 @@ def add(commands):
     )  # fmt: skip
     install.add_argument("--force", action="store_true", help="replace the file if it exists")
     install.set_defaults(run=_excel_install)
+
+
+def _how(options):
+    from ..hosts.excel.how import HOW
+
+    return HOW
 
 
 def _excel_lite(options):

@@ -74,7 +74,9 @@ def test_an_inch_workbook_weighs_the_same(tmp_path):
     assert named(book, "CarWeight") == pytest.approx(named(book, "CarMass"))
     assert named(book, "CgHeight") * 25.4 == pytest.approx(295.0, rel=1e-10)
     (answer,) = [
-        r[1].value for r in book["Masses"] if r[0].value == "Answer to a push at the front"
+        r[1].value
+        for r in book["Masses"]
+        if r[0].value == "Yaw acceleration for side force in front"
     ]
     # The same car in SI: arm over inertia, of a force of one pound.
     inertia = named(book, "YawInertia") * 0.45359237 * 0.0254**2

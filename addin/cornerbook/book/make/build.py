@@ -4,6 +4,7 @@ import re
 
 from ..formula.targets import spelled
 from .asked import Asked
+from .choices import put_lists
 from .formulas import too_long, wrong_formulas
 from .groups import GROUPS, REFERENCE
 from .kinds import KINDS
@@ -29,6 +30,8 @@ def build(template, scenario, system="mm", target="calc", pictures=None, mistake
     builder.hold_formulas()
     mistakes.hold()
     book = builder.book
+    for sheet in book.sheets:
+        sheet.close_gaps()
     builder.compute()
     mistakes.hold()
     for sheet in book.sheets:
@@ -67,7 +70,7 @@ def _put_ways_back(book):
     """On every sheet with a title, put a link to the one that maps the workbook."""
     home = next((sheet for sheet in book.sheets if sheet.maps), None)
     for sheet in book.sheets if home is not None else ():
-        title, last = sheet.cells.get((0, 0)), len(sheet.widths) - 1
+        title, last = sheet.cells.get((0, 0)), sheet.in_window()
         if sheet is home or title is None or title.look != "title" or last < 2:
             continue
         title.span = last - 1
@@ -106,6 +109,7 @@ class _Builder:
                 self._sheet(part, number, described)
             if part not in [late[0] for late in self.late]:
                 self._hold_promise(part)
+        put_lists(self.book, Sheet)
         self.book.sheets.sort(key=lambda sheet: sheet.group == REFERENCE)
         for part, number, page, blocks in self.late:
             self.asked.part = part
@@ -151,7 +155,7 @@ class _Builder:
         sheet.about = described.get("about", part.about)
         sheet.group = described.get("group", part.group)
         sheet.widths = list(described.get("widths", [30, 12, 12, 12, 12, 12, 12, 12, 40]))
-        sheet.printed = sheet.group != REFERENCE
+        sheet.printed = described.get("paper", sheet.group != REFERENCE)
         sheet.colour = described.get("colour", GROUPS.get(sheet.group))
         self.book.sheets.append(sheet)
         system, pictures = self.given

@@ -111,7 +111,7 @@ KINDS: dict[str, Kind] = {}
 """Every kind of block by its name, filled as the files of `kinds/` are imported."""
 
 ANY_BLOCK = {
-    "kind": TEXT, "heading": TEXT, "note": TEXT,
+    "kind": TEXT, "heading": TEXT, "note": TEXT, "on_screen": TRUTH,
     "right_of": NUMBER.but(least=1, most=99, whole=True),
 }  # fmt: skip
 """What a block of any kind may hold."""

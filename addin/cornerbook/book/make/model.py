@@ -13,8 +13,17 @@ from ..formula.order import Needed, work_out
 from ..formula.parse import nodes, parse
 from ..formula.ranges import Range, rows_of, single, spread
 
-ROW_HEIGHT = 15
-"""Of a row with no height of its own, in points; XlsxWriter reckons it as 20 pixels."""
+ROW_HEIGHT = 13.5
+"""Of a row with no height of its own, in points."""
+
+_ROW_PIXELS = 18
+"""The same in pixels, of which four are three points."""
+
+_WINDOW = 1480
+"""How much of a sheet's width such a window shows, in pixels."""
+
+_GAP = 6
+"""The height of a row that holds nothing, in points."""
 
 _CELL = re.compile(r"^\$?([A-Z]{1,3})\$?(\d+)$", re.IGNORECASE)
 
@@ -91,13 +100,18 @@ class Array:
 
 
 class Rule:
-    """What may be typed into an input: 'decimal' or 'whole' within limits, or a 'list'."""
+    """What may be typed into an input: 'decimal' or 'whole' within limits, or a 'list'.
+
+    listed: (sheet, first row, column, last row) of a list that stands on a sheet; a word that is
+    not on it is then asked about, not refused.
+    """
 
     def __init__(self, kind, least=None, most=None, choices=(), title="", message=""):
         self.kind = kind
         self.least = least
         self.most = most
         self.choices = tuple(choices)
+        self.listed = None
         self.title = title
         self.message = message
 
@@ -127,7 +141,7 @@ class Chart:
     @property
     def rows(self):
         """How many rows it covers."""
-        return -(-self.size[1] // 20) + 1
+        return -(-self.size[1] // _ROW_PIXELS) + 1
 
 
 class Picture:
@@ -147,7 +161,9 @@ class Sheet:
 
     about: what it shows, in a line. group: one of `groups.GROUPS`. maps: whether it has the ways
     to all others. listed: the first and last row of the list of all verdicts, where it is here.
-    blocks: the rows at which blocks begin. printed: whether it goes on paper.
+    blocks: the rows at which blocks begin. printed: whether it goes on paper; last_printed: the
+    last row that does, None for all. frozen: how many rows stay as one scrolls; None for the
+    title alone.
     """
 
     def __init__(self, name):
@@ -161,7 +177,9 @@ class Sheet:
         self.heats = []
         self.blocks = []
         self.printed = True
+        self.last_printed = None
         self.repeat = None
+        self.frozen = None
         self.colour = None
         self.about = ""
         self.group = None
@@ -187,6 +205,21 @@ class Sheet:
         for drawn in self.charts + self.pictures:
             rows.append(drawn.at[0] + drawn.rows)
         return max(rows, default=0)
+
+    def in_window(self):
+        """The last column that a window of 1,600 pixels shows, beside what the program needs."""
+        ends = accumulate(int(width * 7 + 0.5) + 5 for width in self.widths)
+        within = [column for column, end in enumerate(ends) if end <= _WINDOW]
+        return max(within, default=0)
+
+    def close_gaps(self):
+        """Make the rows low that hold nothing but stand between others."""
+        held = {row for row, _ in self.cells}
+        for drawn in self.charts + self.pictures:
+            held.update(range(drawn.at[0], drawn.at[0] + drawn.rows))
+        for row in range(self.last_row()):
+            if row not in held:
+                self.heights.setdefault(row, _GAP)
 
     def tops(self):
         """Where each row begins, in points from the first one's top; and where the last ends."""

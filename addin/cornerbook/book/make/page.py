@@ -9,6 +9,9 @@ from .mistakes import PlacedTrouble
 from .names import A_NAME, is_name
 from .units import CONSTANTS
 
+_READ = frozenset(("title", "below", "aside", "text", "caution"))
+"""Looks of words that are read across the sheet, and are to fit into the window."""
+
 
 class Shared:
     """What the sheets of a book share while they are filled.
@@ -65,6 +68,11 @@ class Page:
         """How many columns the sheet has."""
         return max(len(self.sheet.widths), 2)
 
+    @property
+    def in_window(self):
+        """The last column that a window of 1,600 pixels shows, as `model` reckons them."""
+        return min(self.width - 1, self.sheet.in_window())
+
     def filled(self, text):
         """A template's text with its words in braces filled in."""
         if "{" in text:
@@ -85,10 +93,14 @@ class Page:
             self.column, self.top, self._ends = 0, self.row, {}
             self.starts.append((self.row, at))
             self.sheet.blocks.append(self.row)
+            if block.get("on_screen") and self.sheet.last_printed is None:
+                self.sheet.last_printed = self.row - 1
         named = set(self.book.names)
         for key, look in (("heading", "heading"), ("note", "aside")):
             if block.get(key):
                 self.line(self.filled(block[key]), look, self.column)
+        if "right_of" not in block:
+            self.top = self.row
         try:
             KINDS[block["kind"]].place(self, block)
         except PlacedTrouble:
@@ -131,7 +143,8 @@ class Page:
 
     def line(self, text, look, column=0, to=None, lines=None):
         """A text over columns up to `to` (the last one if None) in a row of its own."""
-        last = self.width - 1 if to is None else to
+        last = self.in_window if to is None and look in _READ else to
+        last = self.width - 1 if last is None else max(last, column)
         cell = self.sheet.put(self.row, column, value=text, look=look)
         if last > column:
             cell.span = last
@@ -143,12 +156,12 @@ class Page:
         """Make the row at hand high enough for a wrapped text in these columns."""
         room = sum(self.sheet.widths[first : last + 1]) or 10
         # Small print puts more characters in the same width.
-        wide = {"note": 0.92, "aside": 0.92, "code": 1.05}.get(look, 1.05)
+        wide = {"note": 0.89, "aside": 0.89, "code": 1.05}.get(look, 1.05)
         need = lines or sum(
             max(1, -(-int(len(part) * wide) // int(room))) for part in str(text).split("\n")
         )
         point = {"title": 26, "heading": 18, "note": 12.0, "aside": 12.0, "code": 12.0}.get(
             look, 14
         )
-        height = need * point + 4
+        height = need * point + (2 if point == 12.0 else 4)
         self.sheet.heights[self.row] = max(self.sheet.heights.get(self.row, 0), height)

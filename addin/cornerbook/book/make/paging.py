@@ -10,9 +10,9 @@ from bisect import bisect_right
 
 # A4 in points, and what the margins leave of it: left and right, top and bottom together.
 _SHORT, _LONG = 595.3, 841.9
-MARGINS = {"top": 0.6, "bottom": 0.7}
-"""In inches."""
-_SIDE = 0.5
+MARGINS = {"top": 0.4, "bottom": 0.55}
+"""In inches; the footer stands within the lower one."""
+_SIDE = 0.35
 _INCH = 72.0
 _DOWN = _INCH * (MARGINS["top"] + MARGINS["bottom"])
 
@@ -27,7 +27,9 @@ _PIXEL = 0.75
 _USUAL = 64
 
 # Rows that are to stand on the page of the row below them.
-_LEADING = {"title", "below", "heading", "aside", "column", "column first"}
+_LEADING = {
+    "title", "below", "heading", "aside", "column", "column first", "column verdict", "column unit",
+}  # fmt: skip
 
 
 class Paper:
@@ -49,13 +51,15 @@ class Paper:
 def paper_of(sheet):
     """The `Paper` of a sheet: the fewest pages, and of these the largest scale."""
     tops = sheet.tops()
+    if sheet.last_printed is not None:
+        tops = tops[: sheet.last_printed + 2]
     places = _places(sheet, len(tops) - 1)
     width = width_of(sheet)
     found = []
     for landscape in (True, False):
         across, down = (_LONG, _SHORT) if landscape else (_SHORT, _LONG)
         most = int(min(100.0, 100.0 * _SPARE * (across - 2.0 * _SIDE * _INCH) / width))
-        for scale in range(most, min(most, LEAST) - 1, -2):
+        for scale in range(most, min(most, LEAST) - 1, -1):
             height = _SPARE * (down - _DOWN) * 100.0 / scale
             found.append((landscape, scale, height, _last_breaks(tops, places, height)))
     readable = [one for one in found if one[1] >= LEAST] or [max(found, key=lambda one: one[1])]

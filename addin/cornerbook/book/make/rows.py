@@ -3,7 +3,8 @@
 from ..file.address import cell_name
 from ..formula.rewrite import quoted
 from . import units
-from .model import Array, Rule, Typed
+from .choices import is_long
+from .model import ROW_HEIGHT, Array, Rule, Typed
 from .text_files import nearest
 from .typed import TYPED
 from .wish import ENDS, WANTED, name_of_wish
@@ -15,6 +16,12 @@ _MISSING = (
     "look here: this program does not know the CORNER formulas; install the extension, "
     "or work with a copy made by cornerbook share"
 )
+
+LONG = 15
+"""Rows of a table whose heads are to stay in sight."""
+
+_IN_SIGHT = 160
+"""What may stay above a table, in points."""
 
 UNTIL = "Type a number in %s%s."
 
@@ -29,7 +36,8 @@ def put_input(
     """
     rule = None
     if choices:
-        said = f"Choose one of these: {', '.join(choices)}."
+        long = is_long(choices)
+        said = "Choose from the list." if long else f"Choose one of these: {', '.join(choices)}."
         rule = Rule("list", choices=choices, title=label, message=said)
     elif kind != "text":
         limits = [
@@ -40,7 +48,7 @@ def put_input(
         said = UNTIL % (unit or "figures", _limits_said(*limits))
         rule = Rule("whole" if kind == "count" else "decimal", *limits, title=label, message=said)
     cell = page.sheet.put(
-        row, column, value=value, look="input",
+        row, column, value=value, look="input words" if kind == "text" else "input",
         number_format=units.format_of(kind, page.system), rule=rule,
     )  # fmt: skip
     cell.typed = Typed(path, part, kind)
@@ -147,13 +155,33 @@ def _limits_said(least, most):
     return f", from {least:g} to {most:g}"
 
 
-def columns_of(page, titles, fitted=True):
+_OVER_WORDS = frozenset(
+    ("for", "in your own words", "what it answers", "what it moves", "side",
+     "a step is", "a step plus", "a step minus")
+)  # fmt: skip
+"""Headings of columns that hold words, and begin where these begin."""
+
+_OVER_UNITS = frozenset(("unit", "sheet", "remark", "note", "why"))
+"""Likewise of such as stand beside numbers, a little apart from them."""
+
+
+def columns_of(page, titles, fitted=True, kinds=None):
     """Put a row of headings from `page.column` on; one that begins with = is a formula.
 
+    Over words they stand to the left, over numbers to the right, as what is below them does.
     fitted: make the row as high as the headings need; else it stays as high as any other.
+    kinds: those of the columns, where they are known; else the first is one of words.
     """
-    for column, title in enumerate(titles, page.column):
-        look = "column first" if column == page.column else "column"
+    for place, title in enumerate(titles):
+        column = page.column + place
+        if title == "verdict":
+            look = "column verdict"
+        elif title in _OVER_UNITS and place:
+            look = "column unit"
+        elif title in _OVER_WORDS or (kinds[place] == "text" if kinds else place == 0):
+            look = "column first"
+        else:
+            look = "column"
         said = {"formula": title} if title.startswith("=") else {"value": title}
         page.sheet.put(page.row, column, look=look, **said)
         if fitted:
@@ -163,8 +191,21 @@ def columns_of(page, titles, fitted=True):
 
 def heads_of(page, titles, kinds):
     """Put the two rows over a table, headings and the units of kinds; gives the first one's row."""
-    columns_of(page, titles)
+    columns_of(page, titles, kinds=kinds)
     for column, kind in enumerate(kinds):
-        page.sheet.put(page.row, column, value=units.unit_of(kind, page.system), look="column")
+        look = "column first" if kind == "text" else "column"
+        page.sheet.put(page.row, column, value=units.unit_of(kind, page.system), look=look)
     page.row += 1
     return page.row - 2
+
+
+def keep_heads_in_sight(page, rows):
+    """Let what stands above the row at hand stay as one scrolls through so many rows below it.
+
+    Not where that is much of a screen, or a drawing stands in it.
+    """
+    sheet = page.sheet
+    above = sum(sheet.heights.get(row, ROW_HEIGHT) for row in range(page.row))
+    drawn = any(each.at[0] < page.row for each in sheet.charts + sheet.pictures)
+    if rows >= LONG and sheet.frozen is None and not drawn and above <= _IN_SIGHT:
+        sheet.frozen = page.row

@@ -1,7 +1,7 @@
 """The sheets that one text file describes, each with its blocks: checked whole."""
 
 from .check import wrong_block, wrong_keys
-from .declare import LIST, NUMBER, TEXT, list_of, needed
+from .declare import LIST, NUMBER, TEXT, TRUTH, list_of, needed
 from .groups import GROUPS
 from .mistakes import Mistakes
 from .wish import keys_of_wish
@@ -19,6 +19,7 @@ _NAME = TEXT.but(
 _SHEET = {
     "name": needed(_NAME), "widths": list_of(NUMBER.but(least=1, most=200)), "block": needed(LIST),
     "about": TEXT, "group": TEXT.but(among=tuple(GROUPS)),
+    "paper": TRUTH,
     "colour": TEXT.but(form=("#[0-9A-Fa-f]{6}", "a colour such as #2F4B66")),
 }  # fmt: skip
 

@@ -258,13 +258,17 @@ class _Writer:
                 page.set_landscape()
             page.fit_to_pages(1, 0)
             page.set_h_pagebreaks(paper.breaks)
+            if sheet.last_printed is not None:
+                page.print_area(0, 0, sheet.last_printed, len(sheet.widths) - 1)
         else:
             # Nothing is there to be printed. To print the sheet, clear its print range.
             page.print_area(*[sheet.last_row() + 2, len(sheet.widths) + 2] * 2)
         if sheet.repeat:
             page.repeat_rows(*sheet.repeat)
-            page.freeze_panes(sheet.repeat[1] + 1, 0)
-        page.set_footer(f"&L&8{CAUTION}&C&8&A&R&8page &P of &N")
+        title = sheet.cells.get((0, 0))
+        if sheet.frozen or (title is not None and title.look == "title"):
+            page.freeze_panes(sheet.frozen or 1, 0)
+        page.set_footer(f"&L&8{CAUTION}&C&8&A&R&8page &P of &N", {"margin": 0.25})
 
 
 def _line(described, number, name):
@@ -293,6 +297,10 @@ def _validation(rule):
     }
     if rule.kind == "list":
         made.update({"error_title": "Not one of the words", "source": list(rule.choices)})
+        if rule.listed is not None:
+            sheet, first, column, last = rule.listed
+            ends = cell_name(first, column, True), cell_name(last, column, True)
+            made.update({"error_type": "warning", "source": "=%s!%s:%s" % (quoted(sheet), *ends)})
         return made
     least = -1e6 if rule.least is None else rule.least
     most = 1e6 if rule.most is None else rule.most

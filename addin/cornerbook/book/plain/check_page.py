@@ -7,6 +7,9 @@ from ..file.trouble import Trouble
 from ..formula.rewrite import quoted
 from .added_sheet import AddedSheet
 
+STATE = "CopyState"
+"""The name of the cell that says whether the workbook is a copy."""
+
 CHECKED = 12
 """How many results the page compares."""
 
@@ -50,7 +53,25 @@ def add_check_page(package, results, kept=()):
         sheet.cells.append((row, 1, None, _GREY, "said"))
     for at, (name, formulas) in enumerate(kept, row + 1):
         sheet.cells += [(at, 0, None, name, "plain"), (at, 1, None, formulas, "plain")]
-    sheet.add_to(package, free_name(_TITLE, package.sheets))
+    title = free_name(_TITLE, package.sheets)
+    sheet.add_to(package, title)
+    say_state(package, f'="a copy without the formulas; results are "&{quoted(title)}!B3',
+              "a copy without the formulas; results are " + _AS_SHARED)  # fmt: skip
+
+
+def say_state(package, formula, value):
+    """Say on the first page what kind of copy this is, where the workbook has the cell for it.
+
+    formula: None for a copy that is not live.
+    """
+    for name, scope, text in package.names:
+        if name == STATE:
+            sheet, top, left, *_ = package.resolve(text, scope or package.sheets[0])
+            address = cell_name(top, left)
+            if formula is None:
+                package.set_value(sheet, address, value)
+            else:
+                package.set_formula(sheet, address, formula, value)
 
 
 def _row(row, label, sheet, address, value):

@@ -10,7 +10,7 @@ from ..formula.ranges import single
 from ..formula.rewrite import has_call
 from ..formula.values import Unknown, Values
 from .array_cells import array_cells
-from .check_page import add_check_page
+from .check_page import add_check_page, say_state
 from .kept_numbers import KeptNumbers
 from .reading.calls import Calls
 from .workings.all_tables import Workings
@@ -34,6 +34,7 @@ def _freeze(package, values):
     for cell in values.trees.made():
         _store(package, values, cell, values.at(*cell))
     package.freeze_values(lambda *_: True)
+    say_state(package, None, "a copy of values: it stays as it was when it was shared")
     return []
 
 

@@ -1,7 +1,9 @@
 """A block of adjusters: what a step of each does, and the steps that bring what is wanted."""
 
+from ....catalogue.steps import SIDES
 from ...file.address import cell_name
 from .. import units
+from ..choices import words_of
 from ..declare import TEXT, block_kind, list_of, needed
 from ..judged import WITHIN, verdict
 from ..model import Array
@@ -64,14 +66,18 @@ class _Table:
         ends = [None] * 2 if one is None else one.ends
         path = (*key, words[0] or "")
         put_input(page, at, 0, words[0], "text", "Adjuster", path, "name")
-        put_input(page, at, 1, words[1], "text", "What it moves", path, "moves")
+        moved = words_of("adjusters")
+        put_input(page, at, 1, words[1], "text", "What it moves", path, "moves", choices=moved)
         for i, part in enumerate(ways):
             put_input(page, at, 2 + i, part, "length", f"{name}, d{'xyz'[i]}", path, i)
         page.sheet.put(at, 5, value=unit, look="unit")
         for i, (end, what) in enumerate(zip(ends, ("least", "most"), strict=True)):
             put_input(page, at, 6 + i, end, "count", f"{name}, {what}", path, what, -1000, 1000)
         for i, (word, what) in enumerate(zip(words[2:], ADJUSTER[4:], strict=True)):
-            put_input(page, at, 8 + i, word or None, "text", _HEAD[8 + i].capitalize(), path, what)
+            put_input(
+                page, at, 8 + i, word or None, "text", _HEAD[8 + i].capitalize(), path, what,
+                choices=SIDES if what == "side" else (),
+            )  # fmt: skip
         page.row += 1
 
     def cell(self, row, column):

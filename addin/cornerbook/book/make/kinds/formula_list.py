@@ -12,6 +12,7 @@ def formula_list(page, block):
     titles = ["Formula, and an example", "What it gives", "Arguments", "Source"]
     columns_of(page, titles, fitted=False)
     page.sheet.repeat = (page.row - 1, page.row - 1)
+    page.sheet.frozen = page.row
     for formula in FORMULAS.values():
         if formula.group != group:
             group = formula.group

@@ -3,7 +3,7 @@
 from ....cells.block import POINTS
 from ..declare import TEXT, block_kind, list_of, needed
 from ..quantities import hold_axle_keys, quantities_of
-from ..rows import columns_of
+from ..rows import columns_of, keep_heads_in_sight
 
 
 @block_kind(
@@ -16,6 +16,7 @@ def heat(page, block):
     hold_axle_keys(page, block, wanted, ("rack", "wheelbase"))
     columns_of(page, [f"one {page.system} at", *(name for name, _, _ in wanted)])
     first = page.row
+    keep_heads_in_sight(page, 3 * len(POINTS))
     for label in POINTS:
         for axis in "xyz":
             page.sheet.put(page.row, 0, value=f"{label} {axis}", look="label")

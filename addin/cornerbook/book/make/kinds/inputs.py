@@ -1,9 +1,10 @@
 """A block of yellow cells, one a row, each with its unit and a note."""
 
 from .. import units
+from ..choices import LISTS, words_of
 from ..declare import ANYTHING, NUMBER, QUANTITY, TEXT, TRUTH, Row, block_kind, list_of, needed
 from ..rows import beside, put_input, put_own_input
-from ..text_files import kind_name
+from ..text_files import kind_name, nearest
 
 CORNER = "corner"
 """The table of a scenario that holds the corners."""
@@ -16,6 +17,12 @@ def _wrong(row):
         yield "value", "the value", f"is {kind_name(row['value'])}; {wanted.holds} was expected"
     if "least" in row and "most" in row and row["least"] > row["most"]:
         yield "least", "the limits", "are the wrong way round: least is more than most"
+    choices = row.get("choices", [])
+    if isinstance(choices, str):
+        if choices not in LISTS:
+            yield "choices", "the choices", f"are no list of words; {nearest(choices, LISTS)}"
+    elif not isinstance(choices, list) or not all(isinstance(word, str) for word in choices):
+        yield "choices", "the choices", "are words in square brackets, or the name of a list"
     if row.get("blank") and "from" not in row:
         yield "blank", "the word blank", "goes with from: the key that may be left out"
 
@@ -26,7 +33,7 @@ _ROW = Row(
     {
         "label": needed(TEXT), "name": TEXT, "from": TEXT, "kind": needed(QUANTITY),
         "note": TEXT, "least": NUMBER, "most": NUMBER, "value": ANYTHING, "formula": TEXT,
-        "blank": TRUTH,
+        "blank": TRUTH, "choices": ANYTHING,
     },
     one_of=("from", "value", "formula"),
     check=_wrong,
@@ -42,7 +49,8 @@ def inputs(page, block):
     """
     for row in block["rows"]:
         kind = row["kind"]
-        at, limits = page.row, (row.get("least"), row.get("most"))
+        at = page.row
+        rule = row.get("least"), row.get("most"), words_of(row.get("choices", ()))
         page.sheet.put(at, 0, value=page.filled(row["label"]), look="label")
         value = _value(page, row)
         path = row.get("from", "").split(".")
@@ -50,9 +58,9 @@ def inputs(page, block):
             # That of a corner's row is typed there; this cell begins with it and goes its own way.
             words = row.get("name", row["label"])
             formula = page.filled(row["formula"]) if "formula" in row else None
-            put_own_input(page, at, 1, value, kind, row["label"], words, formula, *limits)
+            put_own_input(page, at, 1, value, kind, row["label"], words, formula, *rule)
         else:
-            cell = put_input(page, at, 1, value, kind, row["label"], path, None, *limits)
+            cell = put_input(page, at, 1, value, kind, row["label"], path, None, *rule)
             cell.typed.may_be_blank = bool(row.get("blank"))
         page.sheet.put(at, 2, value=units.unit_of(kind, page.system), look="unit")
         note = page.filled(row.get("note", ""))

@@ -31,36 +31,49 @@ def verdicts(page, block):
     page.row += WORST + 1
     columns_of(page, ["Every verdict", "now", "unit", "from", "to", "verdict", "off by", "sheet"])
     first, last = page.row, page.row + len(judged) - 1
-    for result in judged:
+    # Rows for rules that are still to be typed come last, as blank lines.
+    for result in sorted(judged, key=_is_blank):
         _verdict(page, result)
     sheet.verdicts.append((first, _VERDICT, last, _VERDICT))
     sheet.listed = (first, last)
     _summary(page, top)
 
 
+def _is_blank(result):
+    """Whether it is of a row that its user has not filled in."""
+    return result.label.startswith("=") and not result.said
+
+
 def _verdict(page, result):
     sheet, row = page.sheet, page.row
     shown_as = units.format_of(result.kind, page.system)
     typed = result.label.startswith("=")
-    sheet.put(row, _LABEL, look="label", **{"formula" if typed else "value": result.label})
+    blank = _is_blank(result)
+    value_look = "open" if blank else "value"
+    said = {"formula" if typed else "value": result.label}
+    sheet.put(row, _LABEL, look="open words" if blank else "label", **said)
     for column, what in ((_VALUE, "value"), (_LOW, "low"), (_HIGH, "high")):
         cell = result.cell(what)
-        blank = typed or what != "value"
-        formula = f'=IF({cell}="","",{cell})' if blank else f"={cell}"
-        sheet.put(row, column, formula=formula, look="value", number_format=shown_as)
-    sheet.put(row, _UNIT, value=result.unit, look="unit")
+        may_lack = typed or what != "value"
+        formula = f'=IF({cell}="","",{cell})' if may_lack else f"={cell}"
+        sheet.put(row, column, formula=formula, look=value_look, number_format=shown_as)
+    sheet.put(row, _UNIT, value=result.unit, look="open words" if blank else "unit")
     said = result.cell("verdict")
     shown = f'=IF({said}="","",{said})' if typed else f"={said}"
-    sheet.put(row, _VERDICT, formula=shown, look="verdict")
+    sheet.put(row, _VERDICT, formula=shown, look="open" if blank else "verdict")
     value, low, high, said = (cell_name(row, c) for c in (_VALUE, _LOW, _HIGH, _VERDICT))
     both = f"AND(ISNUMBER({low}),ISNUMBER({high}))"
     beyond = f'MAX(IF({low}="",0,{low}-{value}),IF({high}="",0,{value}-{high}))'
     width = f'IF({both},{high}-{low},ABS(IF({low}="",{high},{low})))'
     # A wish for one value alone, or for nought, has no width to be off by.
     off = f'=IF({said}="{OUTSIDE}",{beyond}/IF({width}>0,{width},1),"")'
-    sheet.put(row, _OFF, formula=off, look="value", number_format="0.00")
-    to = Link(result.sheet.name, cell_name(result.row, 0))
-    sheet.put(row, _SHEET, value=result.sheet.name, look="link", link=to)
+    sheet.put(row, _OFF, formula=off, look=value_look, number_format="0.00")
+    if blank:
+        label, name = cell_name(row, _LABEL), result.sheet.name.replace('"', '""')
+        sheet.put(row, _SHEET, formula=f'=IF({label}="","","{name}")', look="open words")
+    else:
+        to = Link(result.sheet.name, cell_name(result.row, 0))
+        sheet.put(row, _SHEET, value=result.sheet.name, look="link", link=to)
     page.row += 1
 
 
@@ -93,10 +106,13 @@ def _summary(page, top):
         for column in (_LABEL, _VALUE, _UNIT, _LOW, _HIGH, _VERDICT, _OFF, _SHEET):
             # Two that are off alike would both show the first; the list below has them all.
             shown = f"INDEX({run(column)},{place})"
+            if column == _UNIT:
+                # Of a blank cell, nothing rather than 0.
+                shown = f'{shown}&""'
             if column in (_VALUE, _LOW, _HIGH):
                 # Of any kind of quantity, so without a format of its own.
                 shown = f"IF(ISNUMBER({shown}),ROUND({shown},4),{shown})"
-            look = "label" if column in (_LABEL, _SHEET) else "value"
+            look = {_LABEL: "label", _UNIT: "unit", _SHEET: "unit"}.get(column, "value")
             sheet.put(
                 row, column, look="verdict" if column == _VERDICT else look,
                 formula=f'=IF(COUNT({run(_OFF)})<{rank},"",{shown})',
@@ -111,7 +127,8 @@ def sheets(page, block):
     page.sheet.maps = True
     judged = [result.sheet for result in page.judged]
     columns_of(page, ["Sheet", "within"], fitted=False)
-    page.sheet.put(page.row - 1, 2, value="what it answers", look="column first").span = _SHEET
+    last = page.width - 1
+    page.sheet.put(page.row - 1, 2, value="what it answers", look="column first").span = last
     group = None
     for sheet in page.book.sheets:
         if sheet is page.sheet:
@@ -119,7 +136,7 @@ def sheets(page, block):
         if sheet.group != group:
             group = sheet.group
             title = (group or "sheets of your own").capitalize()
-            page.line(title, "label", to=_SHEET)
+            page.line(title, "label")
         to = Link(sheet.name)
         page.sheet.put(page.row, _LABEL, value=sheet.name, look="link", link=to)
         if sheet in judged and page.sheet.listed is not None:
@@ -130,6 +147,6 @@ def sheets(page, block):
                 formula=f'=COUNTIFS({sheets},"{name}",{said},"{WITHIN}")&" of "&'
                 f'(COUNTIF({sheets},"{name}")-COUNTIFS({sheets},"{name}",{said},""))',
             )  # fmt: skip
-        page.sheet.put(page.row, 2, value=page.filled(sheet.about), look="note").span = _SHEET
-        page.fit(sheet.about, "note", 2, _SHEET)
+        page.sheet.put(page.row, 2, value=page.filled(sheet.about), look="note").span = last
+        page.fit(sheet.about, "note", 2, last)
         page.row += 1

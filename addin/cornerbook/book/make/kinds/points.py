@@ -1,6 +1,7 @@
 """Blocks of points by name: a corner, which is checked, and points that make no linkage."""
 
 from .. import units
+from ..choices import words_of_row
 from ..declare import TEXT, block_kind, needed
 from ..rows import columns_of, put_input
 
@@ -41,7 +42,9 @@ def _corner_rows(page, block, whole):
         for i, number in enumerate(numbers):
             said = label if len(numbers) == 1 else f"{label}, {'xyz'[i]}"
             path = (*block["from"].split("."), label)
-            put_input(page, at, 1 + i, number, kind, said, path, i if len(numbers) > 1 else None)
+            part = i if len(numbers) > 1 else None
+            words = words_of_row(label) if kind == "text" else ()
+            put_input(page, at, 1 + i, number, kind, said, path, part, choices=words)
         page.sheet.put(at, 4, value=units.unit_of(kind, page.system), look="unit")
         if not whole:
             _source(page, at, page.scenario.source(f"{block['from']}.{label}"))

@@ -2,7 +2,7 @@
 
 from ...file.address import cell_name
 from .. import units
-from ..declare import QUANTITY, TEXT, TRUTH, Row, block_kind, list_of, needed
+from ..declare import QUANTITY, TEXT, TRUTH, Row, block_kind, count_of, list_of, needed
 from ..judged import Judged, verdict
 from ..rows import columns_of, put_band
 
@@ -11,7 +11,7 @@ _ROW = Row(
     "label",
     {
         "label": needed(TEXT), "formula": TEXT, "formulas": list_of(TEXT), "kind": needed(QUANTITY),
-        "worst": TEXT, "over": TEXT, "less_rest": TRUTH,
+        "worst": TEXT, "over": TEXT, "less_rest": TRUTH, "lines": count_of(20),
         "band": TEXT, "note": TEXT, "name": TEXT, "names": list_of(TEXT),
     },
     one_of=("formula", "formulas", "worst"),
@@ -30,14 +30,20 @@ def results(page, block):
     In place of a formula, worst = "{table:title}" gives of a column of a table what is nearest
     to an end of the band or farthest beyond it, and over = "{table:title}" what runs there, for
     the note to say where; less_rest: less the value in the middle of the table, at rest.
+    lines: of a formula that gives a long text, how many it takes across the sheet; nothing else
+    stands in its row.
     """
     titles = [page.filled(title) for title in block["columns"]]
     count = len(titles)
     banded = any("band" in row for row in block["rows"])
     ends = ["wanted from", "to", "verdict"] if banded else []
-    columns_of(page, ["", *titles, "unit", *ends, "note"])
+    if any("lines" not in row for row in block["rows"]):
+        columns_of(page, ["", *titles, "unit", *ends, "note"])
     for row in block["rows"]:
-        _result(page, row, count, banded)
+        if "lines" in row:
+            _long_text(page, row)
+        else:
+            _result(page, row, count, banded)
 
 
 def _result(page, row, count, banded):
@@ -78,6 +84,20 @@ def _result(page, row, count, banded):
     _note(page, row, len(formulas), column + 1, where)
     for place, name in enumerate(_names(row)):
         page.book.name(name, page.sheet, at, 1 + place, at, 1 + place)
+    page.row += 1
+
+
+def _long_text(page, row):
+    if row["kind"] != "text" or "formula" not in row:
+        raise page.trouble(f'the row "{row["label"]}" has lines, so it is one text', row["label"])
+    at = page.row
+    page.sheet.put(at, 0, value=page.filled(row["label"]), look="label")
+    cell = page.sheet.put(at, 1, formula=page.filled(row["formula"]), look="said")
+    cell.span = page.width - 1
+    page.fit("", "said", 1, page.width - 1, int(row["lines"]))
+    page.sheet.verdicts.append((at, 1, at, 1))
+    for name in _names(row):
+        page.book.name(name, page.sheet, at, 1, at, 1)
     page.row += 1
 
 
@@ -137,4 +157,4 @@ def _note(page, row, count, column, where):
     page.sheet.verdicts.append((at, column, at, column))
     if page.width - 1 > column:
         shown.span = page.width - 1
-    page.fit(note + " " * 20, "note", column, page.width - 1)
+    page.fit(note + " " * (20 if where else 0), "note", column, page.width - 1)

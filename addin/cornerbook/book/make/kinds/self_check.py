@@ -4,7 +4,7 @@ from ....catalogue import FORMULAS
 from ....cells.example import EXAMPLE, NAME, TABLES
 from ...file.address import cell_name
 from ..declare import block_kind
-from ..rows import columns_of, put_live
+from ..rows import columns_of, keep_heads_in_sight, put_live
 
 # A live result agrees with its check value within this part of it.
 AGREES = "0.000000001"
@@ -21,7 +21,8 @@ def self_check(page, block):
     total = page.row
     sheet.put(total, 0, value="All in one", look="label")
     page.row += 2
-    columns_of(page, ["Formula", "Live", "Check value", "Verdict"], fitted=False)
+    columns_of(page, ["Formula", "live", "check value", "verdict"], fitted=False)
+    keep_heads_in_sight(page, len(FORMULAS))
     first = page.row
     for formula in FORMULAS.values():
         at = page.row

@@ -1,8 +1,9 @@
 """A block of empty rows for what was measured on the car: tapes, heights, plumbed coordinates."""
 
 from .. import units
+from ..choices import words_of
 from ..declare import NUMBER, TEXT, block_kind, needed
-from ..rows import columns_of, put_own_input
+from ..rows import columns_of, keep_heads_in_sight, put_own_input
 
 MOST = 400
 """Rows of such a block."""
@@ -13,6 +14,9 @@ _CELLS = {
 }  # fmt: skip
 """The yellow cells of a row by their column: what they are called, and of which kind."""
 
+_CHOICES = {0: ("distance", "height", "x", "y"), 1: "points", 2: "points"}
+"""The words that those of them offer that hold one."""
+
 
 @block_kind("survey", {"name": needed(TEXT), "rows": needed(NUMBER)})
 def survey(page, block):
@@ -20,14 +24,19 @@ def survey(page, block):
     count = block["rows"]
     if count != int(count) or not 1 <= count <= MOST:
         raise page.trouble(f"rows: a whole number from 1 to {MOST} was expected", "rows")
-    columns_of(page, ["What", "from", "to", "measured", "how sure", "unit", "note"])
+    columns_of(page, ["What", "from", "to", "measured", "how sure", "unit", "note"],
+               kinds=["text"] * 3 + ["length"] * 2 + ["text"] * 2)  # fmt: skip
+    keep_heads_in_sight(page, int(count))
     first = page.row
     unit = units.unit_of("length", page.system)
     for number in range(int(count)):
         for column, (title, kind) in _CELLS.items():
             words = f"{title}, row {number + 1}"
             label = title if kind == "text" else words
-            put_own_input(page, page.row, column, None, kind, label, words)
+            put_own_input(
+                page, page.row, column, None, kind, label, words,
+                choices=words_of(_CHOICES.get(column, ())),
+            )  # fmt: skip
         page.sheet.put(page.row, 5, value=unit, look="unit")
         page.row += 1
     page.book.name(block["name"], page.sheet, first, 0, page.row - 1, 4)

@@ -5,7 +5,7 @@ from ...formula.rewrite import quoted
 from .. import units
 from ..declare import QUANTITY, TEXT, Row, block_kind, count_of, list_of, needed
 from ..quantities import hold_axle_keys, quantities_of
-from ..rows import heads_of
+from ..rows import heads_of, keep_heads_in_sight
 from ..tables import Table, keep_table
 
 _RUNS = {
@@ -46,6 +46,7 @@ def table(page, block):
     kinds = ["length", *(kind for _, kind, _ in wanted)]
     head = heads_of(page, titles, kinds)
     first, running = page.row, _running(page, block)
+    keep_heads_in_sight(page, len(running))
     axle = ["," + block["wheelbase"] if of_axle else "" for _, _, of_axle in wanted]
     formula = "=CORNER.AT(%s,%s,%s,%s%s)"
     for row, formula_of_first in enumerate(running, first):
@@ -87,6 +88,7 @@ def series(page, block):
     kinds = [block["kind_over"], *(column["kind"] for column in columns)]
     head = heads_of(page, titles, kinds)
     first, running = page.row, _running(page, block)
+    keep_heads_in_sight(page, len(running))
     for row, formula in enumerate(running, first):
         formulas = [formula]
         moved = "$" + cell_name(row, 0)

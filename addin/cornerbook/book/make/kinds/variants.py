@@ -4,6 +4,7 @@ from ...file.address import cell_name
 from ...file.trouble import Trouble
 from ...formula.rewrite import quoted
 from .. import units
+from ..choices import words_of_row
 from ..declare import NUMBER, QUANTITY, TEXT, Row, block_kind, list_of, needed
 from ..rows import columns_of, put_band, put_own_input
 
@@ -51,7 +52,10 @@ def variants(page, block):
             for i in range(len(numbers)):
                 axis = " " + "xyz"[i] if len(numbers) > 1 else ""
                 words = f"{LETTERS[variant]}: {label}{axis}"
-                put_own_input(page, page.row, 1 + 3 * variant + i, None, kind, label, words)
+                put_own_input(
+                    page, page.row, 1 + 3 * variant + i, None, kind, label, words,
+                    choices=words_of_row(label) if kind == "text" else (),
+                )  # fmt: skip
         page.row += 1
     extras = list(block.get("inputs", ()))
     for extra in extras:

@@ -1,6 +1,7 @@
 """Which sheets of a workbook are its user's own."""
 
 from ...make.asked import sheets_of_ours
+from ...make.choices import SHEET as WORDS
 from . import former
 
 COPY = "Shared copy"
@@ -13,6 +14,6 @@ def own_sheets(package, template):
         ours = former.SHEETS
     else:
         ours = {sheet["name"] for part in template.parts for sheet in part.sheets}
-        ours |= sheets_of_ours()
+        ours |= sheets_of_ours() | {WORDS}
     known = {name.lower() for name in ours}
     return [name for name in package.sheets if name.lower() not in known]

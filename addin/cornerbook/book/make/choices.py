@@ -1,0 +1,71 @@
+"""The words that a yellow cell offers to choose from, and the sheet where long lists stand."""
+
+from ...cells.adjusted import ADJUSTERS
+from ...cells.block import ACTUATION_POINTS, POINTS, ROD_MOUNT, VALUES, key_of
+from ...cells.changed import MOVEMENTS
+from ...cells.corner import MOUNTS
+from ...cells.moved import AXES
+from ...cells.quantity import name_of, quantities
+from .groups import GROUPS, REFERENCE
+
+SHEET = "Words"
+"""The sheet with the lists that are too long to stand in a cell's own rule."""
+
+_LONGEST = 250
+"""Letters of a list that a cell's rule holds; 255 in the file format."""
+
+_ALL_POINTS = (*POINTS, *ACTUATION_POINTS)
+
+
+def _sided():
+    return tuple(f"{side} {point}" for side in ("left", "right") for point in _ALL_POINTS)
+
+
+LISTS = {
+    "quantities": lambda: tuple(name_of(entry) for entry in quantities().values()),
+    "inputs": lambda: (
+        *MOVEMENTS, *VALUES, *(f"{point} {axis}" for point in _ALL_POINTS for axis in AXES)
+    ),
+    "points": _sided,
+    "adjusters": lambda: ADJUSTERS,
+}  # fmt: skip
+"""Words of ours by what a chapter calls them, of which some are chosen."""
+
+
+def words_of(choices):
+    """The words of a list of `LISTS`, or those of a list as it is."""
+    return LISTS[choices]() if isinstance(choices, str) else tuple(choices)
+
+
+def words_of_row(label):
+    """The words of a corner's row that holds a word; () for a row of the user's own."""
+    return MOUNTS if key_of(label) == key_of(ROD_MOUNT) else ()
+
+
+def is_long(choices):
+    """Whether words are too many for a cell's own rule."""
+    return len(",".join(choices)) > _LONGEST
+
+
+def put_lists(book, new_sheet):
+    """Put every long list of words that a cell offers on a sheet of its own, once each.
+
+    new_sheet: what makes one of a name.
+    """
+    rules = [cell.rule for sheet in book.sheets for cell in sheet.cells.values() if cell.rule]
+    long = dict.fromkeys(rule.choices for rule in rules if is_long(rule.choices))
+    if not long or SHEET.lower() in (sheet.name.lower() for sheet in book.sheets):
+        return
+    sheet = new_sheet(SHEET)
+    sheet.about = "The words that yellow cells offer to choose from."
+    sheet.group, sheet.colour, sheet.printed = REFERENCE, GROUPS[REFERENCE], False
+    sheet.widths = [26] * max(len(long), 3)
+    sheet.put(0, 0, value="Words", look="title")
+    sheet.put(1, 0, value=sheet.about, look="below").span = len(sheet.widths) - 1
+    for column, choices in enumerate(long):
+        for row, word in enumerate(choices, 3):
+            sheet.put(row, column, value=word, look="label")
+        long[choices] = (SHEET, 3, column, 2 + len(choices))
+    for rule in rules:
+        rule.listed = long.get(rule.choices)
+    book.sheets.append(sheet)
