@@ -110,6 +110,14 @@ class BothCorners(Rule):
         return found
 
 
+class InBuildersAxes(Rule):
+    """A coordinate along axes that turn and are mirrored with the car."""
+
+    def __init__(self):
+        super().__init__(lambda named, result: -result if named["axis"] == "y" else result,
+                         block=True, also=("datum_y", "turned"))  # fmt: skip
+
+
 class Refused(Rule):
     """A formula that refuses what the mirror asks, with these words."""
 
@@ -577,6 +585,7 @@ RULES = {
     "ADJUSTED_CHANGE": OfSeveralAdjusters(),
     "ADJUSTER_STEPS": OfSeveralAdjusters(),
     # Building
+    "POINT_FROM_DATUM": InBuildersAxes(),
     "POINT_DISTANCE": ONE_STAYS,
     "ANGLE_AT_POINT": ONE_STAYS,
     "LINE_ANGLE": OfALine(1, block=True),

@@ -49,6 +49,7 @@ _FOUND = {
     "ideal outer": lambda wheels: wheels.axle.ideal_outer(),
     "ackermann": lambda wheels: wheels.axle.ackermann(),
     "turning radius": lambda wheels: wheels.axle.turning_radius(),
+    "mid rear radius": lambda wheels: wheels.axle.mid_rear_radius(),
     "toe sum": lambda wheels: wheels.left.toe() + wheels.right.toe(),
     "track": _Wheels.track,
     "rack pull": _Wheels.rack_pull,
@@ -88,9 +89,9 @@ def _why(left, right, quantity, wheelbase, rack, travel):
     unit="that of the quantity",
     positive="steer: to the left; rack pull: to the left; else as the formula of one corner",
     help="A measure of an axle whose two corners differ: STEER_LEFT, STEER_RIGHT, IDEAL_OUTER, "
-    "ACKERMANN and TURNING_RADIUS as they say; the sum of both toes; the track between the contact "
-    "centres; the force on the rack for each unit of load on either wheel; the height of the roll "
-    "centre.",
+    "ACKERMANN, TURNING_RADIUS and MID_REAR_RADIUS as they say; the sum of both toes; the track "
+    "between the contact centres; the force on the rack for each unit of load on either wheel; "
+    "the height of the roll centre.",
     source="As those formulas, each wheel by its own corner, the right one at the opposite rack; "
     "the rear axle line lies the wheelbase behind the mean of both wheel centres.",
     example='=CORNER.AXLE_AS_BUILT(Example, Example, "ackermann", 1600, -30)',
