@@ -305,3 +305,25 @@ def sweep(corner, quantities, over, start, end, points, held=0.0, wheelbase=0.0)
 @authority
 def check(corner, unit="any"):
     return "ok"  # nothing is wrong with the example corner, which is made up to be sound
+
+
+@authority
+def axle_as_built(left, right, quantity, wheelbase, rack, travel=0.0):
+    """Each wheel closed by SciPy from its own points, the right one's mirrored."""
+    wheels = measured(left, travel, rack), measured(right, travel, rack, right=True)
+    places = [wheel.contact_centre for wheel in wheels]
+    fronts = [Corners.of_rows(block).one(0)["wheel centre"][0] for block in (left, right)]
+    turn = Turn(
+        places[0][:2], places[1][:2], -wheels[0].toe, -wheels[1].toe, np.mean(fronts) - wheelbase
+    )
+    if quantity == "toe sum":
+        return wheels[0].toe - wheels[1].toe
+    if quantity == "track":
+        return places[0][1] - places[1][1]
+    return {
+        "steer left": lambda: -wheels[0].toe,
+        "steer right": lambda: -wheels[1].toe,
+        "ideal outer": lambda: turn.ideal_outer,
+        "ackermann": lambda: turn.percentage,
+        "turning radius": lambda: turn.radius,
+    }[quantity]()

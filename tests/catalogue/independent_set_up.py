@@ -7,6 +7,7 @@ import math
 
 import numpy as np
 from scipy.optimize import brentq
+from scipy.spatial.transform import Rotation
 
 from tests.authorities.adjusted_by_scipy import Adjusted
 from tests.authorities.closure_by_complex_step import derivative
@@ -208,3 +209,17 @@ def distance_leeway(corner, from_point, to_point, quantity, band_from, band_to):
     ]
     now = getattr(measured(corner, 0.0, 0.0), quantity)
     return min(band_to - now, now - band_from) / max(slopes)
+
+
+@authority
+def point_from_datum(
+    block, point, axis, datum_x, datum_y, datum_z, turned=0.0, raised=0.0, to_side="same"
+):
+    """In axes turned about z, then about their own y: SciPy's rotations from the axes it is in."""
+    at = np.array(Corners.of_rows(block).one(0)[point])
+    if to_side == "other":
+        at = at * [1.0, -1.0, 1.0]
+    # A front that rises turns the other way round than ISO 8855 counts about y.
+    axes = Rotation.from_euler("ZY", [turned, -raised], degrees=True)
+    found = axes.inv().apply(at - [datum_x, datum_y, datum_z])
+    return found["xyz".index(axis)]

@@ -380,7 +380,9 @@ def _good(formula):
         "pedal_ratio": 5.0, "master_diameter": 15.9, "slave_diameter": 31.8, "pistons": 1.0,
         "brake_factor": 0.8, "brake_radius": 95.0, "bar_share": 0.5, "brake_force": 900.0,
         "yaw_inertia": 9e7, "cg_lateral": 15.0,
-        "block": EXAMPLE, "from_point": "lower front pickup", "axis": "y",
+        "left_corner": EXAMPLE, "right_corner": EXAMPLE, "quantity": "ackermann", "rack": -30.0,
+        "travel": 0.0, "datum_x": 150.0, "datum_y": 20.0, "datum_z": 60.0, "turned": 10.0,
+        "raised": 3.0, "block": EXAMPLE, "from_point": "lower front pickup", "axis": "y",
         "to_point": "tie rod inner", "to_side": "other", "point": "lower ball joint",
     }  # fmt: skip
     return [known[argument.name] for argument in formula.arguments]

@@ -93,6 +93,31 @@ class Rule:
         return self.gives(named, result) if callable(self.gives) else self.gives * result
 
 
+class BothCorners(Rule):
+    """A measure of an axle by its kind, of two corners that change places."""
+
+    def __init__(self):
+        super().__init__(lambda named, result: result * self._turns(named["quantity"]))
+
+    @staticmethod
+    def _turns(quantity):
+        return -1 if quantity in ("steer left", "steer right", "rack pull") else 1
+
+    def more(self, named, found):
+        found["left_corner"], found["right_corner"] = named["right_corner"], named["left_corner"]
+        other = {"steer left": "steer right", "steer right": "steer left"}
+        found["quantity"] = other.get(named["quantity"], named["quantity"])
+        return found
+
+
+class InBuildersAxes(Rule):
+    """A coordinate along axes that turn and are mirrored with the car."""
+
+    def __init__(self):
+        super().__init__(lambda named, result: -result if named["axis"] == "y" else result,
+                         block=True, also=("datum_y", "turned"))  # fmt: skip
+
+
 class Refused(Rule):
     """A formula that refuses what the mirror asks, with these words."""
 
@@ -406,6 +431,7 @@ RULES = {
     "WHEEL_FORCE": ONE_STAYS,
     "WHEEL_RATE": ONE_STAYS,
     # The steered axle
+    "AXLE_AS_BUILT": BothCorners(),
     "STEER_LEFT": Rule(-1, partner="STEER_RIGHT"),
     "STEER_RIGHT": Rule(-1, partner="STEER_LEFT"),
     "IDEAL_OUTER": STAYS,
@@ -559,6 +585,7 @@ RULES = {
     "ADJUSTED_CHANGE": OfSeveralAdjusters(),
     "ADJUSTER_STEPS": OfSeveralAdjusters(),
     # Building
+    "POINT_FROM_DATUM": InBuildersAxes(),
     "POINT_DISTANCE": ONE_STAYS,
     "ANGLE_AT_POINT": ONE_STAYS,
     "LINE_ANGLE": OfALine(1, block=True),

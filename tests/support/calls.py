@@ -47,7 +47,8 @@ _BETWEEN = {
     "perch_rise": (-5, 5), "cross_change": (-3, 3), "toe": (-3, 3), "string_angle": (-1, 1),
     "wheelbase": (1100, 2600), "cg_lateral": (-60, 60), "slope": (-10, 10),
     "rolling": (0.0, 0.05), "bar_share": (0.2, 1.0),
-    "load_inner": (0, 900), "load_outer": (300, 1500),
+    "datum_x": (-300, 300), "datum_y": (-300, 300), "datum_z": (-100, 300),
+    "turned": (-30, 30), "raised": (-15, 15), "load_inner": (0, 900), "load_outer": (300, 1500),
 }  # fmt: skip
 
 

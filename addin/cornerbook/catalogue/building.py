@@ -6,7 +6,7 @@ from ..cells.mend import hold
 from ..cells.moved import AXES, coordinate_of
 from ..cells.quantity import QUANTITY, chosen, number_at
 from ..cells.sloped import slope_at, sloped
-from ..geometry.numbers import absolute, atan2, degrees, where
+from ..geometry.numbers import absolute, atan2, cos, degrees, radians, sin, where
 from ..geometry.vec import Vec
 
 GROUP = "Building"
@@ -134,3 +134,57 @@ def distance_leeway(corner, from_point, to_point, quantity, band_from, band_to):
     largest = max(slopes)
     hold(largest > 1e-12, "the quantity does not depend on that distance")
     return min(band_to - now, now - band_from) / largest
+
+
+@formula(
+    name="POINT_FROM_DATUM",
+    group=GROUP,
+    arguments=(
+        BLOCK,
+        Argument("point", "text", "A row of the block: lower front pickup and so on."),
+        Argument("axis", "text", "x, y or z of the builder's own axes.", choices=AXES),
+        *(
+            Argument(f"datum_{axis}", "number", f"{axis} of the datum in the axes of the block.",
+                     unit="length")
+            for axis in AXES
+        ),
+        Argument(
+            "turned", "number",
+            "How far the builder's x and y are turned to the left, seen from above; 0 if left "
+            "out.",
+            unit="degrees", default=0.0,
+        ),
+        Argument(
+            "raised", "number",
+            "How far the front of the builder's x is then raised, about its y; 0 if left out.",
+            unit="degrees", default=0.0,
+        ),
+        Argument(
+            "to_side", "text",
+            "same, or other for the point on the other side of the car; same if left out.",
+            choices=("same", "other"), default="same",
+        ),
+    ),
+    unit="length",
+    positive="the point lies along the axis from the datum",
+    help="A coordinate of a point from a datum and along axes of the builder's choice: a table "
+    "top, a bulkhead, a frame that stands turned on the bench.",
+    source="Change of axes: two turns, the first about the block's z, the second about the y so "
+    "turned.",
+    example='=CORNER.POINT_FROM_DATUM(Example, "upper rear pickup", "x", 150, 0, 60, 10, 3)',
+    check=-215.971242276,
+)  # fmt: skip
+def point_from_datum(
+    block, point, axis, datum_x, datum_y, datum_z, turned, raised, to_side
+):  # fmt: skip
+    at = block.block.point(point)
+    if to_side == "other":
+        at = Vec(at.x, -at.y, at.z)
+    way = at - Vec(datum_x, datum_y, datum_z)
+    left, up = radians(turned), radians(raised)
+    level = way.x * cos(left) + way.y * sin(left)
+    if axis == "x":
+        return level * cos(up) + way.z * sin(up)
+    if axis == "y":
+        return way.y * cos(left) - way.x * sin(left)
+    return way.z * cos(up) - level * sin(up)

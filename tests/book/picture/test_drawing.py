@@ -305,7 +305,7 @@ def test_the_command(book, tmp_path):
 @pytest.mark.parametrize(
     ("arguments", "words"),
     [
-        (["c.pdf"], ".png or .svg was expected"),
+        (["c.jpg"], ".png, .svg or .pdf was expected"),
         (["no/c.png"], "no such folder"),
         (["c.png", "--block", "Rear"], "no block named Rear"),
         (["c.png", "--travel", "900"], "cannot be reached"),

@@ -8,6 +8,7 @@ import openpyxl
 import pytest
 from cornerbook.book.file.package import Package
 from cornerbook.book.file.trouble import Trouble
+from cornerbook.book.formula.values import Values
 from cornerbook.book.study.survey.built import BUILT, READINGS
 from cornerbook.book.study.survey.run import survey
 from cornerbook.catalogue import call
@@ -92,9 +93,10 @@ def test_the_corner_as_built_is_found_and_its_results_with_it(example, tmp_path)
     axis = true["left Upper ball joint"] - true["left Lower ball joint"]
     assert caster[2] == pytest.approx(np.degrees(np.arctan2(-axis[0], axis[2])), abs=1e-4)
     # Of a side that nobody measured nothing is said, and of two wheels at once neither.
+    both = next(row for name, row in results.items() if name.startswith("Ackermann (Steer"))
+    assert both[2] == both[9] == "not measured"
     assert caster[3] == caster[10] == "not measured"
     assert caster[9] in ("pass", "look here")
-    assert not any("Steer angles" in name for name in results)
     assert caster[4] == pytest.approx(caster[2] - caster[1])
     assert not any("misread" in text for text in said)
 
@@ -136,6 +138,22 @@ def test_left_and_right_hang_together_by_diagonals(example, tmp_path):
     for name in PICKUPS:
         mirrored = (true[f"right {name}"] * [1, -1, 1]).tolist()
         assert found[name] == pytest.approx(mirrored, abs=1e-3)
+    # What both wheels do goes by both corners, and each lock by itself.
+    corners = [
+        tuple((row[0], *("" if cell is None else cell for cell in row[1:4])) for row in part)
+        for part in (block[5 : start - 3], block[start : start + start - 8])
+    ]
+    assert corners[0][0][0] == corners[1][0][0] and len(corners[0]) == len(corners[1])
+    (tmp_path / "built.xlsx").write_bytes(content)
+    values = Values(Package.read(tmp_path / "built.xlsx"))
+    base, lock = (values.of(name, "Car", "A1") for name in ("Wheelbase", "LeftLock"))
+    rows = {str(row[0].value): [cell.value for cell in row] for row in sheet.iter_rows()}
+    for side, rack in (("", lock), ("-", -lock)):
+        row = rows[f"Ackermann (Steer angles), rack {side}LeftLock, %"]
+        wanted = call("AXLE_AS_BUILT", *corners, "ackermann", base, rack)
+        assert row[2] == pytest.approx(wanted, rel=1e-9)
+        assert row[4] == pytest.approx(row[2] - row[1])
+        assert row[9] == ("pass" if row[7] <= row[2] <= row[8] else "look here")
 
 
 def test_what_nothing_fixes_is_said_with_what_would(example, tmp_path):

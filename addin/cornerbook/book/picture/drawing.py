@@ -1,4 +1,4 @@
-"""Pictures of a corner or an axle: front, side and plan view to one scale, PNG or SVG.
+"""Pictures of a corner or an axle: front, side and plan view to one scale, PNG, SVG or PDF.
 
 The front view is seen from ahead of the car, so its left-hand wheel is on the right; the plan
 stands above it and the side view, of the left side, to its right, as in third-angle
@@ -11,25 +11,48 @@ from ..file.trouble import Trouble
 from .captions import Captions
 from .page import layout
 from .panel import draw_view
+from .sheet import Sheet, figure_of_sheet
 from .view import VIEWS, View, line_up
+
+KINDS = ("png", "svg", "pdf")
+"""What a picture may be saved as."""
+
+_ABOUT = {
+    "png": {"Software": None},
+    "svg": {"Date": None, "Creator": "cornerbook"},
+    "pdf": {"CreationDate": None, "Producer": None, "Creator": "cornerbook"},
+}
+"""Without a date or a version: a picture is the same file each time it is made."""
 
 
 def draw(picture, view="all", kind="png"):
-    """The bytes of a picture. view: front, side, plan or all. kind: png or svg."""
+    """The bytes of a picture. view: front, side, plan or all. kind: one of `KINDS`."""
+    return _saved(lambda: figure_of(picture, view), kind)
+
+
+def draw_sheet(picture, paper, kind="pdf", mm=1.0, datum=(0.0, 0.0, 0.0)):
+    """The bytes of a drawing sheet; `Sheet` says what paper, mm and datum are."""
+    sheet = Sheet(picture, paper, mm, datum)
+    if sheet.scale is None:
+        raise Trouble(
+            "the car is too large for the paper at any scale; is the unit of length the true one?"
+        )
+    return _saved(lambda: figure_of_sheet(sheet), kind)
+
+
+def _saved(make, kind):
     matplotlib = _matplotlib()
     settings = {
         "svg.hashsalt": "cornerbook",
         "svg.fonttype": "none",
+        "pdf.fonttype": 42,
         "font.family": ["DejaVu Sans", "sans-serif"],
         "font.size": 7.5,
         "axes.linewidth": 0.6,
     }
-    # A picture is the same file each time it is made.
-    about = {"Software": None} if kind == "png" else {"Date": None, "Creator": "cornerbook"}
     with matplotlib.rc_context(settings):
-        figure = figure_of(picture, view)
         content = io.BytesIO()
-        figure.savefig(content, format=kind, dpi=150, metadata=about)
+        make().savefig(content, format=kind, dpi=150, metadata=_ABOUT[kind])
     return content.getvalue()
 
 

@@ -19,12 +19,12 @@ _POINTS = (
 )
 
 
-def draw_wheel(pen, wheel):
-    """The wheel, what holds it, and its named points."""
+def draw_wheel(pen, wheel, words=None):
+    """The wheel, what holds it, and its named points. words: {name: label}, where not alike."""
     _draw_body(pen, wheel)
     _draw_links(pen, wheel)
     for name, find in _POINTS:
-        _draw_point(pen, wheel, name, find(wheel))
+        _draw_point(pen, wheel, name, find(wheel), name if words is None else words.get(name))
 
 
 def _draw_body(pen, wheel):
@@ -54,7 +54,7 @@ def _draw_links(pen, wheel):
              linewidth=0.8, linestyle=(0, (6, 2, 1, 2)), zorder=3)  # fmt: skip
 
 
-def _draw_point(pen, wheel, name, point):
+def _draw_point(pen, wheel, name, point, words):
     looks = {"markersize": 3.4, "color": INK, "markerfacecolor": "white", "marker": "o"}
     if name in ("contact centre", "axis at ground"):
         looks.update(markerfacecolor=INK, markersize=2.6)
@@ -63,5 +63,5 @@ def _draw_point(pen, wheel, name, point):
     pen.line(wheel, name.replace(" ", "-"), (point,), zorder=6, linestyle="none",
              markeredgewidth=0.8, **looks)  # fmt: skip
     # The other wheel's points have the same names.
-    if wheel.side == "left":
-        pen.label(name, pen.view.at(wheel, point))
+    if wheel.side == "left" and words:
+        pen.label(words, pen.view.at(wheel, point))

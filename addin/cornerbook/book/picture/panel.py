@@ -8,7 +8,7 @@ from .looks import FAINT, PALE
 from .pen import Pen
 from .surroundings import draw_ground, draw_middle, draw_rack
 
-_TITLES = {
+TITLES = {
     "front": "Front view, from ahead: the car's left is on the right",
     "side": "Side view of the left side: forward is to the left",
     "plan": "Plan view: forward is down",
@@ -38,7 +38,7 @@ def _frame(axes, view):
     left, right, bottom, top = view.box
     axes.set_xlim(left, right)
     axes.set_ylim(bottom, top)
-    axes.set_title(_TITLES[view.name], fontsize=8, color=FAINT, loc="left", pad=5)
+    axes.set_title(TITLES[view.name], fontsize=8, color=FAINT, loc="left", pad=5)
     axes.tick_params(labelsize=6, colors=FAINT, length=2.5, width=0.5)
     axes.grid(True, color=PALE, linewidth=0.4, alpha=0.6)
     axes.set_axisbelow(True)

@@ -91,6 +91,7 @@ class Picture:
                 "give roll or travel, not both: under a roll the wheels stand on the road and "
                 "find their own travel"
             )
+        self.corner = corner
         self.travel, self.rack, self.roll = float(travel), float(rack), float(roll)
         self.both = both
         self.name = name
@@ -129,6 +130,10 @@ class Picture:
             raise Mend(why_not(corner, self.travel, self.rack, opposite=side == "right"))
         pose, moved = corner.pose(self.travel, rack), corner.motion(self.travel, rack)
         return Wheel(side, pose, frame, moved, middle)
+
+    def more_points(self):
+        """Points besides the wheels and their links that a view must hold."""
+        return [] if self.forces is None else self.forces.points()
 
     def ground(self):
         """The left contact centre and, for the axle, the right one, each where it truly is."""

@@ -22,15 +22,17 @@ class View:
     """One view of a picture: its wheels, their points in two dimensions, and its limits.
 
     name: front, side or plan. box: (left, right, bottom, top) as the page has them, in the
-    unit of the block; may be widened, to line up with another view.
+    unit of the block; may be widened, to line up with another view. around: what is left free
+    about it all, in shares of its size.
     """
 
-    def __init__(self, name, picture):
+    def __init__(self, name, picture, around=0.07):
+        self.around = around
         self.name = name
         self.flat = _ACROSS[name]
         # The side view is that of the left side: the other wheel would only stand behind it.
         self.wheels = picture.wheels[:1] if name == "side" else picture.wheels
-        self.box = self._limits([] if picture.forces is None else picture.forces.points())
+        self.box = self._limits(picture.more_points())
 
     def at(self, wheel, point):
         """Where the page has a point of a wheel, on the wheel's own side of the car."""
@@ -42,12 +44,12 @@ class View:
         if self.name != "side":
             points.append((0.0, points[0][1]))
         (h0, h1), (v0, v1) = ((min(part), max(part)) for part in zip(*points, strict=True))
-        around = 0.07 * max(h1 - h0, v1 - v0)
+        around = self.around * max(h1 - h0, v1 - v0)
         h0, h1, v0, v1 = h0 - around, h1 + around, v0 - around, v1 + around
         if self.name == "plan":
             return h0, h1, v1, v0
         # Room below the ground for the dimension lines.
-        v0 -= 0.07 * (v1 - v0)
+        v0 -= self.around * (v1 - v0)
         return (h1, h0, v0, v1) if self.name == "side" else (h0, h1, v0, v1)
 
 

@@ -13,6 +13,7 @@ from ...formula.ranges import single
 from ...formula.rewrite import quoted
 from ...formula.values import Unknown, Values
 from ..tolerance.results import Results
+from .both_wheels import add_axle_rows
 from .table import NOT_MEASURED, SIDES
 
 BUILT, READINGS = "As built", "Survey residuals"
@@ -20,7 +21,7 @@ _POINT, _RESULT = "0.00", "0.0000"
 _NOTE = (
     "Made by cornerbook survey. Points that were measured stand where the measurements put them; "
     "all others, camber, toe and radius are as drawn. Both corners are given as left-hand ones. "
-    "The results are worked out from these cells; those that need both wheels at once are left out."
+    "The results are worked out from these cells."
 )
 _TWO_WHEELS = {"STEERING_RATIO", "RACK_FORCE", "TRACK_CHANGE"}
 """Formulas that take the other wheel for this one's mirror, besides those of an axle."""
@@ -28,7 +29,8 @@ _TWO_WHEELS = {"STEERING_RATIO", "RACK_FORCE", "TRACK_CHANGE"}
 
 def add_sheets(package, survey):
     """Add both to a `Package`; the names that they got."""
-    results = _results(package, survey.corner)
+    found = list(_found(package, survey.corner))
+    results = _results(found)
     rows, heights = [], {}
     rows.append((1, [(1, None, "As built: the corners as they were measured", "title")]))
     rows.append((2, [(1, None, _NOTE, "note")]))
@@ -37,7 +39,9 @@ def add_sheets(package, survey):
     for side in range(2):
         top = _block(rows, survey, side, top, blocks)
     states = [survey.state(side) for side in range(2)]
-    first = _result_rows(rows, results, blocks, states, top)
+    first = top + 2
+    top = _result_rows(rows, results, blocks, states, top)
+    add_axle_rows(rows, package, survey, found, blocks, top)
     name = package.add_sheet(
         BUILT, rows, [34, 12, 12, 12, 12, 12, 12, 12, 12, 14, 14], None, ["A2:K2"], heights
     )
@@ -82,24 +86,26 @@ def _heads(titles):
     ]
 
 
-def _results(package, corner):
+def _found(package, corner):
     """Results of the workbook that are one call of ours with the corner as its block."""
     values = Values(package)
-    called = re.compile(rf"^=?CORNER\.([A-Z_]+)\({re.escape(corner.name)}([,)].*)$")
-    found = []
+    called = re.compile(rf"^CORNER\.[A-Z_]+\({re.escape(corner.name)}[,)]")
     for result in Results(package, values).find():
         sheet, address = result.cell
-        formula = package.cells(sheet)[address].formula or ""
-        match = called.match(formula if formula.startswith("=") else "=" + formula)
+        formula = (package.cells(sheet)[address].formula or "").lstrip("=")
+        if called.match(formula):
+            yield result, formula
+
+
+def _results(found):
+    """Those of one wheel that is as drawn but for its travel, each formula once."""
+    kept = {}
+    for result, formula in found:
+        name, rest = re.match(r"CORNER\.([A-Z_]+)\(\w+(.*)$", formula).groups()
         # With the rack moved, a formula is of the drawn car's left or its right wheel.
-        if (
-            match
-            and not re.search(r"\(|rack|lock", match[2], re.IGNORECASE)
-            and not _of_two_wheels(match[1])
-            and formula.lstrip("=") not in (known for _, known in found)
-        ):
-            found.append((result, formula.lstrip("=")))
-    return found
+        if not re.search(r"\(|rack|lock", rest, re.IGNORECASE) and not _of_two_wheels(name):
+            kept.setdefault(formula, result)
+    return [(result, formula) for formula, result in kept.items()]
 
 
 def _of_two_wheels(name):
@@ -146,7 +152,7 @@ def _result_rows(rows, results, blocks, states, top):
                 text = f'=IF(ISNUMBER({cell}),IF({inside},"pass","look here"),"not known")'
                 cells.append((column, text, None, "said"))
         rows.append((number, cells))
-    return top + 2
+    return top + 3 + len(results)
 
 
 def _fill(package, name, rows, first):
