@@ -8,7 +8,7 @@ from .given import ZERO
 _POSE = ("travel", "rack")
 
 # Texts that choose which of several results of the same work is meant.
-_CHOOSING = ("quantity", "coordinate")
+_CHOOSING = ("quantity", "coordinate", "part")
 
 
 class SortedCall:
