@@ -2,7 +2,7 @@
 
 from .block import BlockWorkings
 from .call_tables import CallTable
-from .rows import RowsWorkings
+from .rows import RowsOfCalls
 
 
 class Workings:
@@ -16,7 +16,7 @@ class Workings:
         self.alone = []
         self._blocks = {}
         self._calls = {}
-        self._rows = {}
+        self._rows = RowsOfCalls()
 
     def block(self, given):
         """The `BlockWorkings` of the block that a `Given` is."""
@@ -27,16 +27,9 @@ class Workings:
     def calls(self, call):
         """The `CallTable` for a `SortedCall` of a formula of plain numbers."""
         if call.key not in self._calls:
-            rows = {name: self._rows_of(*table) for name, table in call.tables.items()}
+            rows = self._rows.of(call)
             self._calls[call.key] = CallTable(call.entry, None, call.common, rows)
         return self._calls[call.key]
-
-    def _rows_of(self, argument, given):
-        """The `RowsWorkings` of a range that is given for an argument."""
-        key = argument.name, given.identity
-        if key not in self._rows:
-            self._rows[key] = RowsWorkings(argument, given)
-        return self._rows[key]
 
     def settle(self):
         """Decide every table's columns; returns {title: tables} for the sheets."""
@@ -44,13 +37,7 @@ class Workings:
         calls = [table for table in self._calls.values() if table.rows] + self.alone
         for table in calls:
             table.settle()
-        rows = [each.table for each in self._rows.values()]
-        for table in calls:
-            for source, step in table.imports():
-                if source in rows:
-                    source.show(step, *source.shown.get(step, (None, None)))
-        for table in rows:
-            table.settle()
+        rows = self._rows.settle(calls)
         if calls:
             sheets["Workings"] = [*rows, *calls]
         for block in self._blocks.values():
@@ -66,8 +53,7 @@ class Workings:
 
     def compute(self):
         """Work out every table's values, in an order in which each finds what it reads."""
-        for rows in self._rows.values():
-            rows.table.values.compute()
+        self._rows.compute()
         for table in (*self._calls.values(), *self.alone):
             table.values.compute()
         for block in self._blocks.values():

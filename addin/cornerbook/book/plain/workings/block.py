@@ -3,6 +3,7 @@
 from .call_tables import CallTable, SubjectTable
 from .points import Points
 from .poses import Poses, RoadPoses
+from .rows import RowsOfCalls
 from .slopes import SlopeTable
 
 
@@ -18,11 +19,14 @@ class BlockWorkings:
         self.poses = Poses(name, self.points)
         self.road = RoadPoses(name, self.points)
         self._calls = {}
+        self._rows = RowsOfCalls()
 
     def calls(self, call):
         """The `CallTable` for a `SortedCall` of a formula for this block."""
         if call.key not in self._calls:
-            self._calls[call.key] = CallTable(call.entry, self, call.common)
+            self._calls[call.key] = CallTable(
+                call.entry, self, call.common, self._rows.of(call)
+            )
         return self._calls[call.key]
 
     def subject(self, name):
@@ -51,11 +55,13 @@ class BlockWorkings:
                     points.show(step, *points.shown.get(step, (None, None)))
         for table in (poses, road, points):
             table.settle()
-        tables = [table for table in (points, poses, road, *calls) if table.rows and table.shown]
+        rows = self._rows.settle(calls)
+        tables = [table for table in (*rows, points, poses, road, *calls) if table.rows and table.shown]
         return [table for table in tables if table.layout.columns]
 
     def compute(self):
         """Work out every table's values, in an order in which each finds what it reads."""
+        self._rows.compute()
         tables = (self.points.table, self.poses.table, self.road.table, *self._calls.values())
         for table in tables:
             table.values.compute()
