@@ -46,6 +46,7 @@ TURN = {
     "slip": 4.0, "peak_slip": 8.0, "residual": 0.8, "reference_load": 800.0, "sensitivity": 0.1,
     "force": 600.0, "trail_at_zero": 22.0, "gone_at": 0.8, "front_weight": 1800.0,
     "transfer_per_g": 500.0, "mechanical_trail": 18.0, "pneumatic_trail_at_zero": 22.0,
+    "extra_force": 60.0, "bump_steer": 0.004, "camber_gain": -0.035,
 }  # fmt: skip
 """Good values for the formulas of plain numbers about a turn and the rear axle."""
 

@@ -20,6 +20,7 @@ from tests.catalogue import (  # noqa: F401 (they register)
     independent_turn,
     independent_turning,
     independent_tyre,
+    independent_understeer,
 )
 from tests.catalogue.independent import VALUE
 

@@ -513,6 +513,10 @@ RULES = {
     "TYRE_SLIP": TURNS,
     "PNEUMATIC_TRAIL": STAYS,
     "FRONT_LATERAL_ACCELERATION": TURNS,
+    # Understeer
+    "AXLE_SLIP": Rule(-1, also=("extra_force",)),
+    "FRONT_ROLL_STEER": NONE,
+    "ROLL_CAMBER": NONE,
     # Feel
     "FEEL_WARNING": NONE,
     "FEEL_LIGHTENING": NONE,

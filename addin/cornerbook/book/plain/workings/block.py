@@ -24,9 +24,7 @@ class BlockWorkings:
     def calls(self, call):
         """The `CallTable` for a `SortedCall` of a formula for this block."""
         if call.key not in self._calls:
-            self._calls[call.key] = CallTable(
-                call.entry, self, call.common, self._rows.of(call)
-            )
+            self._calls[call.key] = CallTable(call.entry, self, call.common, self._rows.of(call))
         return self._calls[call.key]
 
     def subject(self, name):
@@ -56,7 +54,9 @@ class BlockWorkings:
         for table in (poses, road, points):
             table.settle()
         rows = self._rows.settle(calls)
-        tables = [table for table in (*rows, points, poses, road, *calls) if table.rows and table.shown]
+        tables = [
+            table for table in (*rows, points, poses, road, *calls) if table.rows and table.shown
+        ]
         return [table for table in tables if table.layout.columns]
 
     def compute(self):
