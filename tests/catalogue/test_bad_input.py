@@ -4,7 +4,7 @@ import math
 
 import pytest
 from cornerbook.catalogue import FORMULAS, call
-from cornerbook.cells.example import EXAMPLE, GEARS, PARTS, PULLS, TORQUES
+from cornerbook.cells.example import EXAMPLE, GEARS, PARTS, PULLS, STIFFNESS, TORQUES
 
 from tests.support.each import each
 
@@ -48,6 +48,7 @@ TURN = {
     "slip": 4.0, "peak_slip": 8.0, "residual": 0.8, "reference_load": 800.0, "sensitivity": 0.1,
     "force": 600.0, "trail_at_zero": 22.0, "gone_at": 0.8, "front_weight": 1800.0,
     "transfer_per_g": 500.0, "mechanical_trail": 18.0, "pneumatic_trail_at_zero": 22.0,
+    "extra_force": 60.0, "bump_steer": 0.004, "camber_gain": -0.035,
 }  # fmt: skip
 """Good values for the formulas of plain numbers about a turn and the rear axle."""
 
@@ -102,6 +103,7 @@ def arguments_for(name, corner, travel=25.0, rack=10.0):
         "longitudinal": -400.0, "lateral": 650.0, "vertical": 1100.0, "reacted": "inboard",
         "pneumatic_trail": 15.0, "unsprung_weight": 120.0,
         "acts": "brake", "joint": "upper rear pickup", "component": "y",
+        "stiffness": STIFFNESS, "part": "all",
         "moment_left": 16000.0, "moment_right": -9000.0, "pinion_radius": 7.0,
         "member": "tie rod", "rim_radius": 155.0, "rim_width": 150.0,
         "member_radius": 8.0, "flange_radius": 30.0, "flange_inboard": 12.0,
@@ -114,6 +116,7 @@ def arguments_for(name, corner, travel=25.0, rack=10.0):
         "tie_rod": "as drawn", "ackermann": 60.0, "angle": 20.0,
         "from_point": "upper ball joint", "to_point": "lower front pickup", "band_from": -90.0,
         "band_to": 90.0, **({"quantity": "bump steer"} if name == "DISTANCE_LEEWAY" else {}),
+        **({"quantity": "toe"} if name == "COMPLIANCE" else {}),
         **(STEPS if "adjusters" in [a.name for a in FORMULAS[name].arguments] else {}),
     }  # fmt: skip
     return [known[argument.name] for argument in FORMULAS[name].arguments]

@@ -6,6 +6,7 @@ from cornerbook.catalogue import FORMULAS, call
 from tests.calc.examples import raw_arguments
 from tests.catalogue import (  # noqa: F401 (they register)
     independent_brakes,
+    independent_compliance,
     independent_drive,
     independent_joints,
     independent_loads,
@@ -19,6 +20,7 @@ from tests.catalogue import (  # noqa: F401 (they register)
     independent_turn,
     independent_turning,
     independent_tyre,
+    independent_understeer,
 )
 from tests.catalogue.independent import VALUE
 from tests.support.each import each

@@ -140,6 +140,11 @@ def _y_turns(named, result):
     return -result if named["coordinate"] == "y" else result
 
 
+def _angle_turns(named, result):
+    """An angle of a wheel, of which only caster lies along the car."""
+    return result if named["quantity"] == "caster" else -result
+
+
 def _component_turns(named, result):
     """A force, one part of it."""
     return -result if named["component"] == "y" else result
@@ -516,6 +521,7 @@ RULES = {
     "ROCKER_COUPLE": Rule(_couple_turns, block=True),
     "ARM_BENDING": ONE_TURNS,
     "MEMBER_LENGTH": ONE_STAYS,
+    "COMPLIANCE": Rule(_angle_turns, block=True),
     # From the wheels to the hands
     "RACK_FORCE": TURNS,
     "STEERING_RATIO": STAYS,
@@ -533,6 +539,10 @@ RULES = {
     "TYRE_SLIP": TURNS,
     "PNEUMATIC_TRAIL": STAYS,
     "FRONT_LATERAL_ACCELERATION": TURNS,
+    # Understeer
+    "AXLE_SLIP": Rule(-1, also=("extra_force",)),
+    "FRONT_ROLL_STEER": NONE,
+    "ROLL_CAMBER": NONE,
     # Feel
     "FEEL_WARNING": NONE,
     "FEEL_LIGHTENING": NONE,

@@ -49,6 +49,7 @@ _BETWEEN = {
     "rolling": (0.0, 0.05), "bar_share": (0.2, 1.0),
     "datum_x": (-300, 300), "datum_y": (-300, 300), "datum_z": (-100, 300),
     "turned": (-30, 30), "raised": (-15, 15), "load_inner": (0, 900), "load_outer": (300, 1500),
+    "extra_force": (-100, 100), "bump_steer": (-0.02, 0.02),
 }  # fmt: skip
 
 

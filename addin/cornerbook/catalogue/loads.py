@@ -73,24 +73,34 @@ NO_LEVER = (
 NO_FORCE = BEYOND + ", or tie rod, rod or spring has no lever there"
 
 
-def _why_loaded(corner, *arguments):
-    travel, rack = arguments[-3:-1]
+def why_no_lever(corner, travel, rack):
+    """Why there are no forces at a pose: it is not reached, or nothing holds the load there."""
     if closes(corner, travel, rack) and reaches(corner, travel, rack):
         return NO_LEVER
     return why_no_spring(corner, travel, rack)
+
+
+def _why_loaded(corner, *arguments):
+    return why_no_lever(corner, *arguments[-3:-1])
+
+
+def arms_of(corner, pose):
+    """The lower and the upper `Arm` of a corner at a pose."""
+    block = corner.block
+    return [
+        Arm(ball, block.point(arm + " front pickup"), block.point(arm + " rear pickup"))
+        for arm, ball in (("lower", pose.lower), ("upper", pose.upper))
+    ]
 
 
 def carried(corner, longitudinal, lateral, vertical, travel, rack, acts):
     """The `Carried` of a corner under a load; `Mend` where its rows make no actuation."""
     corner.hold_linkage()
     actuation = corner.actuation
-    pose, block = corner.pose(travel, rack), corner.block
-    lower, upper = (
-        Arm(ball, block.point(arm + " front pickup"), block.point(arm + " rear pickup"))
-        for arm, ball in (("lower", pose.lower), ("upper", pose.upper))
-    )
+    pose = corner.pose(travel, rack)
+    lower, upper = arms_of(corner, pose)
     load = load_on_upright(pose, acts, longitudinal, lateral, vertical)
-    mount = block.word("rod mount", MOUNTS)
+    mount = corner.block.word("rod mount", MOUNTS)
     return Carried(pose, lower, upper, load, mount, actuation.places(pose))
 
 

@@ -25,16 +25,18 @@ class Argument:
     default: the value when the argument is left out; `REQUIRED` if it may not be.
     above, below: the limits of a number, where it has any, themselves not allowed.
     choices: the accepted words of a text, where they are few.
-    columns: of rows, the `Column`s of numbers; named: whether a column of names stands before.
+    columns: of rows, the `Column`s of numbers; named: whether a column of names stands before;
+        blank: whether no row need have a number.
     """
 
     __slots__ = (
         "name", "kind", "help", "unit", "default", "above", "below", "choices", "columns", "named",
+        "blank",
     )  # fmt: skip
 
     def __init__(
         self, name, kind, help, unit="", default=None, above=None, below=None, choices=(),
-        columns=(), named=False,
+        columns=(), named=False, blank=False,
     ):  # fmt: skip
         self.name = name
         self.kind = kind
@@ -46,6 +48,7 @@ class Argument:
         self.choices = tuple(choices)
         self.columns = tuple(columns)
         self.named = named
+        self.blank = blank
 
     @property
     def required(self):

@@ -66,10 +66,26 @@ PULLS = (
 )
 """Road speed in mm a second, the force in N that is left to speed the car up."""
 
+STIFFNESS = (
+    ("Lower front pickup", 9000.0),
+    ("Lower rear pickup", 7000.0),
+    ("Upper front pickup", 6000.0),
+    ("Upper rear pickup", 5000.0),
+    ("Lower ball joint", 30000.0),
+    ("Upper ball joint", 20000.0),
+    ("Tie rod", 12000.0),
+    ("Rack", 2000.0),
+    ("Rod", 15000.0),
+    ("Rocker pivot", 8000.0),
+    ("Spring frame", 4000.0),
+)
+"""How stiff the parts of a corner are, in N per mm."""
+
 TABLES = {
     "SomeParts": PARTS,
     "SomeTorques": TORQUES,
     "SomeGears": GEARS,
     "SomePulls": PULLS,
+    "SomeStiffness": STIFFNESS,
 }
 """The tables of examples by the names by which these speak of them."""

@@ -139,11 +139,15 @@ def _number(argument, label, place, cell, take):
 
 
 def judged(argument, rows):
-    """The rows as a tuple, with all said that is wrong with their numbers of any kind."""
-    hold(
-        _any([row.given for row in rows]),
-        f"{argument.name}: no row has a number; {described(argument)} was expected",
-    )
+    """The rows as a tuple, with all said that is wrong with their numbers of any kind.
+
+    Rows of an argument that says so may all be blank.
+    """
+    if not argument.blank:
+        hold(
+            _any([row.given for row in rows]),
+            f"{argument.name}: no row has a number; {described(argument)} was expected",
+        )
     for place, column in enumerate(argument.columns):
         before, seen = 0.0, False
         for row in rows:

@@ -2,7 +2,7 @@
 
 from .block import BlockWorkings
 from .call_tables import CallTable, table_for
-from .rows import RowsWorkings
+from .rows import RowsOfCalls
 
 
 class Workings:
@@ -16,7 +16,7 @@ class Workings:
         self.alone = []
         self._blocks = {}
         self._calls = {}
-        self._rows = {}
+        self._rows = RowsOfCalls()
 
     def block(self, given):
         """The `BlockWorkings` of the block that a `Given` is."""
@@ -28,30 +28,17 @@ class Workings:
         """The `CallTable` for a `SortedCall` of a formula of plain numbers."""
 
         def make():
-            rows = {name: self._rows_of(*table) for name, table in call.tables.items()}
-            return CallTable(call.entry.group, call.moving, None, rows)
+            return CallTable(call.entry.group, call.moving, None, self._rows.of(call))
 
         return table_for(self._calls, call, make)
-
-    def _rows_of(self, argument, given):
-        """The `RowsWorkings` of a range that is given for an argument."""
-        key = argument.name, given.identity
-        if key not in self._rows:
-            self._rows[key] = RowsWorkings(argument, given)
-        return self._rows[key]
 
     def settle(self):
         """Decide every table's cells; returns {title: tables} for the sheets."""
         calls = [*self._calls.values(), *self.alone]
-        rows = [each.table for each in self._rows.values()]
         spreads = list(self.spreads.values())
         for table in (*spreads, *calls):
             table.settle()
-            for source, step in table.imports():
-                if source in rows:
-                    source.show(step, *source.shown.get(step, (None, None)))
-        for table in rows:
-            table.settle()
+        rows = self._rows.settle((*spreads, *calls))
         for block in self._blocks.values():
             block.settle()
         for table in (*spreads, *calls, *rows):
@@ -66,8 +53,7 @@ class Workings:
 
     def compute(self):
         """Work out every table's values, in an order in which each finds what it reads."""
-        for rows in self._rows.values():
-            rows.table.values.compute()
+        self._rows.compute()
         for table in (*self._calls.values(), *self.alone):
             table.values.compute()
         for block in self._blocks.values():

@@ -3,6 +3,7 @@
 from .call_tables import CallTable, SubjectTable, table_for
 from .points import Points
 from .poses import Poses, RoadPoses
+from .rows import RowsOfCalls
 from .slopes import SlopeTable
 
 
@@ -18,10 +19,15 @@ class BlockWorkings:
         self.poses = Poses(name, self.points)
         self.road = RoadPoses(name, self.points)
         self._calls = {}
+        self._rows = RowsOfCalls()
 
     def calls(self, call):
         """The `CallTable` for a `SortedCall` of a formula for this block."""
-        return table_for(self._calls, call, lambda: CallTable(call.entry.group, call.moving, self))
+
+        def make():
+            return CallTable(call.entry.group, call.moving, self, self._rows.of(call))
+
+        return table_for(self._calls, call, make)
 
     def subject(self, name):
         """The `SubjectTable` of a subject."""
@@ -47,20 +53,22 @@ class BlockWorkings:
                 if source is points:
                     points.show(step, *points.shown.get(step, (None, None)))
         points.settle()
+        self._rows.settle(calls)
 
     def lay_out(self):
         """Decide which cells are wanted; returns the tables with any, as the sheet has them."""
         points, poses, road = self.points.table, self.poses.table, self.road.table
-        calls = list(self._calls.values())
-        for table in (*calls, poses, road, points):
+        calls, rows = list(self._calls.values()), self._rows.tables
+        for table in (*calls, *rows, poses, road, points):
             table.follow_wanted()
-        tables = [table for table in (points, poses, road, *calls) if table.wanted]
+        tables = [table for table in (*rows, points, poses, road, *calls) if table.wanted]
         for table in tables:
             table.lay_out()
         return tables
 
     def compute(self):
         """Work out every table's values, in an order in which each finds what it reads."""
+        self._rows.compute()
         tables = (self.points.table, self.poses.table, self.road.table, *self._calls.values())
         for table in tables:
             table.values.compute()

@@ -64,3 +64,41 @@ class RowsWorkings:
     def imported_said(self, table):
         """What is wrong with them, as another table reads it."""
         return table.import_step(self.table, self.said)
+
+
+class RowsOfCalls:
+    """The ranges of rows that the calls of one sheet of workings are given, each once."""
+
+    def __init__(self):
+        self._known = {}
+
+    def of(self, call):
+        """{name of an argument: its `RowsWorkings`} of a `SortedCall`."""
+        return {name: self._one(*table) for name, table in call.tables.items()}
+
+    def _one(self, argument, given):
+        key = argument.name, given.identity
+        if key not in self._known:
+            self._known[key] = RowsWorkings(argument, given)
+        return self._known[key]
+
+    @property
+    def tables(self):
+        """Those of the ranges."""
+        return [each.table for each in self._known.values()]
+
+    def settle(self, calls):
+        """Decide the cells of every table, the calls' tables being settled; returns them."""
+        tables = self.tables
+        for table in calls:
+            for source, step in table.imports():
+                if source in tables:
+                    source.show(step, *source.shown.get(step, (None, None)))
+        for table in tables:
+            table.settle()
+        return tables
+
+    def compute(self):
+        """Work out the values of every table."""
+        for each in self._known.values():
+            each.table.values.compute()
