@@ -71,7 +71,8 @@ class OnRoad:
         turn = rotation(unknown[3:])
         ends = unknown[:3] + self.ends @ turn.T
         n = turn @ self.spindle
-        low = unknown[2] - self.corner["tyre radius"] * np.sqrt(1.0 - n[2] ** 2)
+        crown = self.corner.get("crown radius", 0.0)
+        low = unknown[2] - (self.corner["tyre radius"] - crown) * np.sqrt(1.0 - n[2] ** 2) - crown
         return np.append(
             np.linalg.norm(ends - self.inner, axis=1) - self.lengths, low - self.ground
         )

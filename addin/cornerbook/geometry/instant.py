@@ -56,7 +56,7 @@ def roll_centre(motion, pose):
 
 
 def contact_velocity(motion, pose):
-    """Velocity of the contact centre, the lowest point of the disc, per unit of travel.
+    """Velocity of the contact centre, the lowest point of the tyre, per unit of travel.
 
     It is no fixed point of the upright: as the wheel leans or turns, another point of the
     rim becomes the lowest.
@@ -65,13 +65,14 @@ def contact_velocity(motion, pose):
     turned = motion.spin.cross(n)
     level = sqrt(n.x * n.x + n.y * n.y)
     level_rate = (n.x * turned.x + n.y * turned.y) / level
-    along = pose.radius / level
+    disc = pose.radius - pose.crown
+    along = disc / level
     lean = turned.z - n.z * level_rate / level
     centre = motion.velocity_of(pose.wheel_centre)
     return Vec(
         centre.x + along * (turned.x * n.z + n.x * lean),
         centre.y + along * (turned.y * n.z + n.y * lean),
-        centre.z - pose.radius * level_rate,
+        centre.z - disc * level_rate,
     )
 
 
