@@ -47,6 +47,7 @@ _BETWEEN = {
     "perch_rise": (-5, 5), "cross_change": (-3, 3), "toe": (-3, 3), "string_angle": (-1, 1),
     "wheelbase": (1100, 2600), "cg_lateral": (-60, 60), "slope": (-10, 10),
     "rolling": (0.0, 0.05), "bar_share": (0.2, 1.0),
+    "axle_load": (-600, 600), "anti": (-40, 90), "sink_front": (-30, 30), "sink_rear": (-30, 30),
     "load_inner": (0, 900), "load_outer": (300, 1500),
 }  # fmt: skip
 

@@ -91,6 +91,19 @@ def slope_by_force(motion, pose):
     return (o.x * v.x + o.y * v.y) / (o.y * v.z)
 
 
+def jacking(motion, pose, lateral):
+    """Upward force of the links on the body as a lateral force acts at the contact centre.
+
+    lateral: outboard, across the heading. With o and v as above a force F o and a load N work
+    the spring by F (o . v) + N v_z as the wheel rises by one, so that the spring carries
+    N + F (o . v) / v_z and the links what is left of N. It is the force times the slope of the
+    way that the contact takes: inboard and up for a wheel whose contact moves outboard in bump.
+    """
+    v = motion.velocity_of(pose.contact_centre())
+    o = outboard_of(pose.spindle)
+    return -(lateral * (o.x * v.x + o.y * v.y)) / v.z
+
+
 def roll_centre_by_force(motion, pose):
     """Height above ground of the roll centre by force, both wheels alike and free to roll."""
     return pose.contact_centre().y * slope_by_force(motion, pose)

@@ -40,6 +40,14 @@ class Stance:
             way.y * self.sine + way.z * self.cosine,
         )
 
+    def turned_back(self, way):
+        """A direction of the road's axes in those of the body."""
+        return Vec(
+            way.x,
+            way.y * self.cosine + way.z * self.sine,
+            way.z * self.cosine - way.y * self.sine,
+        )
+
     def place(self, point):
         """A point of the body in the road's axes."""
         z = point.z - self.ground
@@ -87,6 +95,24 @@ class Stance:
             radius=pose.radius,
             crown=pose.crown,
         )
+
+    def pose_back(self, pose):
+        """A `Pose` of the road's axes in those of the body."""
+        return Pose(
+            lower=self.back(pose.lower),
+            upper=self.back(pose.upper),
+            tie_outer=self.back(pose.tie_outer),
+            tie_inner=self.back(pose.tie_inner),
+            wheel_centre=self.back(pose.wheel_centre),
+            spindle=self.turned_back(pose.spindle),
+            radius=pose.radius,
+            crown=pose.crown,
+        )
+
+    def motion_back(self, moved):
+        """A `Motion` against the body, of the road's axes, in those of the body."""
+        spin, lower = self.turned_back(moved.spin), self.turned_back(moved.lower)
+        return Motion(spin, lower, self.back(moved.lower_at))
 
     def motion(self, moved):
         """A `Motion` against the body, of the body's axes, in those of the road."""
