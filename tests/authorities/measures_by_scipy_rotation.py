@@ -31,7 +31,10 @@ class Measured:
         self.spindle = (turned * drawn).apply([0.0, 1.0, 0.0])
         self.heading = Rotation.from_euler("Z", around_z, degrees=True)
         down = Rotation.from_euler("ZX", [around_z, around_x], degrees=True).apply([0, 0, -1])
-        self.contact_centre = self.centre + corner["tyre radius"] * down
+        # A crowned tread: the crown radius straight down from a smaller disc's lowest point.
+        crown = corner.get("crown radius", 0.0)
+        disc = (corner["tyre radius"] - crown) * down
+        self.contact_centre = self.centre + disc - [0.0, 0.0, crown]
         self.lower = self.at("lower ball joint")
         self.upper = self.at("upper ball joint")
         axis = self.upper - self.lower

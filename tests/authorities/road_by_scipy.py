@@ -16,6 +16,7 @@ from tests.authorities.jacking_by_bars import across_heading, line_of_force
 from tests.authorities.measures_by_scipy_rotation import Measured
 from tests.authorities.movement_by_rigid_body import Moving
 from tests.authorities.rates_by_sympy import rates
+from tests.authorities.upright_by_statics import Upright
 
 
 def mirrored(corner):
@@ -71,7 +72,8 @@ class OnRoad:
         turn = rotation(unknown[3:])
         ends = unknown[:3] + self.ends @ turn.T
         n = turn @ self.spindle
-        low = unknown[2] - self.corner["tyre radius"] * np.sqrt(1.0 - n[2] ** 2)
+        crown = self.corner.get("crown radius", 0.0)
+        low = unknown[2] - (self.corner["tyre radius"] - crown) * np.sqrt(1.0 - n[2] ** 2) - crown
         return np.append(
             np.linalg.norm(ends - self.inner, axis=1) - self.lengths, low - self.ground
         )
@@ -105,6 +107,19 @@ class OnRoad:
         move.spin = self.body.apply(move.spin)
         move.centre_velocity = self.body.apply(move.centre_velocity)
         return move
+
+
+def upright(one):
+    """The `Upright` of an `OnRoad`: what holds it stands on the rolled body."""
+    foot = np.array([0.0, 0.0, one.ground])
+    placed = {
+        name: one.body.apply(one.corner[name] - foot) + foot + one.lift
+        for name in ("upper front pickup", "upper rear pickup", "tie rod inner")
+    }
+    held = Upright(placed, one.measured, 0.0)
+    held.rack_way = one.body.apply([0.0, 1.0, 0.0])
+    held.inner = held.inner + one.rack * held.rack_way
+    return held
 
 
 def roll_centre(left, right):

@@ -24,6 +24,7 @@ class Upright:
         self.at = measured
         self.outer = measured.at("tie rod outer")
         self.inner = corner["tie rod inner"] + np.array([0.0, rack, 0.0])
+        self.rack_way = np.array([0.0, 1.0, 0.0])
         hinge = corner["upper front pickup"] - corner["upper rear pickup"]
         let_go = np.cross(hinge, measured.upper - corner["upper rear pickup"])
         self.upper_ways = np.linalg.svd(let_go[None, :])[2][1:]
@@ -89,7 +90,7 @@ class Upright:
         along = _unit(self.outer - self.inner)
         rod = np.concatenate([along, np.cross(self.outer - self.at.lower, along)])
         # The rod pushes the upright by this along itself, and the rack the other way.
-        return -self._held_by(rod, road) * along[1]
+        return -self._held_by(rod, road) * (along @ self.rack_way)
 
     def rotated(self, turn):
         """The `Rotation` of the upright by a turn in radians toward toe-in, the arms held."""

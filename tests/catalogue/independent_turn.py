@@ -3,6 +3,7 @@
 Importing this adds them to `VALUE` of `tests/catalogue/independent.py`.
 """
 
+import cmath
 import math
 from functools import cache
 
@@ -11,6 +12,8 @@ from scipy.optimize import brentq
 
 from tests.authorities import road_by_scipy, solid_axle_by_velocities
 from tests.authorities.car_by_statics import Statics
+from tests.authorities.jacking_by_bars import across_heading, vertical_beside
+from tests.authorities.turn_of_two_wheels import Turn
 from tests.catalogue.independent import authority
 from tests.support.corners import Corners
 
@@ -62,6 +65,72 @@ def roll_centre_lateral_in_roll(corner, roll, heave=0.0, rack=0.0):
 @authority
 def roll_centre_by_force_in_roll(corner, roll, heave=0.0, rack=0.0):
     return road_by_scipy.roll_centre_by_force(*_both(corner, roll, heave, rack))[1]
+
+
+@authority
+def steer_in_roll(corner, side, roll, heave=0.0, rack=0.0):
+    toe = on_road(corner, side, roll, heave, rack).value("toe")
+    return {"left": -toe, "right": toe}[side]
+
+
+def _crawl_in_roll(corner, wheelbase, roll, heave, rack):
+    left, right = _both(corner, roll, heave, rack)
+    rear = left.left_corner["wheel centre"][0] - wheelbase
+    steer = [-left.measured.toe, -right.measured.toe]
+    return Turn(left.contact[:2], right.contact[:2], *steer, rear)
+
+
+@authority
+def ideal_outer_in_roll(corner, wheelbase, roll, heave=0.0, rack=0.0):
+    return _crawl_in_roll(corner, wheelbase, roll, heave, rack).ideal_outer
+
+
+@authority
+def ackermann_in_roll(corner, wheelbase, roll, heave=0.0, rack=0.0):
+    return _crawl_in_roll(corner, wheelbase, roll, heave, rack).percentage
+
+
+def _upright(corner, side, roll, heave, rack):
+    return road_by_scipy.upright(on_road(corner, side, roll, heave, rack))
+
+
+@authority
+def steering_moment_in_roll(corner, side, longitudinal, lateral, vertical, roll, heave=0.0,
+                            rack=0.0, reacted="upright", pneumatic_trail=0.0,
+                            unsprung=0.0):  # fmt: skip
+    sign = {"left": 1.0, "right": -1.0}[side]
+    forces = (longitudinal, sign * lateral, vertical, reacted, pneumatic_trail, unsprung)
+    return sign * _upright(corner, side, roll, heave, rack).moment(*forces)
+
+
+@authority
+def rack_force_in_roll(corner, moment_left, moment_right, roll, heave=0.0, rack=0.0):
+    left = _upright(corner, "left", roll, heave, rack).push_of_moment(moment_left)
+    return left + _upright(corner, "right", roll, heave, rack).push_of_moment(-moment_right)
+
+
+@authority
+def jacking_force(corner, side, lateral, roll, heave=0.0, rack=0.0):
+    place = on_road(corner, side, roll, heave, rack)
+    sign = {"left": 1.0, "right": -1.0}[side]
+    force = sign * lateral * across_heading(place.measured)
+    return vertical_beside(place.measured, place.inner, force)
+
+
+@authority
+def axle_sink(axle_load, anti, wheel_rate, tyre_rate):
+    # The least energy of one wheel's spring upon its tyre, each half of the load doing its work.
+    half = 0.5 * axle_load
+    through = half - half * anti / 100.0
+    spring, on_tyre = np.linalg.solve(np.diag([wheel_rate, tyre_rate]), [through, half])
+    return spring + on_tyre
+
+
+@authority
+def pitch_angle(sink_front, sink_rear, wheelbase):
+    # The line through both places, its ends lowered.
+    line = complex(wheelbase, sink_front - sink_rear)
+    return math.degrees(cmath.phase(line))
 
 
 @authority

@@ -37,6 +37,11 @@ def front_lateral_acceleration(slip, weight, transfer, friction, peak_slip, resi
 
 
 @authority
+def camber_thrust(camber, load, camber_coefficient):
+    return float(np.polyval([load * camber_coefficient, 0.0], camber))
+
+
+@authority
 def feel_warning(mechanical, pneumatic, residual, gone_at):
     tyre = Tyre(residual)
     return float(100 * (1 - tyre.share(tyre.heaviest(mechanical, pneumatic, gone_at))))

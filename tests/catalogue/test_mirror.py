@@ -344,6 +344,13 @@ class InRoll(Rule):
         return -result if turns and isinstance(result, float) else result
 
 
+class OfAWheelInRoll(Rule):
+    """A wheel by its side, for which the other one is taken: its lateral force stays outboard."""
+
+    def more(self, named, found):
+        return {**found, "lateral": named["lateral"]}
+
+
 def _times(sign, value):
     return sign * value if isinstance(value, (int, float)) else value
 
@@ -413,6 +420,8 @@ RULES = {
     "TRACK_CHANGE": ONE_TURNS,
     "ANTI_DIVE": ONE_STAYS,
     "ANTI_LIFT": NONE,
+    "AXLE_SINK": NONE,
+    "PITCH_ANGLE": NONE,
     # Springs
     "RIDE_RATE": NONE,
     "RIDE_FREQUENCY": NONE,
@@ -449,6 +458,12 @@ RULES = {
     "ROLL_CENTRE_LATERAL_IN_ROLL": TURNS,
     "ROLL_CENTRE_BY_FORCE_IN_ROLL": STAYS,
     "IN_ROLL": InRoll(1),
+    "STEER_IN_ROLL": TURNS,
+    "IDEAL_OUTER_IN_ROLL": STAYS,
+    "ACKERMANN_IN_ROLL": STAYS,
+    "STEERING_MOMENT_IN_ROLL": OfAWheelInRoll(1),
+    "RACK_FORCE_IN_ROLL": TURNS,
+    "JACKING_FORCE": OfAWheelInRoll(1),
     # The car in a turn
     "ROLL_AXIS_HEIGHT": NONE,
     "ROLL_STIFFNESS_SHARE": NONE,
@@ -535,6 +550,7 @@ RULES = {
     "TURNS_LOCK_TO_LOCK": NONE,
     # A guessed tyre
     "TYRE_FORCE": TURNS,
+    "CAMBER_THRUST": TURNS,
     "TYRE_CORNERING_STIFFNESS": NONE,
     "TYRE_SLIP": TURNS,
     "PNEUMATIC_TRAIL": STAYS,

@@ -5,6 +5,7 @@ import math
 import numpy as np
 import pytest
 from cornerbook.catalogue import FORMULAS, call
+from cornerbook.catalogue.roll import IN_ROLL as OF_BOTH_WHEELS
 from cornerbook.cells.example import EXAMPLE
 from cornerbook.cells.inputs import corner_of
 from cornerbook.geometry.linkage import Linkage
@@ -12,7 +13,7 @@ from cornerbook.geometry.linkage import Linkage
 from tests.catalogue.independent_turn import in_roll
 from tests.catalogue.test_bad_input import said
 
-OF_BOTH = [name for name in FORMULAS if name.endswith("_IN_ROLL") and "TRAVEL" not in name]
+OF_BOTH = [name for name in FORMULAS if FORMULAS[name].arguments is OF_BOTH_WHEELS]
 ONE_WHEEL = ["caster", "kpi", "trail", "scrub", "camber", "toe", "wheel travel"]
 CAR = (4000.0, 320.0, 0.45, 30.0, 90.0, 150e3, 180e3, 1100.0, 1080.0, 250.0, 450.0, 260.0)
 

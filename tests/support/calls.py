@@ -50,6 +50,7 @@ _BETWEEN = {
     "datum_x": (-300, 300), "datum_y": (-300, 300), "datum_z": (-100, 300),
     "turned": (-30, 30), "raised": (-15, 15), "load_inner": (0, 900), "load_outer": (300, 1500),
     "extra_force": (-100, 100), "bump_steer": (-0.02, 0.02),
+    "axle_load": (-600, 600), "anti": (-40, 90), "sink_front": (-30, 30), "sink_rear": (-30, 30),
 }  # fmt: skip
 
 

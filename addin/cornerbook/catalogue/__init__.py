@@ -8,8 +8,8 @@ from . import layout, pose, rates, movement, springs, actuation, axle  # noqa: F
 from . import roll, turn, tip, rear  # noqa: F401
 from . import turning, locked, beam  # noqa: F401
 from . import joints, shafts  # noqa: F401
-from . import steering, hands, loads, compliance  # noqa: F401
-from . import tyre, feel, understeer  # noqa: F401
+from . import steering, hands, steer_in_roll, loads, compliance  # noqa: F401
+from . import tyre, feel, pitch, understeer  # noqa: F401
 from . import outline  # noqa: F401
 from . import placing  # noqa: F401
 from . import alignment, scales  # noqa: F401

@@ -1,7 +1,7 @@
 """CHECK: what is wrong with a block, in words."""
 
 from ..cells.arguments import CORNER
-from ..cells.block import POINTS, ROD_MOUNT, VALUES
+from ..cells.block import CROWN, POINTS, ROD_MOUNT, VALUES
 from ..cells.declare import Argument, formula
 from ..cells.findings import UNITS, findings
 from ..cells.judge import BUT_LOOK, WRONG
@@ -56,6 +56,8 @@ def _rows(block):
     spoken = {alike for _, alike in misspelt}
     points = (*POINTS, *block.spring_points())
     asked = [(p, block.point) for p in points] + [(v, block.value) for v in VALUES]
+    if block.has(CROWN):
+        asked.append((CROWN, block.value))
     if block.spring_points():
         asked.append((ROD_MOUNT, lambda label: block.word(label, MOUNTS)))
     for label, read in asked:

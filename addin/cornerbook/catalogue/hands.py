@@ -44,6 +44,9 @@ def _moment(side):
     )
 
 
+MOMENT_LEFT, MOMENT_RIGHT = _moment("left"), _moment("right")
+
+
 def _why_axle(corner, travel, rack):
     if not closes(corner, travel, rack):
         return why_not(corner, travel, rack)
@@ -55,7 +58,7 @@ def _why_axle(corner, travel, rack):
 @formula(
     name="RACK_FORCE",
     group=GROUP,
-    arguments=(CORNER, _moment("left"), _moment("right"), TRAVEL, RACK),
+    arguments=(CORNER, MOMENT_LEFT, MOMENT_RIGHT, TRAVEL, RACK),
     unit="force",
     positive="the wheels push the rack to the left",
     help="Force of both wheels along the rack, through the tie rods as they lie at the pose.",

@@ -41,21 +41,22 @@ class _Standing:
         return self._pose
 
 
-def _place_of(side, roll, rack):
+def place_of(side, roll, rack):
     """Roll and rack at which the left-hand corner is this side's wheel, mirrored if right."""
     return (roll, rack) if side == "left" else (-roll, -rack)
 
 
-def _wheel(corner, side, roll, heave, rack):
+def wheel_on_road(corner, side, roll, heave, rack):
+    """The `Pose` of a wheel on the road, as a left-hand corner; `Mend` without a linkage."""
     corner.hold_linkage()
     hold_left(corner)
-    roll, rack = _place_of(side, roll, rack)
+    roll, rack = place_of(side, roll, rack)
     return corner.on_road(roll, heave, rack)
 
 
 def _both(corner, roll, heave, rack):
-    left = _wheel(corner, "left", roll, heave, rack)
-    return road.BothWheels(left, _wheel(corner, "right", roll, heave, rack))
+    left = wheel_on_road(corner, "left", roll, heave, rack)
+    return road.BothWheels(left, wheel_on_road(corner, "right", roll, heave, rack))
 
 
 def _crossing(slope, corner, roll, heave, rack):
@@ -64,29 +65,30 @@ def _crossing(slope, corner, roll, heave, rack):
     hold_left(corner)
     poses, slopes = [], []
     for side in ("left", "right"):
-        at = _place_of(side, roll, rack)
+        at = place_of(side, roll, rack)
         pose = corner.on_road(at[0], heave, at[1])
         poses.append(pose)
         slopes.append(slope(corner.on_road_motion(at[0], heave, at[1]), pose))
     return road.BothWheels(*poses).crossing(*slopes)
 
 
-def _reaches(corner, side, roll, heave, rack):
+def reaches(corner, side, roll, heave, rack):
+    """Whether a wheel can stand on the road there."""
     try:
-        pose = _wheel(corner, side, roll, heave, rack)
+        pose = wheel_on_road(corner, side, roll, heave, rack)
     except (ZeroDivisionError, OverflowError):
         return False
     return pose.wheel_centre.z == pose.wheel_centre.z
 
 
-def _why_wheel(corner, side, roll, heave, rack):
+def why_wheel(corner, side, roll, heave, rack):
     """Why a wheel cannot stand on the road there."""
     at = f"roll {shown(roll)}, heave {shown(heave)}"
-    if rack and _reaches(corner, side, roll, heave, 0.0):
-        most = limit(lambda distance: _reaches(corner, side, roll, heave, distance), rack)
+    if rack and reaches(corner, side, roll, heave, 0.0):
+        most = limit(lambda distance: reaches(corner, side, roll, heave, distance), rack)
         asked, end = both_shown(rack, most)
         return f"rack {asked} is past the lock of the {side} wheel at {at}: it goes only to {end}"
-    own_roll, own_rack = _place_of(side, roll, rack)
+    own_roll, own_rack = place_of(side, roll, rack)
     stance = road.Stance(own_roll, heave, corner.drawn.contact_centre().z)
     travel = road.travel_guess(corner.drawn, stance)
     if travel and not closes(corner, travel, own_rack):
@@ -97,21 +99,22 @@ def _why_wheel(corner, side, roll, heave, rack):
                 f"{at} cannot be reached: the {side} wheel would have to travel some "
                 f"{shown(round(travel, 1))}, the arms end at {both_shown(travel, most)[1]}{held}"
             )
-    if roll and _reaches(corner, side, 0.0, heave, rack):
-        most = limit(lambda angle: _reaches(corner, side, angle, heave, rack), roll)
+    if roll and reaches(corner, side, 0.0, heave, rack):
+        most = limit(lambda angle: reaches(corner, side, angle, heave, rack), roll)
         end = both_shown(roll, most)[1]
         return f"{at} cannot be reached by the {side} wheel: the roll ends at {end} there"
-    if heave and _reaches(corner, side, 0.0, 0.0, rack):
-        most = limit(lambda rise: _reaches(corner, side, 0.0, rise, rack), heave)
+    if heave and reaches(corner, side, 0.0, 0.0, rack):
+        most = limit(lambda rise: reaches(corner, side, 0.0, rise, rack), heave)
         end = both_shown(heave, most)[1]
         return f"{at} cannot be reached by the {side} wheel: without roll the heave ends at {end}"
     return f"no solution was found for the {side} wheel at {at}, rack {shown(rack)}"
 
 
-def _why(corner, roll, heave, rack):
+def why_both(corner, roll, heave, rack):
+    """Why both wheels cannot stand there, or have no crossing, in a sentence."""
     for side in ("left", "right"):
-        if not _reaches(corner, side, roll, heave, rack):
-            return _why_wheel(corner, side, roll, heave, rack)
+        if not reaches(corner, side, roll, heave, rack):
+            return why_wheel(corner, side, roll, heave, rack)
     return (
         "the lines whose crossing is the roll centre are parallel there, as between parallel "
         "arms: there is none"
@@ -128,12 +131,12 @@ def _why(corner, roll, heave, rack):
     source="The linkage solved with the disc's lowest point on the road; roll of ISO 8855:2011.",
     example='=CORNER.WHEEL_TRAVEL_IN_ROLL(Example, "right", 2, -5, 10)',
     check=24.3307643482,
-    why=_why_wheel,
+    why=why_wheel,
     beyond=BEYOND,
 )
 def wheel_travel_in_roll(corner, side, roll, heave, rack):
-    pose = _wheel(corner, side, roll, heave, rack)
-    own_roll, _ = _place_of(side, roll, rack)
+    pose = wheel_on_road(corner, side, roll, heave, rack)
+    own_roll, _ = place_of(side, roll, rack)
     return road.travel_of(pose, corner.drawn, own_roll, heave)
 
 
@@ -147,7 +150,7 @@ def wheel_travel_in_roll(corner, side, roll, heave, rack):
     source="Track of ISO 8855:2011, across the road, between the discs' lowest points.",
     example="=CORNER.TRACK_IN_ROLL(Example, 2, -5, 10)",
     check=1108.89800822,
-    why=_why,
+    why=why_both,
     beyond=BEYOND,
 )
 def track_in_roll(corner, roll, heave, rack):
@@ -166,7 +169,7 @@ def track_in_roll(corner, roll, heave, rack):
     "suspensions), by plane geometry in the road's axes.",
     example="=CORNER.ROLL_CENTRE_HEIGHT_IN_ROLL(Example, 2, -5, 10)",
     check=61.6203843359,
-    why=_why,
+    why=why_both,
     beyond=NO_CROSSING,
 )
 def roll_centre_height_in_roll(corner, roll, heave, rack):
@@ -185,7 +188,7 @@ def roll_centre_height_in_roll(corner, roll, heave, rack):
     "suspensions), by plane geometry in the road's axes.",
     example="=CORNER.ROLL_CENTRE_LATERAL_IN_ROLL(Example, 2, -5, 10)",
     check=68.2553779184,
-    why=_why,
+    why=why_both,
     beyond=NO_CROSSING,
 )
 def roll_centre_lateral_in_roll(corner, roll, heave, rack):
@@ -205,7 +208,7 @@ def roll_centre_lateral_in_roll(corner, roll, heave, rack):
     "axes.",
     example="=CORNER.ROLL_CENTRE_BY_FORCE_IN_ROLL(Example, 2, -5, 10)",
     check=62.2123077406,
-    why=_why,
+    why=why_both,
     beyond=NO_CROSSING,
 )
 def roll_centre_by_force_in_roll(corner, roll, heave, rack):
@@ -232,7 +235,7 @@ def quantities():
 
 def _measured_on_road(entry):
     def show(corner, side, roll, heave, rack):
-        pose = _wheel(corner, side, roll, heave, rack)
+        pose = wheel_on_road(corner, side, roll, heave, rack)
         return entry.function(_Standing(pose), 0.0, 0.0)
 
     return show

@@ -23,6 +23,28 @@ def _force(name, help):
     return Argument(name, "number", help, unit="force")
 
 
+LONGITUDINAL = _force("longitudinal", "Force of the road on the tyre, forward along its heading.")
+LATERAL = _force("lateral", "Force of the road on the tyre, outboard across its heading.")
+VERTICAL = _force("vertical", "Load: force of the road on the tyre, upward positive.")
+REACTED = Argument(
+    "reacted", "text",
+    "What takes the longitudinal force's torque: upright, as by a brake in the wheel, "
+    "or inboard, through a shaft or not at all; upright if left out.",
+    default="upright", choices=("upright", "inboard"),
+)  # fmt: skip
+PNEUMATIC_TRAIL = Argument(
+    "pneumatic_trail", "number",
+    "How far behind the contact centre the lateral force acts, along the heading; 0 if left out.",
+    unit="length", default=0.0,
+)  # fmt: skip
+UNSPRUNG_WEIGHT = Argument(
+    "unsprung_weight", "number",
+    "Weight of the wheel and its upright, at the wheel centre, which the spring does not "
+    "carry; 0 if left out.",
+    unit="force", default=0.0,
+)  # fmt: skip
+
+
 def hold_rod(corner):
     """Raise `Mend` where a rack cannot turn the wheel by the tie rod as drawn."""
     drawn = corner.drawn
@@ -231,30 +253,8 @@ def _why_moment(corner, longitudinal, lateral, vertical, travel, rack, *others):
     name="STEERING_MOMENT",
     group=GROUP,
     arguments=(
-        CORNER,
-        _force("longitudinal", "Force of the road on the tyre, forward along its heading."),
-        _force("lateral", "Force of the road on the tyre, outboard across its heading."),
-        _force("vertical", "Load: force of the road on the tyre, upward positive."),
-        TRAVEL,
-        RACK,
-        Argument(
-            "reacted", "text",
-            "What takes the longitudinal force's torque: upright, as by a brake in the wheel, "
-            "or inboard, through a shaft or not at all; upright if left out.",
-            default="upright", choices=("upright", "inboard"),
-        ),
-        Argument(
-            "pneumatic_trail", "number",
-            "How far behind the contact centre the lateral force acts, along the heading; 0 if "
-            "left out.",
-            unit="length", default=0.0,
-        ),
-        Argument(
-            "unsprung_weight", "number",
-            "Weight of the wheel and its upright, at the wheel centre, which the spring does not "
-            "carry; 0 if left out.",
-            unit="force", default=0.0,
-        ),
+        CORNER, LONGITUDINAL, LATERAL, VERTICAL, TRAVEL, RACK, REACTED, PNEUMATIC_TRAIL,
+        UNSPRUNG_WEIGHT,
     ),
     unit="force x length",
     positive=TOWARD_TOE_IN,

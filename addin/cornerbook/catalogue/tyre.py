@@ -193,6 +193,38 @@ def pneumatic_trail(slip, trail_at_zero, peak_slip, gone_at):
     return trail_at_zero * tyre.trail_left(slip / peak_slip, gone_at)
 
 
+@formula(
+    name="CAMBER_THRUST",
+    group=GROUP,
+    arguments=(
+        Argument(
+            "camber", "number",
+            "Camber of the wheel to the road, as IN_ROLL gives it; positive when its top leans "
+            "outboard.",
+            unit="angle", above=-60.0, below=60.0,
+        ),
+        LOAD,
+        Argument(
+            "camber_coefficient", "number",
+            "Lateral force over load for each degree of camber: " + GUESS + ", such as 0.005 to "
+            "0.01 for a flat tread and 0.015 to 0.02 for a round one; 0 or more.",
+            unit="ratio",
+        ),
+    ),
+    unit="force",
+    positive="it acts outboard, as on a wheel whose top leans outboard",
+    help="Lateral force of a leaning tyre without any slip, toward the side to which it leans.",
+    source="A straight line over camber and load (camber stiffness of Gillespie 1992, tires; of "
+    "Milliken & Milliken 1995, tire behavior; from memory). A motorcycle's tyre that turns without "
+    "slip needs the load times the tangent of its lean, 0.0175 for each degree" + GUESSES,
+    example="=CORNER.CAMBER_THRUST(-2.5, 1200, 0.008)",
+    check=-24.0,
+)  # fmt: skip
+def camber_thrust(camber, load, camber_coefficient):
+    not_negative(camber_coefficient, "camber_coefficient")
+    return tyre.camber_thrust(camber, load, camber_coefficient)
+
+
 def _why_lifted(slip, front_weight, transfer_per_g, *tyre_numbers):
     return (
         f"the inner front wheel lifts at {shown(0.5 * front_weight / transfer_per_g)} g, and "

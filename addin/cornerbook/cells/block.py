@@ -23,6 +23,9 @@ POINTS = (
 )
 VALUES = ("tyre radius", "static camber", "static toe")
 
+CROWN = "crown radius"
+"""The row with the radius of a crowned tread's section; absent or 0 for a thin disc."""
+
 ACTUATION_POINTS = (
     "rod outer",
     "rod inner",
@@ -65,11 +68,11 @@ def key_of(label):
 POINT_KEYS = {key_of(label) for label in (*POINTS, *ACTUATION_POINTS, *COLUMN_POINTS)}
 """The rows that are points, of any kind of block, by their keys."""
 
-VALUE_KEYS = {key_of(label) for label in VALUES}
+VALUE_KEYS = {key_of(label) for label in (*VALUES, CROWN)}
 """The rows of a single value."""
 
 _NEEDED = {key_of(label): label for label in POINTS + VALUES}
-_OPTIONAL = {key_of(label): label for label in (*ACTUATION_POINTS, ROD_MOUNT)}
+_OPTIONAL = {key_of(label): label for label in (*ACTUATION_POINTS, ROD_MOUNT, CROWN)}
 KNOWN = {**_NEEDED, **_OPTIONAL}
 _COLUMN = {key_of(label) for label in COLUMN_POINTS}
 _COLUMN_ENDS = (COLUMN_POINTS[0], COLUMN_POINTS[-1])

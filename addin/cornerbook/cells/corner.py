@@ -3,12 +3,12 @@
 from ..geometry import motion
 from ..geometry.actuation import MOUNTS, Actuation, Rocker
 from ..geometry.linkage import Linkage
-from ..geometry.numbers import absolute
+from ..geometry.numbers import absolute, where
 from ..geometry.pose import Pose
 from ..geometry.road import OnRoad
 from ..geometry.vec import Vec
 from ..geometry.wheel import spindle_of
-from .block import ROCKER_POINTS, ROD_MOUNT, Block
+from .block import CROWN, ROCKER_POINTS, ROD_MOUNT, Block
 from .kept import Store
 from .mend import hold
 
@@ -46,6 +46,8 @@ class DrawnPose(Pose):
             )
         elif name == "radius":
             value = _radius(self.block)
+        elif name == "crown":
+            value = _crown(self.block, self)
         elif name in self._ROWS:
             value = self.block.point(self._ROWS[name])
             if name in ("lower", "upper"):
@@ -211,6 +213,19 @@ def _radius(block):
     return radius
 
 
+def _crown(block, drawn):
+    """The crown radius; nothing where there is no such row."""
+    if not block.has(CROWN):
+        return 0.0
+    crown = block.value(CROWN)
+    hold(
+        where(crown >= 0.0, where(crown < drawn.radius, True, False), False),
+        CROWN + ": %s given, 0 for none, or a length below the tyre radius was expected",
+        crown,
+    )
+    return crown
+
+
 def linkage_of(block, drawn):
     """The `Linkage` of a block and its drawn pose; `Mend` where the points make none."""
     points = {
@@ -239,7 +254,7 @@ def linkage_of(block, drawn):
             end.replace("tie_", "tie rod ")
             + " lies on the steering axis: the tie rod has no lever to turn the wheel",
         )
-    return Linkage(spindle=drawn.spindle, radius=drawn.radius, **points)
+    return Linkage(spindle=drawn.spindle, radius=drawn.radius, crown=drawn.crown, **points)
 
 
 def has_rocker(block):

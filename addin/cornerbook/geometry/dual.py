@@ -208,4 +208,5 @@ def moving_pose(pose, motion):
         wheel_centre=moving(pose.wheel_centre, motion.velocity_of(pose.wheel_centre)),
         spindle=moving(pose.spindle, motion.spin.cross(pose.spindle)),
         radius=Dual(pose.radius, 0.0),
+        crown=Dual(pose.crown, 0.0),
     )

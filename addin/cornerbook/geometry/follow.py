@@ -100,7 +100,7 @@ class Links:
         self.rod_way = linkage.rod_way
         self.wheel = linkage.wheel
         self.spindle = linkage.spindle
-        self.radius = linkage.radius
+        self.radius, self.crown = linkage.radius, linkage.crown
 
 
 class Lying:
@@ -117,7 +117,7 @@ class Lying:
 
     __slots__ = (
         "lower", "upper", "outer", "inner", "centre", "spindle", "same_way", "radius",
-        "misses", "by_lower", "by_upper", "by_turn", "by_gone", "rising", "push",
+        "crown", "misses", "by_lower", "by_upper", "by_turn", "by_gone", "rising", "push",
     )  # fmt: skip
 
     def __init__(self, links, lower, upper, turn, rack):
@@ -150,7 +150,7 @@ class Lying:
         self.inner = links.tie_inner + Vec(0.0, rack, 0.0)
         rod = self.outer - self.inner
         self.same_way = rod.y * links.rod_way
-        self.radius = links.radius
+        self.radius, self.crown = links.radius, links.crown
         self.misses = Vec(
             span2 * links.per_upright2 - 1.0,
             rod.dot(rod) * links.per_rod2 - 1.0,
@@ -237,6 +237,7 @@ class Lying:
             wheel_centre=self.centre.shifted(doubt),
             spindle=self.spindle.shifted(doubt),
             radius=self.radius,
+            crown=self.crown,
         )
 
 
@@ -380,7 +381,8 @@ class Way:
         no_number = self.whole * NAN
         nowhere = Vec(no_number, no_number, no_number)
         inner = self.links.tie_inner + Vec(0.0, self.racks[1], 0.0)
-        pose = Pose(nowhere, nowhere, nowhere, inner, nowhere, nowhere, self.links.radius)
+        links = self.links
+        pose = Pose(nowhere, nowhere, nowhere, inner, nowhere, nowhere, links.radius, links.crown)
         return again(place.gone == self.whole, _settled, (self, place), pose, FEW, 0.5)
 
 

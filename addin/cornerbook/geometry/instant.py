@@ -56,7 +56,7 @@ def roll_centre(motion, pose):
 
 
 def contact_velocity(motion, pose):
-    """Velocity of the contact centre, the lowest point of the disc, per unit of travel.
+    """Velocity of the contact centre, the lowest point of the tyre, per unit of travel.
 
     It is no fixed point of the upright: as the wheel leans or turns, another point of the
     rim becomes the lowest.
@@ -65,13 +65,14 @@ def contact_velocity(motion, pose):
     turned = motion.spin.cross(n)
     level = sqrt(n.x * n.x + n.y * n.y)
     level_rate = (n.x * turned.x + n.y * turned.y) / level
-    along = pose.radius / level
+    disc = pose.radius - pose.crown
+    along = disc / level
     lean = turned.z - n.z * level_rate / level
     centre = motion.velocity_of(pose.wheel_centre)
     return Vec(
         centre.x + along * (turned.x * n.z + n.x * lean),
         centre.y + along * (turned.y * n.z + n.y * lean),
-        centre.z - pose.radius * level_rate,
+        centre.z - disc * level_rate,
     )
 
 
@@ -88,6 +89,19 @@ def slope_by_force(motion, pose):
     v = motion.velocity_of(pose.contact_centre())
     o = outboard_of(pose.spindle)
     return (o.x * v.x + o.y * v.y) / (o.y * v.z)
+
+
+def jacking(motion, pose, lateral):
+    """Upward force of the links on the body as a lateral force acts at the contact centre.
+
+    lateral: outboard, across the heading. With o and v as above a force F o and a load N work
+    the spring by F (o . v) + N v_z as the wheel rises by one, so that the spring carries
+    N + F (o . v) / v_z and the links what is left of N. It is the force times the slope of the
+    way that the contact takes: inboard and up for a wheel whose contact moves outboard in bump.
+    """
+    v = motion.velocity_of(pose.contact_centre())
+    o = outboard_of(pose.spindle)
+    return -(lateral * (o.x * v.x + o.y * v.y)) / v.z
 
 
 def roll_centre_by_force(motion, pose):

@@ -89,7 +89,7 @@ class Linkage:
 
     All points are `Vec`, in any one unit of length, of a left-hand corner;
     `spindle` is the unit direction of the wheel's axis, outboard, and `radius` the
-    wheel's loaded radius. Points may be
+    wheel's loaded radius, `crown` the radius of its tread's section. Points may be
     floats (one corner) or arrays (many corners at once).
     """
 
@@ -106,9 +106,11 @@ class Linkage:
         wheel_centre,
         spindle,
         radius,
+        crown=0.0,
     ):
         self.lower_ball = lower_ball
         self.radius = radius
+        self.crown = crown
         self.tie_inner = tie_inner
 
         self.lower = lower = Circle(lower_ball, lower_front, lower_rear)
@@ -356,6 +358,7 @@ class Linkage:
             wheel_centre=centre.shifted(doubt),
             spindle=spindle.shifted(doubt),
             radius=self.radius,
+            crown=self.crown,
         )
         unsure = self._near_an_end(height - self.lower.centre.z, upper_shares, tie_shares, CLEAR2)
         # Asked this way round, what is NaN is not sure.

@@ -304,9 +304,14 @@ def rack_for_inner_angle(held, pose, angle, travel):
 # Ackermann by the tie rod's outer end, or by the rack's place
 
 
+def tyre_of(pose):
+    """The radii of a pose's tyre, by the names of the arguments of a `Linkage` or a `Pose`."""
+    return {"radius": pose.radius, "crown": pose.crown}
+
+
 def with_tie_outer(points, pose, tie_outer):
     """A `Linkage` of the points of another one with the tie rod's outer end moved."""
-    return Linkage(**dict(points, tie_outer=tie_outer), spindle=pose.spindle, radius=pose.radius)
+    return Linkage(**dict(points, tie_outer=tie_outer), spindle=pose.spindle, **tyre_of(pose))
 
 
 def tie_rod_outer_for(points, pose, wheelbase, rack, ackermann, turned=None):
@@ -345,7 +350,7 @@ def _place_for(moved, drawn, step, pose, wheelbase, rack, ackermann, turned):
     rear_line = pose.wheel_centre.x - wheelbase
 
     def linkage_at(place):
-        return Linkage(**moved(place), spindle=pose.spindle, radius=pose.radius)
+        return Linkage(**moved(place), spindle=pose.spindle, **tyre_of(pose))
 
     def turned_at(place):
         linkage = linkage_at(place)
@@ -382,7 +387,7 @@ class Wheels:
     def __init__(self, poses, rack):
         self.racks = (rack, -rack)
         self.heights = [pose.lower.z for pose in poses]
-        self.radius = poses[0].radius
+        self.tyre = tyre_of(poses[0])
 
     def of(self, linkage):
         """The `Pose` of the left wheel and, as a left-hand one, of the right; no joints."""
@@ -396,5 +401,5 @@ class Wheels:
             slope = ratio(last - first, miss - first_miss, 1.0)
             height = self.heights[side] = last - miss * slope
             centre, spindle = linkage.wheel_at(height, inner)
-            poses.append(Pose(None, None, None, inner, centre, spindle, self.radius))
+            poses.append(Pose(None, None, None, inner, centre, spindle, **self.tyre))
         return poses

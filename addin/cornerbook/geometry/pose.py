@@ -7,16 +7,19 @@ class Pose:
     """The moving points of a left-hand corner, and the measures taken of them.
 
     Points are `Vec` in the body's axes; `spindle` is the wheel axis's unit
-    direction, outboard; `radius` the loaded radius. Measures are in degrees and in
+    direction, outboard; `radius` the loaded radius and `crown` the radius of the
+    tread's section, 0.0 for a thin disc. Measures are in degrees and in
     the unit of the points, with the signs of ISO 8855 as each one says. A pose
     that the linkage cannot reach measures NaN.
     """
 
     __slots__ = (
-        "lower", "upper", "tie_outer", "tie_inner", "wheel_centre", "spindle", "radius",
+        "lower", "upper", "tie_outer", "tie_inner", "wheel_centre", "spindle", "radius", "crown",
     )  # fmt: skip
 
-    def __init__(self, lower, upper, tie_outer, tie_inner, wheel_centre, spindle, radius):
+    def __init__(
+        self, lower, upper, tie_outer, tie_inner, wheel_centre, spindle, radius, crown=0.0
+    ):
         self.lower = lower
         self.upper = upper
         self.tie_outer = tie_outer
@@ -24,6 +27,7 @@ class Pose:
         self.wheel_centre = wheel_centre
         self.spindle = spindle
         self.radius = radius
+        self.crown = crown
 
     def caster(self):
         """Caster in degrees; positive: the steering axis's top leans rearward."""
@@ -42,8 +46,12 @@ class Pose:
         return wheel.toe_of(self.spindle)
 
     def contact_centre(self):
-        """Where the disc of the wheel stands on level ground."""
-        return wheel.contact_centre(self.wheel_centre, self.spindle, self.radius)
+        """Where the wheel stands on level ground."""
+        return wheel.contact_centre(self.wheel_centre, self.spindle, self.radius, self.crown)
+
+    def rolling_point(self):
+        """Where a force along the heading acts whose torque about the spindle is not taken up."""
+        return wheel.rolling_point(self.wheel_centre, self.spindle, self.crown)
 
     def axis_at_ground(self):
         """Where the steering axis meets the ground under the contact centre."""

@@ -2,7 +2,7 @@
 
 The road is level and lies where the wheel stands as drawn. The body turns by the roll angle
 about the line along the car at y = 0 in the road, then rises by the heave. The linkage is
-solved in the body's axes for the place where the lowest point of the disc, seen from the
+solved in the body's axes for the place where the lowest point of the tyre, seen from the
 road, lies on it; the pose is then given in axes of the road, which are the body's as drawn,
 so every measure of a `Pose` is one against the road.
 
@@ -40,6 +40,14 @@ class Stance:
             way.y * self.sine + way.z * self.cosine,
         )
 
+    def turned_back(self, way):
+        """A direction of the road's axes in those of the body."""
+        return Vec(
+            way.x,
+            way.y * self.cosine + way.z * self.sine,
+            way.z * self.cosine - way.y * self.sine,
+        )
+
     def place(self, point):
         """A point of the body in the road's axes."""
         z = point.z - self.ground
@@ -58,19 +66,22 @@ class Stance:
             z * self.cosine - point.y * self.sine + self.ground,
         )
 
-    def clearance(self, centre, spindle, radius):
-        """Height above the road of the disc's lowest point; centre and spindle in the body."""
+    def clearance(self, centre, spindle, radius, crown):
+        """Height above the road of the tyre's lowest point; centre and spindle in the body."""
         rise = centre.y * self.sine + (centre.z - self.ground) * self.cosine + self.heave
         across = spindle.y * self.cosine - spindle.z * self.sine
-        return rise - radius * sqrt(spindle.x * spindle.x + across * across)
+        return rise - (radius - crown) * sqrt(spindle.x * spindle.x + across * across) - crown
 
-    def clearance_rate(self, velocity, turning, spindle, radius):
-        """How fast the clearance grows, the wheel centre moving and the spindle turning so."""
+    def clearance_rate(self, velocity, turning, spindle, disc):
+        """How fast the clearance grows, the wheel centre moving and the spindle turning so.
+
+        disc: the radius less that of the crown.
+        """
         across = spindle.y * self.cosine - spindle.z * self.sine
         across_rate = turning.y * self.cosine - turning.z * self.sine
         level = sqrt(spindle.x * spindle.x + across * across)
         level_rate = (spindle.x * turning.x + across * across_rate) / level
-        return velocity.y * self.sine + velocity.z * self.cosine - radius * level_rate
+        return velocity.y * self.sine + velocity.z * self.cosine - disc * level_rate
 
     def pose(self, pose):
         """A `Pose` of the body's axes in those of the road."""
@@ -82,7 +93,26 @@ class Stance:
             wheel_centre=self.place(pose.wheel_centre),
             spindle=self.turned(pose.spindle),
             radius=pose.radius,
+            crown=pose.crown,
         )
+
+    def pose_back(self, pose):
+        """A `Pose` of the road's axes in those of the body."""
+        return Pose(
+            lower=self.back(pose.lower),
+            upper=self.back(pose.upper),
+            tie_outer=self.back(pose.tie_outer),
+            tie_inner=self.back(pose.tie_inner),
+            wheel_centre=self.back(pose.wheel_centre),
+            spindle=self.turned_back(pose.spindle),
+            radius=pose.radius,
+            crown=pose.crown,
+        )
+
+    def motion_back(self, moved):
+        """A `Motion` against the body, of the road's axes, in those of the body."""
+        spin, lower = self.turned_back(moved.spin), self.turned_back(moved.lower)
+        return Motion(spin, lower, self.back(moved.lower_at))
 
     def motion(self, moved):
         """A `Motion` against the body, of the body's axes, in those of the road."""
@@ -90,22 +120,23 @@ class Stance:
 
 
 class WheelOnRoad:
-    """That the disc of the wheel stands on the road."""
+    """That the wheel stands on the road."""
 
-    __slots__ = ("stance", "radius")
+    __slots__ = ("crown", "radius", "stance")
 
-    def __init__(self, stance, radius):
+    def __init__(self, stance, radius, crown):
         self.stance = stance
         self.radius = radius
+        self.crown = crown
 
     def __call__(self, centre, spindle):
         """By how much it stands too high; centre and spindle in the body's axes."""
-        return self.stance.clearance(centre, spindle, self.radius)
+        return self.stance.clearance(centre, spindle, self.radius, self.crown)
 
     def rate(self, spin, moved, arm, spindle):
         """How fast that changes; see `linkage.WheelAt`."""
         velocity, turning = moved + spin.cross(arm), spin.cross(spindle)
-        return self.stance.clearance_rate(velocity, turning, spindle, self.radius)
+        return self.stance.clearance_rate(velocity, turning, spindle, self.radius - self.crown)
 
 
 class OnRoad:
@@ -124,9 +155,8 @@ class OnRoad:
         travel = travel_guess(drawn, stance)
         self.linkage = linkage
         self.stance = stance
-        self.in_body = linkage.pose_where(
-            linkage.lower_ball.z + travel, WheelOnRoad(stance, linkage.radius), rack
-        )
+        stands = WheelOnRoad(stance, linkage.radius, linkage.crown)
+        self.in_body = linkage.pose_where(linkage.lower_ball.z + travel, stands, rack)
         self.pose = stance.pose(self.in_body)
 
     def motion(self):

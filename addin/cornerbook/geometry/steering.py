@@ -48,9 +48,12 @@ def wheel_centre_force_arm(pose):
 
     Seen from the wheel centre, the moment of a force along the heading at the contact centre
     lies along the spindle alone: the way down the disc, the heading and the spindle are square
-    to each other. The shaft takes just that, and the force is left, at the wheel centre.
+    to each other. The shaft takes just that, and the force is left, at the wheel centre; of a
+    crowned tread beside it on the spindle's line.
     """
-    return hub_outboard(pose) * axis_of(pose).z
+    place = pose.rolling_point()
+    away = place - axis_at_height(pose.lower, pose.upper, place.z)
+    return away.dot(outboard_of(pose.spindle)) * axis_of(pose).z
 
 
 def caster_load_arm(pose):
@@ -111,7 +114,8 @@ class Wrench:
         contact = motion.velocity_of(pose.contact_centre())
         centre = motion.velocity_of(pose.wheel_centre)
         heading, outboard = heading_of(pose.spindle), outboard_of(pose.spindle)
-        ahead = (centre if self.inboard else contact).dot(heading)
+        point = motion.velocity_of(pose.rolling_point()) if self.inboard else contact
+        ahead = point.dot(heading)
         # The couple of a lateral force behind the contact centre turns to the right from above.
         aside = contact.dot(outboard) - self.pneumatic_trail * motion.spin.z
         return (

@@ -53,6 +53,14 @@ def friction_at(load, friction, reference_load, sensitivity):
     return friction * larger(1.0 - lost, 0.0)
 
 
+def camber_thrust(camber, load, coefficient):
+    """Lateral force of a leaning tyre without slip, toward the side to which its top leans.
+
+    coefficient: share of the load for each degree; in a straight line. 0 for a wheel in the air.
+    """
+    return coefficient * camber * larger(load, 0.0)
+
+
 def peak_force(load, friction, reference_load, sensitivity):
     """The most lateral force that the tyre gives under a load; 0 for a wheel in the air."""
     carried = larger(load, 0.0)

@@ -298,12 +298,14 @@ def test_every_key_of_a_car_has_a_rule_of_its_own():
     }  # fmt: skip
     assert copied == {
         "corner.front.Tyre radius", "corner.front.Static camber", "corner.front.Static toe",
-        "corner.front.Rod mount", "corner.beam.Static camber", "corner.beam.Static toe",
+        "corner.front.Rod mount", "corner.front.Crown radius",
+            "corner.beam.Static camber", "corner.beam.Static toe",
         "car.front_brake_share", "car.front_share", "spring.bar_motion_ratio",
-        "turn.lateral_acceleration", "turn.friction", "steering.wheel_radius",
+        "turn.lateral_acceleration", "turn.friction", "turn.driving", "steering.wheel_radius",
         "steering.efficiency", "steering.rolling", "steering.parking_friction",
         "tyre.peak_slip", "tyre.residual", "tyre.trail_gone", "tyre.sensitivity",
-        "tyre.turn_share", "joints.ball", "joints.rod_end", "joints.rack_end", "first.steer",
+        "tyre.turn_share", "tyre.camber_coefficient", "joints.ball",
+            "joints.rod_end", "joints.rack_end", "first.steer",
         "locked.slip_stiffness", "look.roll",
         # Brakes and motor are bought: those of the demonstration until others are typed.
         *(f"brakes.{name}" for name in LAPWING["brakes"] if not name.endswith("_radius")),

@@ -2,16 +2,24 @@
 
 import difflib
 
-from ...cells.block import ACTUATION_POINTS, COLUMN_POINTS, POINTS, ROD_MOUNT, VALUES, key_of
+from ...cells.block import (
+    ACTUATION_POINTS,
+    COLUMN_POINTS,
+    CROWN,
+    POINTS,
+    ROD_MOUNT,
+    VALUES,
+    key_of,
+)
 from ...cells.corner import MOUNTS
 from .text_files import kind_name, nearest, number_wrong, text_wrong
 
 _NEEDED = {key_of(label): label for label in POINTS + VALUES}
-_OPTIONAL = {key_of(label): label for label in (*ACTUATION_POINTS, ROD_MOUNT)}
+_OPTIONAL = {key_of(label): label for label in (*ACTUATION_POINTS, ROD_MOUNT, CROWN)}
 _COLUMN = {key_of(label): label for label in COLUMN_POINTS}
 _COLUMN_ENDS = {key_of(label) for label in (COLUMN_POINTS[0], COLUMN_POINTS[-1])}
 _POINTS = {key_of(label) for label in (*POINTS, *ACTUATION_POINTS)}
-_VALUES = {key_of(label) for label in VALUES}
+_VALUES = {key_of(label) for label in (*VALUES, CROWN)}
 _MOUNT = key_of(ROD_MOUNT)
 
 _ALIKE = ((_NEEDED, 0.75), (_COLUMN, 0.75), (_OPTIONAL, 0.9))

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from ...cells.block import POINT_KEYS, ROD_MOUNT, VALUE_KEYS, VALUES, key_of
+from ...cells.block import CROWN, POINT_KEYS, ROD_MOUNT, VALUE_KEYS, VALUES, key_of
 from ..make.units import MM_PER_INCH
 
 MM = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": MM_PER_INCH}
@@ -21,7 +21,7 @@ TEXT_KEYS = {key_of(ROD_MOUNT)}
 
 KNOWN_KEYS = POINT_KEYS | VALUE_KEYS | TEXT_KEYS
 
-_LENGTH_VALUE = key_of(VALUES[0])
+_LENGTH_VALUES = {key_of(VALUES[0]), key_of(CROWN)}
 
 
 @dataclass(frozen=True)
@@ -61,4 +61,4 @@ def converted(value, given, wanted):
 
 def of_known_length(key):
     """Whether a row's numbers are lengths; a row of the user's own says so by its unit."""
-    return key in POINT_KEYS or key == _LENGTH_VALUE
+    return key in POINT_KEYS or key in _LENGTH_VALUES

@@ -1,6 +1,6 @@
 """The plain form of CHECK: what is wrong with a block, what is unlikely, or ok."""
 
-from ....cells.block import POINTS, ROD_MOUNT, VALUES
+from ....cells.block import CROWN, POINTS, ROD_MOUNT, VALUES
 from ....cells.call import call
 from ....cells.findings import findings
 from ....cells.judge import BUT_LOOK, WRONG
@@ -46,7 +46,7 @@ def checked(points, unit):
     recorder.said = []
     for label in (*POINTS, *spring):
         points.block.point(label)
-    for label in VALUES:
+    for label in (*VALUES, *((CROWN,) if points.block.has(CROWN) else ())):
         points.block.value(label)
     if spring:
         points.block.word(ROD_MOUNT, MOUNTS)

@@ -1,5 +1,6 @@
 """A car of few numbers, completed step by step: each step takes what those before it have."""
 
+from ....cells.block import CROWN as CROWN_ROW
 from ....cells.block import ROD_MOUNT
 from ....geometry.steering import hub_ahead, hub_outboard
 from ....geometry.vec import Vec
@@ -15,7 +16,7 @@ from .story import GIVEN, PROPORTION, SOLVED, Story
 from .wishes import wishes_of
 
 FRONT = ("corner", "front")
-MOUNT = ROD_MOUNT.capitalize()
+MOUNT, CROWN = ROD_MOUNT.capitalize(), CROWN_ROW.capitalize()
 RADIUS, CAMBER, TOE = "Tyre radius", "Static camber", "Static toe"
 
 
@@ -253,6 +254,7 @@ def _settings(number, row):
     return Settings(
         **{name: float(number(key)) for name, key in keys.items()},
         **{name: float(row(label)) for name, label in rows.items()},
+        crown=float(row(CROWN) or 0.0),
     )
 
 

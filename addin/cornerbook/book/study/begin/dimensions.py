@@ -28,9 +28,10 @@ def sizes(own, theirs):
     their = {name: float(theirs["car"][name]) for name in ("wheelbase", "front_track")}
     car = own.get("car", {})
 
-    radius = at(own, (*_CORNER, "Tyre radius"))[1]
+    radius, crown = (at(own, (*_CORNER, row))[1] for row in ("Tyre radius", "Crown radius"))
+    crown = float(crown or 0.0)
     if radius is None and centre is not None and centre[2] > 0.0:
-        radius = centre[2] / math.hypot(spindle.x, spindle.y)
+        radius = (centre[2] - crown) / math.hypot(spindle.x, spindle.y) + crown
         found.added.append(((*_CORNER, "Tyre radius"), radius, SOLVED,
                             "for the wheel centre to stand on the ground"))  # fmt: skip
     if radius is None:
@@ -42,7 +43,7 @@ def sizes(own, theirs):
 
     track, wheelbase = car.get("front_track"), car.get("wheelbase")
     if track is None and centre is not None:
-        track = 2.0 * contact_centre(Vec(*map(float, centre)), spindle, found.radius).y
+        track = 2.0 * contact_centre(Vec(*map(float, centre)), spindle, found.radius, crown).y
         found.added.append(("car.front_track", track, SOLVED, "as the wheel centre has it"))
     elif track is None:
         share = 1.0 if wheelbase is None else wheelbase / their["wheelbase"]

@@ -36,7 +36,7 @@ class Settings:
     """The numbers of a car, besides its points, by which a corner is measured; mm and degrees."""
 
     __slots__ = (
-        "ball_tilt", "brake_share", "camber", "cg_height", "flange_inboard",
+        "ball_tilt", "brake_share", "camber", "cg_height", "crown", "flange_inboard",
         "flange_radius", "leg_radius", "radius", "rack_tilt", "rim_radius", "rim_width",
         "rod_radius", "rod_tilt", "toe", "track", "travel", "tyre_width", "wheelbase",
     )  # fmt: skip
@@ -58,10 +58,10 @@ class Posed:
         self.points = points
         spindle = spindle_of(s.camber, s.toe)
         given = {name: points[label] for name, label in LINKS.items()}
-        self.linkage = Linkage(**given, spindle=spindle, radius=s.radius)
+        self.linkage = Linkage(**given, spindle=spindle, radius=s.radius, crown=s.crown)
         self.drawn = Pose(
             given["lower_ball"], given["upper_ball"], given["tie_outer"], given["tie_inner"],
-            given["wheel_centre"], spindle, s.radius,
+            given["wheel_centre"], spindle, s.radius, s.crown,
         )  # fmt: skip
         travels = np.linspace(-s.travel, s.travel, ways)[None, :] + 0.0 * lock
         # Beside the travels, the nine poses of the joints, with the rack first of all to the
@@ -84,7 +84,7 @@ class Posed:
 
         return Pose(
             cut(pose.lower), cut(pose.upper), cut(pose.tie_outer), cut(pose.tie_inner),
-            cut(pose.wheel_centre), cut(pose.spindle), self.settings.radius,
+            cut(pose.wheel_centre), cut(pose.spindle), self.settings.radius, self.settings.crown,
         )  # fmt: skip
 
     def all(self):

@@ -61,7 +61,7 @@ def wheel_centre(frame):
     if "Wheel centre" in frame.given:
         return frame.given["Wheel centre"]
     s = frame.settings
-    lowest = contact_centre(Vec(0.0, 0.0, 0.0), spindle_of(s.camber, s.toe), s.radius)
+    lowest = contact_centre(Vec(0.0, 0.0, 0.0), spindle_of(s.camber, s.toe), s.radius, s.crown)
     return Vec(-lowest.x, 0.5 * s.track - lowest.y, -lowest.z)
 
 
@@ -71,7 +71,7 @@ def drawn_pose(frame, points):
     found = (points.get(name) for name in (
         "Lower ball joint", "Upper ball joint", "Tie rod outer", "Tie rod inner", "Wheel centre",
     ))  # fmt: skip
-    return Pose(*found, spindle_of(s.camber, s.toe), s.radius)
+    return Pose(*found, spindle_of(s.camber, s.toe), s.radius, s.crown)
 
 
 def _ball_joints(frame, centre):
@@ -161,6 +161,7 @@ def _linkage(frame, points):
         pose.lower, points["Lower front pickup"], points["Lower rear pickup"],
         pose.upper, points["Upper front pickup"], points["Upper rear pickup"],
         pose.tie_outer, pose.tie_inner, pose.wheel_centre, pose.spindle, pose.radius,
+        pose.crown,
     )  # fmt: skip
 
 

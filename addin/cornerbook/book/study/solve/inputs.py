@@ -4,7 +4,7 @@ import math
 
 from openpyxl.utils.cell import coordinate_to_tuple
 
-from ....cells.block import VALUES, key_of
+from ....cells.block import CROWN, VALUES, key_of
 from ....cells.mend import is_number
 from ...file.cell_error import CellError
 from ...file.trouble import Trouble
@@ -113,6 +113,8 @@ def _in_proportion(point, value):
         return value - FARTHEST * point.radius, value + FARTHEST * point.radius
     if key_of(point.label) == key_of(VALUES[0]):
         return 0.8 * value, 1.25 * value
+    if key_of(point.label) == key_of(CROWN):
+        return None if point.radius is None else (0.0, FARTHEST * point.radius)
     return value - _TURNED, value + _TURNED
 
 
