@@ -7,6 +7,7 @@ import openpyxl
 import pytest
 from cornerbook.book.file.trouble import Trouble
 from cornerbook.book.formula.parse import parse
+from cornerbook.book.make import choices
 from cornerbook.book.make.build import build
 from cornerbook.book.make.chapter import Chapter
 from cornerbook.book.make.places import find, names_in, workbooks
@@ -93,7 +94,10 @@ def chapters_used(template, book):
     home = {sheet["name"]: each.name for each in template.chapters for sheet in each.sheets}
     used = {each.name: set() for each in template.chapters}
     for sheet in book.sheets:
-        used[home[sheet.name]] |= {home[other] for other in sheets_used(book, sheet)}
+        if sheet.name != choices.SHEET:
+            # What drop-downs offer stands on a sheet that the generator adds by itself.
+            others = sheets_used(book, sheet)
+            used[home[sheet.name]] |= {home[o] for o in others if o != choices.SHEET}
     return {name: others - {name} for name, others in used.items()}
 
 
@@ -107,7 +111,8 @@ def test_it_needs_what_it_says_and_no_more(alone, name):
 def test_with_what_it_needs_it_makes_a_workbook_alone(alone, name):
     template, book = alone(name)
     made = openpyxl.load_workbook(io.BytesIO(to_xlsx(book)), data_only=True)
-    assert set(made.sheetnames) == {s["name"] for each in template.chapters for s in each.sheets}
+    listed = {s["name"] for each in template.chapters for s in each.sheets}
+    assert set(made.sheetnames) - {choices.SHEET} == listed
     for sheet in made:
         for row in sheet.iter_rows():
             for cell in row:
