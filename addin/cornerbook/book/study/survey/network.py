@@ -19,6 +19,9 @@ STEPS = 200
 OUTLYING = 3.29
 """A normalised residual above this comes by chance once in a thousand (a normal law)."""
 
+SELDOM = 0.001
+"""A sum of squares that chance alone leaves as seldom as this is doubtful, whatever its parts."""
+
 NEARLY = 4.0
 """Sums of squares nearer to each other than this tell no difference: two standard deviations."""
 
@@ -72,8 +75,9 @@ class Adjusted:
 
     @property
     def is_doubtful(self):
-        """Whether a normalised residual is larger than chance would have it."""
-        return self.spare > 0 and bool(np.abs(self.normalised).max(initial=0.0) > OUTLYING)
+        """Whether a normalised residual, or all of them together, are larger than by chance."""
+        outlying = bool(np.abs(self.normalised).max(initial=0.0) > OUTLYING)
+        return self.spare > 0 and (outlying or self.likelihood < SELDOM)
 
     def suspects(self):
         """Numbers of the measurements most likely wrong, the likeliest first: none, or some.
@@ -85,8 +89,10 @@ class Adjusted:
         """
         if not self.is_doubtful:
             return []
+        checked = np.flatnonzero(self.redundancy > _UNCHECKED)
         sums = {}
-        for i in np.flatnonzero(self.redundancy > _UNCHECKED):
+        # One misread so far that the network as bent has no spare reading: any may be it.
+        for i in checked if checked.size else range(len(self.measurements)):
             left = _solved([*self.measurements[:i], *self.measurements[i + 1 :]], self.start)[2]
             sums[int(i)] = float(left @ left)
         least = min(sums.values())
