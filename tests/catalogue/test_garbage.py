@@ -56,7 +56,7 @@ def is_fit_for_a_cell(result):
 
 
 many = settings(
-    max_examples=60, deadline=None, derandomize=True,
+    max_examples=30, deadline=None, derandomize=True,
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large],
 )  # fmt: skip
 
