@@ -42,7 +42,7 @@ PLACES = ("POINT", "RIM_POINT", "VIEW_POINT", "PLACE_LOWER_BALL_JOINT", "PLACE_U
           "PLACE_RACK")  # fmt: skip
 """Formulas that give a place in the body's axes."""
 
-BLOCKS = ("corner", "column", "block")
+BLOCKS = ("corner", "column", "block", "left_corner", "right_corner")
 
 _SINGLE = {key_of(label) for label in VALUES}
 
@@ -130,6 +130,9 @@ def _result_scaled(name, named, result, factor):
     if name == "IN_ROLL":
         angle = named["quantity"] in ("camber", "toe", "caster", "kpi")
         return times(result, 0 if angle else 1)
+    if name == "AXLE_AS_BUILT":
+        lengths = ("turning radius", "mid rear radius", "track", "roll centre")
+        return times(result, 1 if named["quantity"] in lengths else 0)
     if name in ("AT", "ADJUSTER_EFFECT", "ADJUSTED_CHANGE"):
         return times(result, _power_of(named["quantity"]))
     if name == "SENSITIVITY":
@@ -166,6 +169,8 @@ def shifted(name, named, way):
         key: _each_point(value, lambda c: [c[0] + way, *c[1:]]) if key in BLOCKS else value
         for key, value in named.items()
     }
+    if "datum_x" in made:
+        made["datum_x"] += way
 
     def wanted(result):
         if name not in PLACES or isinstance(result, str):

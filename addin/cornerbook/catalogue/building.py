@@ -144,7 +144,7 @@ def distance_leeway(corner, from_point, to_point, quantity, band_from, band_to):
         Argument("point", "text", "A row of the block: lower front pickup and so on."),
         Argument("axis", "text", "x, y or z of the builder's own axes.", choices=AXES),
         *(
-            Argument(f"datum_{axis}", "number", f"{axis} of the datum in the axes of the block.",
+            Argument(f"datum_{axis}", "number", f"The datum's {axis} in the axes of the block.",
                      unit="length")
             for axis in AXES
         ),
@@ -152,12 +152,12 @@ def distance_leeway(corner, from_point, to_point, quantity, band_from, band_to):
             "turned", "number",
             "How far the builder's x and y are turned to the left, seen from above; 0 if left "
             "out.",
-            unit="degrees", default=0.0,
+            unit="angle", default=0.0,
         ),
         Argument(
             "raised", "number",
             "How far the front of the builder's x is then raised, about its y; 0 if left out.",
-            unit="degrees", default=0.0,
+            unit="angle", default=0.0,
         ),
         Argument(
             "to_side", "text",

@@ -1,6 +1,7 @@
 """Formulas for what gives: toe, camber and the steering axis under a load, by compliance."""
 
 from ..cells.arguments import CORNER
+from ..cells.block import key_of
 from ..cells.declare import Argument, formula
 from ..cells.mend import Mend, hold
 from ..cells.rows import Column
@@ -41,7 +42,8 @@ def _stiffness_of(rows):
         )
     for number, row in enumerate(rows, 1):
         place = compliance.PLACES[number - 1]
-        same = row.label.lower() == place if isinstance(row.label, str) else row.label == place
+        written = isinstance(row.label, str)
+        same = key_of(row.label) == key_of(place) if written else row.label == place
         hold(same, f"stiffness: row {number} is named %s, where {place} was expected", row.label)
     return [row.numbers[0] for row in rows]
 

@@ -277,6 +277,9 @@ def test_values_alone(once, starter):
             for cell in row:
                 assert cell.data_type != "f"
                 was = stored[sheet.title][cell.coordinate].value
+                if str(was).startswith("the original; not a copy"):
+                    assert cell.value.startswith("a copy of values")
+                    continue
                 assert (cell.value or None) == (was or None), cell.coordinate
                 numbers += isinstance(cell.value, float)
     assert numbers > 300
