@@ -58,6 +58,8 @@ def results(cells_of_starter):
             continue
         for row in sheet.iter_rows():
             texts = [getattr(c.value, "text", c.value) for c in row if c.data_type == "f"]
+            if sheet.title == "Overview" and row[0].value == "The workbook":
+                continue  # whether it is the original or a copy
             if sheet.title != "Self-check" and any(k in text for k in kept for text in texts):
                 continue
             cells += [(c.coordinate, c.row - 1, c.column - 1) for c in row if c.data_type == "f"]
@@ -238,41 +240,38 @@ def test_size(copy, cells_of_copy):
         for row in sheet.iter_rows()
         for cell in row
     )
-    assert cells < 85_000
+    assert cells < 70_000
     assert copy.stat().st_size < 3_000_000
 
 
 def test_same_formula_down_a_column(cells_of_copy):
-    """Each step of a table is one formula, filled down."""
-    from openpyxl.formula.translate import Translator
+    """Each step of a table is one formula, filled down; rows differ in the rows that they read.
 
+    What several rows have in common stands in the first of them alone.
+    """
     sheet = cells_of_copy["Workings Front"]
     start = next(r for r in range(1, 40) if str(sheet.cell(r, 1).value).startswith("Poses"))
-    first = start + 3
-    columns = 0
+    columns = long = 0
     for column in range(3, sheet.max_column + 1):
-        text = sheet.cell(first, column).value
-        if not (isinstance(text, str) and text.startswith("=")):
-            continue
-        columns += 1
-        row = first + 1
-        while str(sheet.cell(row, column).value).startswith("="):
-            moved = Translator(text, sheet.cell(first, column).coordinate).translate_formula(
-                sheet.cell(row, column).coordinate
-            )
-            assert sheet.cell(row, column).value == moved
+        texts, row = [], start + 3
+        while any(sheet.cell(row, given).value is not None for given in (1, 2)):
+            text = sheet.cell(row, column).value
+            if isinstance(text, str) and text.startswith("="):
+                texts.append(re.sub(r"(\$?[A-Z]{1,3}\$?)\d+", r"\1#", text))
             row += 1
-        assert row > first + 40
+        assert len(set(texts)) <= 1, column
+        columns += bool(texts)
+        long += len(texts) > 30
     assert columns > 100
+    assert long > 50
 
 
 def test_headings_stand_over_every_step(cells_of_copy):
     sheet = cells_of_copy["Workings Front"]
     for row in sheet.iter_rows(min_row=4):
         for cell in row:
-            above = sheet.cell(cell.row - 1, cell.column).value if cell.row > 1 else None
             if cell.data_type == "f":
-                assert above is not None, cell.coordinate
+                assert isinstance(_heading(sheet, cell), str), cell.coordinate
 
 
 def test_check_page_notices_an_edit(bare_calc, copy, cells_of_starter):
@@ -417,11 +416,12 @@ def test_what_is_stored_is_what_calc_computes(bare_calc, whole):
 
 
 def _heading(sheet, cell):
-    """The heading over a cell of a table, which may stand some rows above."""
-    row = cell.row - 1
-    while row > 1 and sheet.cell(row, cell.column).data_type == "f":
-        row -= 1
-    return sheet.cell(row, cell.column).value
+    """The heading over a cell of a table: the nearest text above, which may be some rows up."""
+    for row in range(cell.row - 1, 0, -1):
+        above = sheet.cell(row, cell.column)
+        if above.data_type == "s":
+            return above.value
+    return None
 
 
 def test_labels_of_the_example_are_known():

@@ -11,7 +11,7 @@ from cornerbook.book.formula.values import Values
 from cornerbook.book.study.many.cells import ManyCells
 from cornerbook.book.study.many.numbers import Cars, Many, NotForMany
 from cornerbook.catalogue import FORMULAS, call
-from cornerbook.cells.example import EXAMPLE
+from cornerbook.cells.example import EXAMPLE, TABLES
 
 from tests.authorities.closure_by_scipy import Closure
 from tests.authorities.measures_by_scipy_rotation import Measured
@@ -22,8 +22,17 @@ BLOCK = "Example"
 
 
 def written(path, rows, cells):
-    """A workbook with a block on the sheet Points and cells on the sheet Notes."""
-    return notes_and_block(path, cells, rows, sheet="Points", name=BLOCK)
+    """A workbook with a block on the sheet Points and cells on the sheet Notes.
+
+    There too is the table of stiffnesses, under its name, which an example of a corner takes.
+    """
+    table = {
+        f"{column}{row}": cell
+        for row, line in enumerate(TABLES["SomeStiffness"], 1)
+        for column, cell in zip("KL", line, strict=True)
+    }
+    names = {"SomeStiffness": f"Notes!$K$1:$L${len(TABLES['SomeStiffness'])}"}
+    return notes_and_block(path, {**cells, **table}, rows, "Points", BLOCK, names)
 
 
 def opened(path):
