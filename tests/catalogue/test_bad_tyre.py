@@ -9,7 +9,7 @@ GOOD = {
     "slip": 4.0, "load": 900.0, "friction": 1.3, "peak_slip": 8.0, "residual": 0.8,
     "reference_load": 800.0, "sensitivity": 0.1, "force": 600.0, "trail_at_zero": 22.0,
     "gone_at": 0.8, "front_weight": 1800.0, "transfer_per_g": 500.0, "mechanical_trail": 18.0,
-    "pneumatic_trail_at_zero": 22.0,
+    "pneumatic_trail_at_zero": 22.0, "camber": -2.0, "camber_coefficient": 0.008,
 }  # fmt: skip
 OURS = [name for name, f in FORMULAS.items() if f.group in ("A guessed tyre", "Feel")]
 
@@ -19,7 +19,7 @@ def ask(name, **changes):
 
 
 def test_all_are_looked_at():
-    assert len(OURS) == 8
+    assert len(OURS) == 9
     assert all(isinstance(ask(name), float) for name in OURS)
 
 

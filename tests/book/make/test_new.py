@@ -95,7 +95,15 @@ def test_only_inputs_are_unlocked(formulas_view):
             for cell in row:
                 if not cell.protection.locked:
                     # What was measured, and what is wanted of it, begin with what is drawn.
-                    begun = sheet.title in ("Adjusters", "Set-up")
+                    # So do the forces on what gives, and the ranges of the two inputs.
+                    begun = sheet.title in (
+                        "Adjusters",
+                        "Set-up",
+                        "What gives",
+                        "Two-way",
+                        "Build sheet",
+                        "Understeer",
+                    )
                     # A rule is measured by another cell.
                     begun = begun or (sheet.title, cell.column) == ("Rules", 2)
                     # Cases begin with the travel and the friction of other sheets.

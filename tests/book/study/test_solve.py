@@ -364,7 +364,9 @@ def test_known_reachable_targets_are_reached(starter):
     names = ["Caster", "Inclination", "Scrub", "BumpSteer", "CamberGain", "RollCentre", "Ackermann"]
     rows = ["Upper ball joint", "Lower ball joint", "Tie rod inner", "Tie rod outer",
             "Upper front pickup", "Upper rear pickup"]  # fmt: skip
-    cells = [cell_of(starter, row, axis) for row in rows for axis in "xyz"]
+    # The upper arm's hinge runs along the car: its pickups' x moves nothing.
+    cells = [cell_of(starter, row, axis) for row in rows for axis in "xyz"
+             if (row[:5], row[-6:], axis) != ("Upper", "pickup", "x")]  # fmt: skip
     book = Recalculation.read(starter)
     for _ in range(8):
         inputs = list(random.choice(cells, random.integers(2, 7), replace=False))
