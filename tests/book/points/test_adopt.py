@@ -108,7 +108,7 @@ def test_a_variant_becomes_the_points(starter, tmp_path):
 
 def test_stored_values_are_those_of_the_new_points(starter, tmp_path):
     cell = cell_of(starter, "What-if", "Tie rod inner", "J", BLANK)
-    done = adopt(edited(starter, tmp_path, {("What-if", cell): 190.0}), "c")
+    done = adopt(edited(starter, tmp_path, {("What-if", cell): 187.0}), "c")
     path = tmp_path / "moved.xlsx"
     path.write_bytes(done.content)
     package = Package.read(path)
@@ -182,9 +182,9 @@ def _by_hand(block):
         ]
     )
     pickups = ("lower front", "lower rear", "upper front", "upper rear")
-    put([(f"{p} pickup", "PLACE_PICKUP", p, -0.03, 45.0, "as drawn") for p in pickups])
+    put([(f"{p} pickup", "PLACE_PICKUP", p, -0.015, 25.0, "as drawn") for p in pickups])
     put([("tie rod outer", "PLACE_TIE_ROD_OUTER", 1580.0, 45.0, 80.0)])
-    put([("tie rod inner", "PLACE_TIE_ROD_INNER_FOR_RANGE", -30.0, 30.0)])
+    put([("tie rod inner", "PLACE_TIE_ROD_INNER_FOR_RANGE", -20.0, 20.0)])
     return rows
 
 
