@@ -136,6 +136,12 @@ def test_edits_move_both_alike(both, results, cells_of_starter, seed):
         original.set_many(edits)
         shared.set_many(edits)
         found = differences(read(original, results), read(shared, results))
+        # Places that are solved for in steps agree to what the last of these leaves.
+        found = {
+            place: (ours, theirs) for place, (ours, theirs) in found.items()
+            if not (place[0] == "Placing" and isinstance(ours, float) and isinstance(theirs, float)
+                    and abs(ours - theirs) <= 1e-7)
+        }  # fmt: skip
         # Of places that are solved for in steps, the copy takes fewer: it may find none.
         none = [theirs for _, theirs in found.values() if "no place was found" in str(theirs)]
         assert all(place[0] == "Placing" for place in found), found
@@ -181,7 +187,8 @@ def test_mistakes_read_alike(both, results, cells_of_starter, row, axis, typed, 
             # The copy's places ask for the whole corner, ours for what they need: a sentence
             # may stand there, and no move beside it, but never another number.
             said = isinstance(theirs, str) and theirs.startswith("# ")
-            assert place[0] == "Placing" and (said or not theirs), (place, ours, theirs)
+            asks_less = place[0] in ("Placing", "Build sheet")
+            assert asks_less and (said or not theirs), (place, ours, theirs)
         if exactly:
             for place in one:
                 if isinstance(one[place], str) and one[place].startswith("# "):
