@@ -3,29 +3,21 @@
 import numpy as np
 import pytest
 from cornerbook.geometry import compliance, loads
-from cornerbook.geometry.vec import Vec
 
 from tests.authorities.actuation_by_mpmath import Actuated, NotClosed
 from tests.authorities.compliance_by_reclosing import Reclosed
 from tests.authorities.compliance_by_springs import Springs
 from tests.authorities.corner_by_free_bodies import FreeBodies
 from tests.geometry.test_loads import SPRING, _flat_corner, _linkage
-from tests.support.actuations import actuation_of, random_actuation
+from tests.support.actuations import actuation_of, arms_at, random_load
 from tests.support.corners import random_corners
 
 
 def changes(one, linkage, mount, points, pose, load, stiffness):
     """{angle: change} of ours."""
-
-    def vec(name):
-        return Vec(*map(float, one[name]))
-
-    arms = [
-        loads.Arm(ball, vec(which + " front pickup"), vec(which + " rear pickup"))
-        for which, ball in (("lower", pose.lower), ("upper", pose.upper))
-    ]
     places = actuation_of(one, linkage, mount, points).places(pose)
     applied = loads.load_on_upright(pose, *load)
+    arms = arms_at(one, pose)
     given = [stiffness[place] for place in compliance.PLACES]
     return {
         angle: sum(compliance.change_of(angle, pose, applied, given, arms, mount, places))
@@ -39,9 +31,7 @@ def drawn(seed, n, share_rigid):
     corners = random_corners(seed + 1, n)
     for i in range(n):
         one, linkage = corners.one(i), corners.linkage(i)
-        mount, points = random_actuation(draw, one, rocker=bool(draw.integers(4)))
-        travel, rack = float(draw.uniform(-25, 25)), float(draw.uniform(-15, 15))
-        load = (str(draw.choice(loads.ACTS)), *draw.uniform(-1000.0, 1000.0, 3).tolist())
+        mount, points, travel, rack, load = random_load(draw, one)
         stiffness = {place: float(draw.uniform(500.0, 9000.0)) for place in compliance.PLACES}
         for place in compliance.PLACES:
             if draw.uniform() < share_rigid:

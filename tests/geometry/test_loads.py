@@ -8,7 +8,7 @@ from cornerbook.geometry.vec import Vec
 from tests.authorities.actuation_by_mpmath import Actuated, NotClosed
 from tests.authorities.corner_by_free_bodies import FreeBodies, wrench
 from tests.authorities.forces_in_a_corner import force_at_the_wheel
-from tests.support.actuations import actuation_of, random_actuation
+from tests.support.actuations import actuation_of, arms_at, random_actuation, random_load
 from tests.support.corners import random_corners
 
 CORNERS = 200
@@ -16,18 +16,10 @@ CORNERS = 200
 
 def carried(one, linkage, mount, points, travel, rack, *load):
     """The package's `Carried` of a corner: name to (3,) array or value."""
-
-    def vec(name):
-        return Vec(*map(float, one[name]))
-
     pose = linkage.pose(travel, rack)
-    arms = [
-        loads.Arm(ball, vec(which + " front pickup"), vec(which + " rear pickup"))
-        for which, ball in (("lower", pose.lower), ("upper", pose.upper))
-    ]
     actuation = actuation_of(one, linkage, mount, points)
     applied = loads.load_on_upright(pose, *load)
-    return loads.Carried(pose, *arms, applied, mount, actuation.places(pose))
+    return loads.Carried(pose, *arms_at(one, pose), applied, mount, actuation.places(pose))
 
 
 def cases(seed, n):
@@ -36,9 +28,7 @@ def cases(seed, n):
     corners = random_corners(seed + 1, n)
     for i in range(n):
         one, linkage = corners.one(i), corners.linkage(i)
-        mount, points = random_actuation(draw, one, rocker=bool(draw.integers(4)))
-        travel, rack = float(draw.uniform(-25, 25)), float(draw.uniform(-15, 15))
-        load = (str(draw.choice(loads.ACTS)), *draw.uniform(-1000.0, 1000.0, 3).tolist())
+        mount, points, travel, rack, load = random_load(draw, one)
         try:
             bodies = FreeBodies({**one, **points}, Actuated({**one, **points}, mount), travel, rack)
         except NotClosed:

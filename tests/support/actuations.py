@@ -1,6 +1,7 @@
 """Random actuations for random corners: push rods and pull rods, rockers, springs. In mm."""
 
 import numpy as np
+from cornerbook.geometry import loads
 from cornerbook.geometry.actuation import MOUNTS, Actuation, Rocker
 from cornerbook.geometry.pose import Pose
 from cornerbook.geometry.vec import Vec
@@ -38,6 +39,29 @@ def random_actuation(draw, corner, rocker=True):
     else:
         points["spring frame"] = inner
     return mount, points
+
+
+def random_load(draw, corner):
+    """(mount, points, travel, rack, load) of a corner: an actuation at a pose, loaded.
+
+    load: where it acts, and its parts forward, outboard and up.
+    """
+    mount, points = random_actuation(draw, corner, rocker=bool(draw.integers(4)))
+    travel, rack = float(draw.uniform(-25, 25)), float(draw.uniform(-15, 15))
+    load = (str(draw.choice(loads.ACTS)), *draw.uniform(-1000.0, 1000.0, 3).tolist())
+    return mount, points, travel, rack, load
+
+
+def arms_at(corner, pose):
+    """The package's lower and upper `Arm` of a corner at a pose."""
+
+    def vec(name):
+        return Vec(*map(float, corner[name]))
+
+    return [
+        loads.Arm(ball, vec(which + " front pickup"), vec(which + " rear pickup"))
+        for which, ball in (("lower", pose.lower), ("upper", pose.upper))
+    ]
 
 
 def _square_to(draw, way):

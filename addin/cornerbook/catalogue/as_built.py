@@ -6,7 +6,7 @@ from ..cells.mend import Mend
 from ..cells.reach import closes, why_not
 from ..geometry import hands, outline, road, steering
 from ..geometry.axle import Axle
-from .axle import hold_left
+from .axle import NO_INNER_WHEEL, hold_left
 from .steering import hold_rod
 
 GROUP = "The steered axle"
@@ -65,10 +65,7 @@ def _why(left, right, quantity, wheelbase, rack, travel):
         return "a tie rod points at its steering axis there and cannot turn the wheel"
     if quantity == "roll centre":
         return "the lines from both contact centres run side by side there: they do not cross"
-    return (
-        "the wheels are straight ahead, or nearly so, and do not both turn to one side: "
-        "there is no inner wheel; move the rack further"
-    )
+    return NO_INNER_WHEEL
 
 
 @formula(

@@ -31,16 +31,19 @@ def axle_of(corner, wheelbase, rack, travel):
 BEYOND = "no solution was found at this rack, or the wheels are straight ahead"
 
 
+NO_INNER_WHEEL = (
+    "the wheels are straight ahead, or nearly so, and do not both turn to one side: "
+    "there is no inner wheel; move the rack further"
+)
+
+
 def why_no_turn(corner, wheelbase, rack, travel):
     """Why an axle has no turn there, in a sentence."""
     if not closes(corner, travel, rack):
         return why_not(corner, travel, rack)
     if not closes(corner, travel, -rack):
         return why_not(corner, travel, rack, opposite=True)
-    return (
-        "the wheels are straight ahead, or nearly so, and do not both turn to one side: "
-        "there is no inner wheel; move the rack further"
-    )
+    return NO_INNER_WHEEL
 
 
 @formula(

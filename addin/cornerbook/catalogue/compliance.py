@@ -10,6 +10,7 @@ from ..geometry.actuation import MOUNTS
 from ..geometry.loads import Wrench, load_on_upright
 from ..geometry.vec import Vec
 from .loads import LOADED, NO_FORCE, arms_of, why_no_lever
+from .steering import PNEUMATIC_TRAIL
 
 GROUP = "What gives"
 
@@ -18,12 +19,6 @@ STIFFNESS = Argument(
     "Rows of a name and a stiffness, force per length, blank or 0 for rigid; in this order: "
     + ", ".join(compliance.PLACES) + ".",
     named=True, columns=(Column("stiffness", "force per length", least=0.0),), blank=True,
-)  # fmt: skip
-
-BEHIND = Argument(
-    "pneumatic_trail", "number",
-    "How far behind the contact centre the lateral force acts; 0 if left out.",
-    unit="length", default=0.0,
 )  # fmt: skip
 
 PART = Argument(
@@ -59,7 +54,7 @@ def _stiffness_of(rows):
         ),
         STIFFNESS,
         *LOADED,
-        BEHIND,
+        PNEUMATIC_TRAIL,
         PART,
     ),
     unit="degrees",

@@ -5,6 +5,7 @@ from ..cells.corner import upright_carries_spring
 from ..cells.declare import formula
 from ..geometry import hands, instant, road, steering
 from ..geometry.axle import Axle
+from .axle import NO_INNER_WHEEL
 from .hands import MOMENT_LEFT, MOMENT_RIGHT
 from .roll import (
     BEYOND,
@@ -50,10 +51,7 @@ def _axle(corner, wheelbase, roll, heave, rack):
 def _why_no_turn(corner, wheelbase, roll, heave, rack):
     if not _stand(corner, roll, heave, rack):
         return why_both(corner, roll, heave, rack)
-    return (
-        "the wheels are straight ahead, or nearly so, and do not both turn to one side: "
-        "there is no inner wheel; move the rack further"
-    )
+    return NO_INNER_WHEEL
 
 
 def _stand(corner, roll, heave, rack):

@@ -72,8 +72,10 @@ VALUE_KEYS = {key_of(label) for label in (*VALUES, CROWN)}
 """The rows of a single value."""
 
 _NEEDED = {key_of(label): label for label in POINTS + VALUES}
-_OPTIONAL = {key_of(label): label for label in (*ACTUATION_POINTS, ROD_MOUNT, CROWN)}
-KNOWN = {**_NEEDED, **_OPTIONAL}
+OPTIONAL = {key_of(label): label for label in (*ACTUATION_POINTS, ROD_MOUNT, CROWN)}
+"""The rows that a corner may lack, by their keys."""
+
+KNOWN = {**_NEEDED, **OPTIONAL}
 _COLUMN = {key_of(label) for label in COLUMN_POINTS}
 _COLUMN_ENDS = (COLUMN_POINTS[0], COLUMN_POINTS[-1])
 
@@ -194,7 +196,7 @@ class Block:
         for key, name in list(self._unknown().items())[:_COMPARED]:
             near = difflib.get_close_matches(key, _NEEDED, n=1, cutoff=0.75)
             # A row of the user's own, such as "spring rate", is no misspelt "spring frame".
-            near = near or difflib.get_close_matches(key, _OPTIONAL, n=1, cutoff=0.9)
+            near = near or difflib.get_close_matches(key, OPTIONAL, n=1, cutoff=0.9)
             if near and near[0] not in self.rows:
                 pairs.append((name, KNOWN[near[0]]))
         return pairs

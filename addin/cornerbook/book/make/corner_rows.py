@@ -5,9 +5,10 @@ import difflib
 from ...cells.block import (
     ACTUATION_POINTS,
     COLUMN_POINTS,
-    CROWN,
+    OPTIONAL,
     POINTS,
     ROD_MOUNT,
+    VALUE_KEYS,
     VALUES,
     key_of,
 )
@@ -15,14 +16,12 @@ from ...cells.corner import MOUNTS
 from .text_files import kind_name, nearest, number_wrong, text_wrong
 
 _NEEDED = {key_of(label): label for label in POINTS + VALUES}
-_OPTIONAL = {key_of(label): label for label in (*ACTUATION_POINTS, ROD_MOUNT, CROWN)}
 _COLUMN = {key_of(label): label for label in COLUMN_POINTS}
 _COLUMN_ENDS = {key_of(label) for label in (COLUMN_POINTS[0], COLUMN_POINTS[-1])}
 _POINTS = {key_of(label) for label in (*POINTS, *ACTUATION_POINTS)}
-_VALUES = {key_of(label) for label in (*VALUES, CROWN)}
 _MOUNT = key_of(ROD_MOUNT)
 
-_ALIKE = ((_NEEDED, 0.75), (_COLUMN, 0.75), (_OPTIONAL, 0.9))
+_ALIKE = ((_NEEDED, 0.75), (_COLUMN, 0.75), (OPTIONAL, 0.9))
 """How like a known name one must be to be that one misspelt. A row of the user's own, such as
 "spring rate", is no misspelt "spring frame"."""
 
@@ -46,7 +45,7 @@ class CornerRows:
         for label in table:
             self._keys.setdefault(key_of(label), label)
         column = not whole or not _COLUMN_ENDS.isdisjoint(self._keys)
-        self._known = {**_NEEDED, **_OPTIONAL, **(_COLUMN if column else {})}
+        self._known = {**_NEEDED, **OPTIONAL, **(_COLUMN if column else {})}
         for label, value in table.items():
             self._read(label, value)
         if whole:
@@ -93,7 +92,7 @@ class CornerRows:
         for key, name in _NEEDED.items():
             # Where it is there misspelt, that says it.
             if key not in self._keys and f'did you mean "{name.capitalize()}"' not in meant:
-                shape = "one number" if key in _VALUES else "[x, y, z]"
+                shape = "one number" if key in VALUE_KEYS else "[x, y, z]"
                 said = f'the row "{name.capitalize()}" is missing; {shape} was expected'
                 self.wrong.append((None, said))
 
@@ -112,7 +111,7 @@ def _value_wrong(key, value):
             return "is one number; [x, y, z] was expected"
         wrong = number_wrong(value)
         return None if wrong is None else "is " + wrong
-    if key in _VALUES:
+    if key in VALUE_KEYS:
         return "is a list in square brackets; one number was expected"
     if len(value) not in (1, 3) or (key in _POINTS and len(value) != 3):
         comma = "; a decimal is written with a point" if len(value) > 3 else ""
@@ -127,7 +126,7 @@ def _value_wrong(key, value):
 def _text_wrong(key, text):
     """The same of a value that is a text; only a row of the user's own may be a word."""
     number = number_wrong(text)
-    if key in _VALUES or "without quotation marks" in number:
+    if key in VALUE_KEYS or "without quotation marks" in number:
         return "is " + number
     if key in _POINTS:
         return f'is the text "{text}"; [x, y, z] was expected'

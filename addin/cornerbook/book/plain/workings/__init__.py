@@ -5,8 +5,7 @@
 formulas of one subject that need more, `fetching.py` what they use of poses, `slopes.py`
 derivatives by the block's coordinates; `cells_table.py` has formulas of ranges of numbers. Each
 is a `Table` of `tables.py`: filled first, then settled (`folding.py` decides what has cells), laid
-out
-(`layout.py`), computed (`row_values.py`) and written (`table_cells.py`, `formula_text.py`).
+out (`layout.py`), computed (`row_values.py`) and written (`table_cells.py`, `formula_text.py`).
 
 What the workbook shows is wanted, and from there on what that is made of: no other cell is
 written. A step that several rows have in common (`sharing.py`) has its cell in the first of them,
