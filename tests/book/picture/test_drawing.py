@@ -269,8 +269,8 @@ def test_a_missing_row_is_said():
 
 
 @pytest.fixture(scope="module")
-def book(starter):
-    return starter
+def book(once):
+    return once.workbook(chapters=("front-corner",))
 
 
 def test_the_block_is_read_with_its_formulas(book, tmp_path):
