@@ -18,11 +18,14 @@ def run(*arguments, cwd):
     )  # fmt: skip
 
 
+FEW = ("placing", "loads", "survey")
+
+
 @pytest.fixture
-def car(tmp_path, starter):
-    """The starter workbook as car.xlsx in a test's own folder."""
+def car(tmp_path, once):
+    """A workbook with what the commands ask for as car.xlsx in a test's own folder."""
     path = tmp_path / "car.xlsx"
-    path.write_bytes(starter.read_bytes())
+    path.write_bytes(once.workbook(chapters=FEW).read_bytes())
     return path
 
 
@@ -39,7 +42,7 @@ def test_new_keeps_what_is_there(tmp_path):
     assert done.returncode == 1
     assert "exists and was left as it is" in done.stderr
     assert (tmp_path / "car.xlsx").read_bytes() == b"mine"
-    assert run("new", "car.xlsx", "--force", cwd=tmp_path).returncode == 0
+    assert run("new", "car.xlsx", "--chapters", "car", "--force", cwd=tmp_path).returncode == 0
     assert zipfile.is_zipfile(tmp_path / "car.xlsx")
 
 
@@ -75,7 +78,7 @@ def test_template_without_a_spreadsheet_program(tmp_path):
     """LibreOffice is not needed to make the file: an empty PATH does not matter."""
     environment = {"PYTHONPATH": os.pathsep.join(sys.path), "PATH": str(tmp_path)}
     done = subprocess.run(
-        [sys.executable, "-m", "cornerbook", "new", "car.xlsx"],
+        [sys.executable, "-m", "cornerbook", "new", "car.xlsx", "--chapters", "car"],
         capture_output=True, text=True, cwd=tmp_path, env=environment,
     )  # fmt: skip
     assert done.returncode == 0, done.stderr
@@ -175,7 +178,8 @@ def test_a_pipe_that_closes_and_a_terminal_without_the_letters(tmp_path):
     environment = {**os.environ, "PYTHONPATH": os.pathsep.join(sys.path)}
     name = "c\N{LATIN SMALL LETTER O WITH DIAERESIS}r.xlsx"
     done = subprocess.run(
-        [sys.executable, "-m", "cornerbook", "new", name], capture_output=True, cwd=tmp_path,
+        [sys.executable, "-m", "cornerbook", "new", name, "--chapters", "car"],
+        capture_output=True, cwd=tmp_path,
         env={**environment, "PYTHONIOENCODING": "ascii"},
     )  # fmt: skip
     assert done.returncode == 0 and b"c\\xf6r.xlsx is made" in done.stdout
@@ -209,7 +213,9 @@ def test_loads(tmp_path, car):
     assert wrong.returncode == 1 and "ends in .csv" in wrong.stderr
 
 
-def test_renew(tmp_path, car):
+def test_renew(tmp_path, starter):
+    car = tmp_path / "car.xlsx"
+    car.write_bytes(starter.read_bytes())
     done = run("renew", car.name, "--out", "new.xlsx", "--chapters", "springs", cwd=tmp_path)
     assert (done.returncode, done.stdout) == (0, "new.xlsx is made.\n"), done.stderr
     assert zipfile.ZipFile(tmp_path / "new.xlsx").testzip() is None
@@ -219,7 +225,9 @@ def test_renew(tmp_path, car):
         assert words in refused.stderr
 
 
-def test_scenario(tmp_path, car):
+def test_scenario(tmp_path, starter):
+    car = tmp_path / "car.xlsx"
+    car.write_bytes(starter.read_bytes())
     done = run("scenario", car.name, "car.toml", cwd=tmp_path)
     assert (done.returncode, done.stdout) == (0, "car.toml is made, with lengths in mm.\n")
     again = run("new", "again.xlsx", "--scenario", "car.toml", cwd=tmp_path)

@@ -235,7 +235,9 @@ def test_what_a_wish_leaves_out_is_blank(tmp_path, wish, shown):
         changed(LAPWING, "trail = { from = 15, aim = 22, to = 30 }", f"trail = {wish}"),
         encoding="utf-8",
     )
-    book = openpyxl.load_workbook(io.BytesIO(make(scenario=str(path), chapters=FEW)), data_only=True)
+    book = openpyxl.load_workbook(
+        io.BytesIO(make(scenario=str(path), chapters=FEW)), data_only=True
+    )
     (row,) = [c.row for c in book["Wanted"]["A"] if c.value == "Mechanical trail"]
     assert tuple(book["Wanted"].cell(row, column).value for column in (2, 3, 4)) == shown
     verdict = next(r for r in book["Measures"].iter_rows(values_only=True)

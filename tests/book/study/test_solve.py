@@ -27,6 +27,13 @@ from scipy.optimize import minimize
 from tests.support.corners import random_corners
 from tests.support.workbooks import notes_and_block
 
+
+@pytest.fixture(scope="module")
+def starter(once):
+    """The demonstration car's workbook, of the sheets that are looked at here."""
+    return once.workbook(chapters=("measures", "steer-angles", "movement"))
+
+
 UPPER = ["Block!B5", "Block!C5", "Block!D5"]
 
 

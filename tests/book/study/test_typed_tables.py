@@ -12,6 +12,16 @@ from tests.book.study.test_typed import again, put
 from tests.support.yellow import edited, yellow_of
 
 
+# The sheets with such tables.
+FEW = ("arrangements", "drive", "rules", "loads", "adjusters", "survey")
+
+
+@pytest.fixture(scope="module")
+def starter(once):
+    """The demonstration car's workbook, of the sheets that are looked at here."""
+    return once.workbook(chapters=FEW)
+
+
 def row_of(path, sheet, text, nth=0):
     rows = [cell.row for cell in openpyxl.load_workbook(path)[sheet]["A"] if cell.value == text]
     return rows[nth]
@@ -20,7 +30,7 @@ def row_of(path, sheet, text, nth=0):
 def back(path, folder, changes, system="mm"):
     """What came of a workbook with some cells changed; those, and all others, must be there."""
     content = edited(path, changes)
-    made, written = again(put(folder, content), folder, system)
+    made, written = again(put(folder, content), folder, system, FEW)
     assert yellow_of(made) == yellow_of(content)
     return written
 
@@ -58,7 +68,7 @@ def test_emptied_tables_stay_empty(starter, tmp_path):
     }
     kept = {("Survey", "B5")}
     content = edited(starter, {cell: None for cell in cells if cell not in kept})
-    made, written = again(put(tmp_path, content), tmp_path)
+    made, written = again(put(tmp_path, content), tmp_path, chapters=FEW)
     values = written.taken.values
     for path in (("masses", "parts"), ("rules", "rows"), ("rules", "intents"),
                  ("drive", "torques"), ("drive", "gears"), ("arrangements", "places"),
@@ -84,7 +94,7 @@ _OPEN = {}
 
 @pytest.mark.parametrize("system", ["mm", "in"])
 def test_rules_keep_their_measures_and_units(once, tmp_path, system):
-    path = once.workbook(system=system)
+    path = once.workbook(system=system, chapters=FEW)
     first = row_of(path, "Rules", "Wheelbase at least 1500 mm")
     free = first + 5
     changes = {
@@ -113,7 +123,7 @@ def test_a_rule_that_measures_ones_own_sheet_has_its_value_in_a_scenario(starter
     row = row_of(starter, "Rules", "Wheelbase at least 1500 mm")
     book["Rules"][f"B{row}"] = "=Mine!A1*2"
     book.save(tmp_path / "own.xlsx")
-    made, written = again(tmp_path / "own.xlsx", tmp_path)
+    made, written = again(tmp_path / "own.xlsx", tmp_path, chapters=FEW)
     assert yellow_of(made)["Rules", f"B{row}"] == 2469
     assert written.messages == [
         f"Taken as the value that their formulas give now: Rules!B{row} (measured by)."
@@ -133,7 +143,7 @@ def test_spare_rows_of_adjusters_become_adjusters(starter, tmp_path):
                for letter, value in zip("ABCDEFGHIJKL", typed, strict=True)
                if letter != "F"}  # fmt: skip
     changes["Adjusters", f"G{row - 1}"] = None
-    made, written = again(put(tmp_path, edited(starter, changes)), tmp_path)
+    made, written = again(put(tmp_path, edited(starter, changes)), tmp_path, chapters=FEW)
     assert written.taken.values["adjusters", "Rack up"] == {
         "moves": "tie rod", "turn": [0, 0, 0.5], "least": -4, "most": 6, "side": "both",
         "step": "a washer", "plus": "", "minus": "down",
@@ -150,7 +160,7 @@ def test_spare_rows_of_adjusters_become_adjusters(starter, tmp_path):
 def test_two_adjusters_of_one_name(starter, tmp_path):
     row = row_of(starter, "Adjusters", "Tie rod, sleeve")
     changes = {("Adjusters", f"A{row}"): "Upper arm, rod ends"}
-    _, written = again(put(tmp_path, edited(starter, changes)), tmp_path)
+    _, written = again(put(tmp_path, edited(starter, changes)), tmp_path, chapters=FEW)
     assert written.messages == [
         f"Left out: Adjusters!A{row} (Adjuster) is the name of another adjuster, too."
     ]
@@ -179,7 +189,8 @@ def test_cases_and_the_survey(starter, tmp_path):
 def test_steps_of_an_adjuster_are_no_lengths(tmp_path):
     """A car begun in inches takes over the ways of the adjusters, and their limits as they are."""
     given = given_by({"--wheelbase": "65", "--front-track": "42"}, "in", "Few")
-    path = put(tmp_path, made("car", None, "in", complete=begin, given=given).content)
+    path = put(tmp_path, made("car", None, "in", complete=begin, given=given,
+                              chapters=["adjusters"]).content)  # fmt: skip
     row = row_of(path, "Adjusters", "Tie rod, sleeve")
     there = yellow_of(path)
     assert (there["Adjusters", f"G{row}"], there["Adjusters", f"H{row}"]) == (-24, 24)
