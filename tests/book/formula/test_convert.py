@@ -6,7 +6,6 @@ import openpyxl
 import pytest
 from cornerbook.book.formula.convert import convert
 from cornerbook.book.formula.targets import TARGETS, spelled
-from cornerbook.book.make.new import make
 
 
 def texts(content):

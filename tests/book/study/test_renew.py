@@ -28,7 +28,6 @@ from openpyxl.worksheet.table import Table
 from tests.book.study.test_typed import former
 from tests.support.yellow import PAPER, edited, other_values, yellow_of
 
-
 # What is looked at in most of these tests; those of the yellow cells are of all sheets.
 FEW = ("bump", "rules", "compare")
 

@@ -10,7 +10,6 @@ from openpyxl.workbook.defined_name import DefinedName
 
 from tests.support.yellow import PAPER, edited, other_values, yellow_of
 
-
 # What is looked at one cell at a time; the whole workbook comes back at random.
 FEW = ("two-way", "adjusters")
 

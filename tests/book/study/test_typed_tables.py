@@ -11,7 +11,6 @@ from cornerbook.book.study.begin.run import begin
 from tests.book.study.test_typed import again, put
 from tests.support.yellow import edited, yellow_of
 
-
 # The sheets with such tables.
 FEW = ("arrangements", "drive", "rules", "loads", "adjusters", "survey")
 
