@@ -4,6 +4,7 @@ A user's way: the extension installed in a fresh profile, the file made by the g
 a yellow cell changed, the five measures watched.
 """
 
+import contextlib
 import io
 import random
 import zipfile
@@ -11,7 +12,6 @@ import zipfile
 import cornerbook
 import openpyxl
 import pytest
-from cornerbook.book.make.new import make
 from cornerbook.catalogue import FORMULAS
 from openpyxl.utils.cell import coordinate_from_string, coordinate_to_tuple
 
@@ -74,6 +74,28 @@ def front_gives(corner, lock=-45.0, wheelbase=1580.0):
     }
 
 
+@pytest.fixture(scope="module")
+def opened(calc, starter):
+    """The workbook open in Calc, for tests that change it by `edits` alone."""
+    with calc.open(starter) as book:
+        yield book
+
+
+@contextlib.contextmanager
+def edits(book, *changes):
+    """The workbook with cells changed, each as (sheet, cell, what), and as it was afterwards."""
+    was = [(sheet, cell, book.formulas(sheet, cell)[0][0]) for sheet, cell, _ in changes]
+    number = [book.value(sheet, cell) for sheet, cell, _ in changes]
+    book.set_many(changes)
+    try:
+        yield book
+    finally:
+        book.set_many(
+            (sheet, cell, value if isinstance(value, float) else text or None)
+            for (sheet, cell, text), value in zip(was, number, strict=True)
+        )
+
+
 class Shown:
     """What the cells of a book show, a sheet read at a time: `shown[sheet, "B7"]`."""
 
@@ -97,51 +119,47 @@ def same(value, stored):
     return value == pytest.approx(stored, rel=1e-9, abs=1e-9)
 
 
-def test_every_cell_computes_what_is_stored(calc, starter, formula_cells):
-    """Also holds the generator's own evaluation to Calc's."""
-    with calc.open(starter) as book:
-        book.recalculate()
-        shown = Shown(book)
-        for sheet, cell, stored in formula_cells:
-            value = shown[sheet, cell]
-            assert same(value, stored), (sheet, cell, value, stored)
+def test_every_cell_computes_what_is_stored(opened, formula_cells):
+    """Also holds the generator's own evaluation to Calc's; straight ahead alone is an error."""
+    opened.recalculate()
+    shown = Shown(opened)
+    for sheet, cell, stored in formula_cells:
+        value = shown[sheet, cell]
+        assert same(value, stored), (sheet, cell, value, stored)
+        if isinstance(value, Fault) or (isinstance(value, str) and value.startswith("#")):
+            assert value == NOT_AVAILABLE
+            assert shown[sheet, "A%d" % coordinate_from_string(cell)[1]] == 0.0
     assert len(formula_cells) > 400
 
 
-def test_only_straight_ahead_is_an_error(calc, starter, formula_cells):
-    with calc.open(starter) as book:
-        book.recalculate()
-        shown = Shown(book)
-        for sheet, cell, _ in formula_cells:
-            value = shown[sheet, cell]
-            if isinstance(value, Fault) or (isinstance(value, str) and value.startswith("#")):
-                assert value == NOT_AVAILABLE
-                assert shown[sheet, "A%d" % coordinate_from_string(cell)[1]] == 0.0
-
-
-def test_self_check_sums_up(calc, starter, names):
-    with calc.open(starter) as book:
-        book.recalculate()
-        said = book.value(*names["SelfCheck"])
+def test_self_check_sums_up(opened, names):
+    opened.recalculate()
+    said = opened.value(*names["SelfCheck"])
     assert said == "all %d formulas agree with their check values" % len(FORMULAS)
 
 
-def test_editing_a_pickup_moves_the_measures(calc, starter, names, tmp_path):
-    corner = cornerbook.read(starter)
-    edits = {
+@pytest.fixture(scope="module")
+def few(once):
+    """A workbook with the measures that follow an edit, in the same cells as in the whole one."""
+    return once.workbook(chapters=("measures", "steer-angles"))
+
+
+def test_editing_a_pickup_moves_the_measures(calc, few, names, tmp_path):
+    corner = cornerbook.read(few)
+    moves = {
         ("upperfrontpickup", "z"): 351.0,
         ("upperballjoint", "x"): -24.0,
         ("tierodinner", "z"): 204.0,
         ("tierodouter", "y"): 470.0,
         ("lowerballjoint", "y"): 518.0,
     }
-    with calc.open(starter) as book:
+    with calc.open(few) as book:
         before = read(book, names)
-        for (row, axis), value in edits.items():
+        for (row, axis), value in moves.items():
             book.set(*cell_of(names, corner, row, axis), value)
         after = read(book, names)
         saved = [book.save(tmp_path / "saved.xlsx"), book.save(tmp_path / "saved.ods")]
-    edited = edited_corner(corner, edits)
+    edited = edited_corner(corner, moves)
     want = front_gives(edited)
     for name in MEASURES:
         assert after[name] != pytest.approx(before[name], rel=1e-3), name
@@ -156,9 +174,9 @@ def test_editing_a_pickup_moves_the_measures(calc, starter, names, tmp_path):
     assert front_gives(stored) == pytest.approx(want, rel=1e-12)
 
 
-def edited_corner(corner, edits):
+def edited_corner(corner, moves):
     rows = {key: [name, *cells] for key, (name, cells) in corner.block.rows.items()}
-    for (row, axis), value in edits.items():
+    for (row, axis), value in moves.items():
         rows[row][1 + "xyz".index(axis)] = value
     return cornerbook.Corner(rows.values())
 
@@ -169,16 +187,16 @@ def test_many_random_edits_agree_with_python(calc, starter, names):
     chance = random.Random(7)
     with calc.open(starter) as book:
         for _ in range(50):
-            edits = {
+            moves = {
                 (row, axis): cells["xyz".index(axis)] + chance.uniform(-4, 4)
                 for row, (_, cells) in corner.block.rows.items()
                 for axis in "xyz"
                 if all(isinstance(cell, (int, float)) for cell in cells)
             }
             book.set_many(
-                [(*cell_of(names, corner, row, axis), v) for (row, axis), v in edits.items()]
+                [(*cell_of(names, corner, row, axis), v) for (row, axis), v in moves.items()]
             )
-            want = front_gives(edited_corner(corner, edits))
+            want = front_gives(edited_corner(corner, moves))
             assert read(book, names) == pytest.approx(want, rel=1e-9, abs=1e-12)
 
 
@@ -197,18 +215,17 @@ MISTAKES = [
 @pytest.mark.parametrize(
     ("row", "value", "words"), [m[1:] for m in MISTAKES], ids=[m[0] for m in MISTAKES]
 )
-def test_a_mistake_in_a_point_is_said(calc, starter, names, row, value, words):
+def test_a_mistake_in_a_point_is_said(opened, starter, names, row, value, words):
     corner = cornerbook.read(starter)
-    with calc.open(starter) as book:
-        book.set(*cell_of(names, corner, *row), value)
+    with edits(opened, (*cell_of(names, corner, *row), value)) as book:
         sheet, _ = names["Front"]
         assert words in book.value(sheet, "B4")
 
 
-def test_a_misspelt_row_is_said_beside_the_measures(calc, starter, names, tmp_path):
+def test_a_misspelt_row_is_said_beside_the_measures(calc, few, names, tmp_path):
     """Names of rows are locked in the sheet; who takes the lock off may still mistype one."""
     path = tmp_path / "car.xlsx"
-    edited = openpyxl.load_workbook(starter)
+    edited = openpyxl.load_workbook(few)
     (cell,) = [c for c in edited["Front corner"]["A"] if c.value == "Upper ball joint"]
     cell.value = "Uper ball joint"
     edited.save(path)
@@ -222,31 +239,28 @@ def test_a_misspelt_row_is_said_beside_the_measures(calc, starter, names, tmp_pa
         assert '"Uper ball joint" is not known' in book.value(names["Front"][0], "B4")
 
 
-def test_wheelbase_below_zero_and_rack_past_lock(calc, starter, names):
-    with calc.open(starter) as book:
-        book.set(*names["Wheelbase"], -1580.0)
+def test_wheelbase_below_zero_and_rack_past_lock(opened, names):
+    with edits(opened, (*names["Wheelbase"], -1580.0)) as book:
         assert book.value(*names["Ackermann"]) == (
             "# wheelbase: -1580 given, a number above 0 was expected"
         )
-        book.set(*names["Wheelbase"], 1580.0)
-        book.set(*names["RackLock"], 90.0)
+    with edits(opened, (*names["RackLock"], 90.0)) as book:
         assert "is past lock" in book.value(*names["Ackermann"])
         table = book.get("Lock to lock", "A8:D28")
         assert table[0][1] == NOT_AVAILABLE  # past lock: a gap in the chart
         assert isinstance(table[10][1], float)
 
 
-def test_inches_typed_into_millimetres(calc, starter, names):
+def test_inches_typed_into_millimetres(opened, starter, names):
     corner = cornerbook.read(starter)
-    edits = []
+    inches = []
     for row, (_, cells) in corner.block.rows.items():
         if row in ("staticcamber", "statictoe"):
             continue
         for axis, cell in zip("xyz", cells, strict=False):
             if isinstance(cell, (int, float)):
-                edits.append((*cell_of(names, corner, row, axis), cell / 25.4))
-    with calc.open(starter) as book:
-        book.set_many(edits)
+                inches.append((*cell_of(names, corner, row, axis), cell / 25.4))
+    with edits(opened, *inches) as book:
         sheet, _ = names["Front"]
         assert "were inches typed into a sheet in millimetres?" in book.value(sheet, "B4")
 
@@ -278,14 +292,15 @@ ONE_MEAN = {
 """Points of a corner whose mean change of toe over 50 mm either way is nought."""
 
 
-def test_the_worst_over_the_travel_is_judged(calc, starter, names):
+def test_the_worst_over_the_travel_is_judged(opened, starter, names):
     """A tie rod whose mean change of toe is nought, and whose toe is not."""
     corner = cornerbook.read(starter)
-    with calc.open(starter) as book:
-        book.set(*names["TravelShown"], 50.0)
-        for row, place in ONE_MEAN.items():
-            for axis, value in zip("xyz", place, strict=True):
-                book.set(*cell_of(names, corner, row, axis), float(value))
+    points = [
+        (*cell_of(names, corner, row, axis), float(value))
+        for row, place in ONE_MEAN.items()
+        for axis, value in zip("xyz", place, strict=True)
+    ]
+    with edits(opened, (*names["TravelShown"], 50.0), *points) as book:
         assert abs(book.value(*names["BumpSteerMean"])) < 0.0002
         sheet, cell = names["ToeChange"]
         worst, row = book.value(sheet, cell), coordinate_from_string(cell)[1]
@@ -307,15 +322,13 @@ def test_the_worst_over_the_travel_is_judged(calc, starter, names):
         (None, 20.0, "look here"), (None, None, ""), (30.0, 15.0, "from is above to"),
     ],
 )  # fmt: skip
-def test_a_blank_end_is_no_limit_and_a_swapped_band_is_told(calc, starter, names, low, high, says):
+def test_a_blank_end_is_no_limit_and_a_swapped_band_is_told(opened, names, low, high, says):
     sheet, cell = names["Trail"]
     row = coordinate_from_string(cell)[1]
-    with calc.open(starter) as book:
-        assert book.value(sheet, cell) == pytest.approx(21.952, abs=1e-3)
-        wish = next(r for r, c in enumerate(book.get("Wanted", "A1:A40"), 1)
-                    if c[0] == "Mechanical trail")  # fmt: skip
-        book.set("Wanted", f"B{wish}", low)
-        book.set("Wanted", f"D{wish}", high)
+    assert opened.value(sheet, cell) == pytest.approx(21.952, abs=1e-3)
+    wish = next(r for r, c in enumerate(opened.get("Wanted", "A1:A40"), 1)
+                if c[0] == "Mechanical trail")  # fmt: skip
+    with edits(opened, ("Wanted", f"B{wish}", low), ("Wanted", f"D{wish}", high)) as book:
         assert (book.value(sheet, f"G{row}") or "") == says
         # The one wish is all others': beside the result, and on the first page.
         assert (book.value(sheet, f"E{row}") or None) == low
@@ -323,13 +336,12 @@ def test_a_blank_end_is_no_limit_and_a_swapped_band_is_told(calc, starter, names
         assert (listed[-1][5] or "") == says
 
 
-def test_the_track_is_held_to_the_one_that_is_wanted(calc, starter, names):
-    with calc.open(starter) as book:
-        sheet, cell = names["TrackOff"]
-        row = coordinate_from_string(cell)[1]
-        assert book.value(sheet, f"G{row}") == "pass"
-        off, wide = book.value(sheet, cell), book.value(*names["FrontTrack"])
-        book.set(*names["FrontTrack"], 1000.0)
+def test_the_track_is_held_to_the_one_that_is_wanted(opened, names):
+    sheet, cell = names["TrackOff"]
+    row = coordinate_from_string(cell)[1]
+    assert opened.value(sheet, f"G{row}") == "pass"
+    off, wide = opened.value(sheet, cell), opened.value(*names["FrontTrack"])
+    with edits(opened, (*names["FrontTrack"], 1000.0)) as book:
         assert book.value(sheet, cell) == pytest.approx(off + wide - 1000.0, abs=1e-9)
         assert book.value(sheet, f"G{row}") == "look here"
 
@@ -378,12 +390,9 @@ def test_charts_reach_the_program(calc, starter, tmp_path):
     assert made >= 8
 
 
-def test_an_inch_workbook_is_the_same_car(calc, starter, names, tmp_path):
-    path = tmp_path / "inch.xlsx"
-    path.write_bytes(make(system="in"))
-    with calc.open(starter) as book:
-        metric = read(book, names)
-    with calc.open(path) as book:
+def test_an_inch_workbook_is_the_same_car(calc, once, opened, names):
+    metric = read(opened, names)
+    with calc.open(once.workbook(system="in")) as book:
         book.recalculate()
         inch = read(book, names)
     for name, factor in (("Trail", 25.4), ("Scrub", 25.4), ("CamberGain", 1 / 25.4),
