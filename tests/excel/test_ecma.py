@@ -49,7 +49,7 @@ def made(once):
     """
 
     def path(what):
-        if what == "calc mm":
+        if what == "whole":
             return once.workbook()
         if what in ("shared", "frozen"):
             return once.copy(values=what == "frozen", chapters=FEW)[0]
@@ -68,6 +68,7 @@ def _kept(path, content):
 
 
 WHATS = [
+    "whole",
     *(f"{target} {system}" for target in TARGETS for system in ("mm", "in")),
     "shared",
     "frozen",
