@@ -23,6 +23,7 @@ SPRINGS = {
     "spring_rate": 25.0, "open_length": 250.0, "preload_force": 150.0, "spring_load": 1200.0,
     "rest_length": 208.0, "shortest_length": 165.0, "solid_length": 170.0,
     "drawn_length": 218.0, "bar_end_rate": 12.0, "base": 1120.0, "unsprung_weight": 110.0,
+    "shear_modulus": 80000.0, "tube_outer": 16.0, "wall": 2.0, "arm": 130.0, "bar_length": 520.0,
 }  # fmt: skip
 """Good values for the formulas of plain numbers about springs."""
 
@@ -49,7 +50,7 @@ TURN = {
     "slip": 4.0, "peak_slip": 8.0, "residual": 0.8, "reference_load": 800.0, "sensitivity": 0.1,
     "force": 600.0, "trail_at_zero": 22.0, "gone_at": 0.8, "front_weight": 1800.0,
     "transfer_per_g": 500.0, "mechanical_trail": 18.0, "pneumatic_trail_at_zero": 22.0,
-    "extra_force": 60.0, "bump_steer": 0.004, "camber_gain": -0.035,
+    "extra_force": 60.0, "bump_steer": 0.004, "camber_gain": -0.035, "frame_stiffness": 400000.0,
 }  # fmt: skip
 """Good values for the formulas of plain numbers about a turn and the rear axle."""
 

@@ -5,7 +5,7 @@ in which lists show them. `sweep` and `check` come last: they look at the others
 """
 
 from . import layout, pose, rates, movement, springs, actuation, axle  # noqa: F401, I001
-from . import roll, turn, tip, rear  # noqa: F401
+from . import roll, turn, tip, rear, torsion  # noqa: F401
 from . import turning, locked, beam  # noqa: F401
 from . import joints, shafts  # noqa: F401
 from . import steering, hands, steer_in_roll, loads, compliance  # noqa: F401

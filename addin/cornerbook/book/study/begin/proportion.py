@@ -73,6 +73,13 @@ TABLE = {
     ),
     "spring.tyre_rate": LOAD,
     "spring.bar_end_rate": LOAD,
+    "bar.outer": SAME,
+    "bar.wall": SAME,
+    "bar.length": TRACK,
+    "bar.arm": Scale("so that the bar is as stiff for the car", load=-0.5, tyre=0.5, track=-0.5),
+    "frame.torsional_stiffness": Scale(
+        "in proportion to the mass and the front track", mass=1, track=1
+    ),
     "spring.bar_motion_ratio": SAME,
     "rear.tyre_rate": AXLE,
     "brakes.front_radius": TYRE,
