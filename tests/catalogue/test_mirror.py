@@ -445,6 +445,8 @@ RULES = {
     "OVER_CENTRE": ONE_STAYS,
     "WHEEL_FORCE": ONE_STAYS,
     "WHEEL_RATE": ONE_STAYS,
+    "TRAVEL_AT_LENGTH": NONE,
+    "TRAVEL_AT_LOAD": NONE,
     # The steered axle
     "AXLE_AS_BUILT": BothCorners(),
     "STEER_LEFT": Rule(-1, partner="STEER_RIGHT"),

@@ -67,6 +67,8 @@ TABLE = {
     "look.rack": LOCK,
     "look.roll": SAME,
     "spring.rate": LOAD,
+    "spring.bump_stop_rate": LOAD,
+    "spring.droop_stop_rate": LOAD,
     "spring.damper_rate": Scale(
         "in proportion to what the front springs hold, over the root of the tyre radius",
         load=1, tyre=-0.5,
