@@ -30,7 +30,8 @@ SPRINGS = {
     "rest_length": 208.0, "shortest_length": 165.0, "solid_length": 170.0,
     "drawn_length": 218.0, "bar_end_rate": 12.0, "base": 1120.0, "unsprung_weight": 110.0,
     "shear_modulus": 80000.0, "tube_outer": 16.0, "wall": 2.0, "arm": 130.0, "bar_length": 520.0,
-    "spring_length": 204.0, "wheel_load": 900.0, **STOPS,
+    "spring_length": 204.0, "wheel_load": 900.0, "mode": "pitch", "pitch_radius": 520.0,
+    **STOPS,
 }  # fmt: skip
 """Good values for the formulas of plain numbers about springs."""
 

@@ -45,7 +45,7 @@ class Car:
         self._in_proportion("car")
         self._masses()
         for table in (
-            "range", "turn", "tyre", "joints", "turning", "locked", "rear", "bar", "frame",
+            "range", "turn", "tyre", "joints", "turning", "locked", "rear", "bar", "frame", "ride",
             "brakes", "first",
         ):  # fmt: skip
             self._in_proportion(table)
