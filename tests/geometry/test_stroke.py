@@ -66,7 +66,7 @@ def test_the_wheel_stays_at_the_dampers_longest_under_little_load():
 
 
 def test_what_is_wrong_is_said():
-    said(call("TRAVEL_AT_LENGTH", STROKE, 250.0), "spring_length", "241.968", "190.013")
+    said(call("TRAVEL_AT_LENGTH", STROKE, 250.0), "spring_length", "241.97", "190.01")
     said(call("TRAVEL_AT_LENGTH", STROKE[:1], 240.0), "stroke", "two at least")
     said(call("TRAVEL_AT_LENGTH", (*STROKE, ("", "", "")), 240.0), "stroke", "blank")
     said(call("TRAVEL_AT_LOAD", STROKE, *SPRING, 5000.0), "wheel_load", "stiffer")

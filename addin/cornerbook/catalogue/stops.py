@@ -1,7 +1,7 @@
 """Bump and droop stops beside a spring: the arguments, and travel by length and load."""
 
 from ..cells.declare import Argument, formula
-from ..cells.mend import hold
+from ..cells.mend import hold, rounded
 from ..cells.rows import Column
 from ..geometry import stroke
 from ..geometry.numbers import where
@@ -94,7 +94,7 @@ def travel_at_length(stroke_rows, spring_length):
     hold(
         found,
         "spring_length: %s given; the rows of stroke go from %s to %s",
-        spring_length, rows[0].length, rows[-1].length,
+        rounded(spring_length, 2), rounded(rows[0].length, 2), rounded(rows[-1].length, 2),
     )  # fmt: skip
     return travel
 
@@ -135,6 +135,7 @@ def travel_at_load(
         found,
         "wheel_load: %s given, more than spring and stops hold over these rows; at travel %s they "
         "hold %s: a stiffer spring or more preload was expected",
-        wheel_load, last.travel, actuators.force(last.length) * last.ratio,
+        rounded(wheel_load, 1), rounded(last.travel, 2),
+        rounded(actuators.force(last.length) * last.ratio, 1),
     )  # fmt: skip
     return travel
