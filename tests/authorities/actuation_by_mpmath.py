@@ -185,12 +185,18 @@ class Actuated:
         length, slope, bend = self.slopes(lambda length: length, travel, rack)
         return length, -slope, -bend
 
-    def force_and_rate(self, spring_rate, free_length, travel, rack):
+    def force_and_rate(
+        self, spring_rate, free_length, travel, rack,
+        bump=0.0, bump_rate=0.0, droop=0.0, droop_rate=0.0,
+    ):  # fmt: skip
         """(force at the wheel, wheel rate): first and second derivative of the energy."""
 
         def energy(length):
-            squeezed = max(mpmath.mpf(free_length) - length, mpmath.mpf(0))
-            return mpmath.mpf(spring_rate) * squeezed**2 / 2
+            pushed = (
+                (spring_rate, free_length - length), (bump_rate, bump - length),
+                (droop_rate, length - droop),
+            )  # fmt: skip
+            return sum(mpmath.mpf(rate) * max(way, mpmath.mpf(0)) ** 2 / 2 for rate, way in pushed)
 
         return self.slopes(energy, travel, rack)[1:]
 

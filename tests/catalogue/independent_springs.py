@@ -8,7 +8,7 @@ import numpy as np
 from scipy.linalg import eigh, solve
 from scipy.optimize import brentq
 
-from tests.authorities import quarter_car_by_eigenvalues
+from tests.authorities import quarter_car_by_eigenvalues, ride_by_eigenvectors, stroke_by_energy
 from tests.authorities.actuation_by_mpmath import ROCKER, Actuated
 from tests.catalogue.independent import authority
 from tests.support.corners import Corners
@@ -59,13 +59,33 @@ def over_centre(corner, from_travel, to_travel, rack=0.0):
 
 
 @authority
-def wheel_force(corner, spring_rate, free_length, travel=0.0, rack=0.0):
-    return actuated(corner).force_and_rate(spring_rate, free_length, travel, rack)[0]
+def wheel_force(corner, spring_rate, free_length, travel=0.0, rack=0.0, *stops):
+    return actuated(corner).force_and_rate(spring_rate, free_length, travel, rack, *stops)[0]
 
 
 @authority
-def wheel_rate(corner, spring_rate, free_length, travel=0.0, rack=0.0):
-    return actuated(corner).force_and_rate(spring_rate, free_length, travel, rack)[1]
+def wheel_rate(corner, spring_rate, free_length, travel=0.0, rack=0.0, *stops):
+    return actuated(corner).force_and_rate(spring_rate, free_length, travel, rack, *stops)[1]
+
+
+@authority
+def pitch_bounce_frequency(mode, *body):
+    return ride_by_eigenvectors.motions(*body)[mode][0]
+
+
+@authority
+def pitch_bounce_centre(mode, *body):
+    return ride_by_eigenvectors.motions(*body, 9806.65)[mode][1]
+
+
+@authority
+def travel_at_length(stroke, length):
+    return stroke_by_energy.travel_at_length(stroke, length)
+
+
+@authority
+def travel_at_load(stroke, rate, free_length, load, *stops):
+    return stroke_by_energy.travel_at_load(stroke, load, rate, free_length, *stops)
 
 
 @authority

@@ -153,8 +153,16 @@ def drop_link_lever(angle, lever_length, link_length):
 
 
 @authority
-def parking_moment(load, friction, length, width, trail=0.0, scrub=0.0):
-    return patch_by_integration.moment(load, friction, length, width, trail, scrub)
+def parking_moment(
+    load, friction, length, width, trail=0.0, scrub=0.0, caster=0.0, inclination=0.0
+):  # fmt: skip
+    # The axis lies in both planes that its two leans say: one across the car, one along it.
+    leans = np.radians([caster, inclination])
+    axis = np.cross(
+        [0.0, np.cos(leans[1]), np.sin(leans[1])], [np.cos(leans[0]), 0.0, np.sin(leans[0])]
+    )
+    upright = patch_by_integration.moment(load, friction, length, width, trail, scrub)
+    return abs(axis[2]) / np.linalg.norm(axis) * upright
 
 
 @authority

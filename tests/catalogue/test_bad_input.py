@@ -4,7 +4,7 @@ import math
 
 import pytest
 from cornerbook.catalogue import FORMULAS, call
-from cornerbook.cells.example import EXAMPLE, GEARS, PARTS, PULLS, STIFFNESS, TORQUES
+from cornerbook.cells.example import EXAMPLE, GEARS, PARTS, PULLS, STIFFNESS, STROKE, TORQUES
 
 from tests.support.each import each
 
@@ -17,12 +17,21 @@ OF_A_POSE = ["CASTER", "KPI", "TRAIL", "SCRUB", "CAMBER", "TOE", "CAMBER_GAIN", 
 OF_AN_AXLE = ["STEER_LEFT", "STEER_RIGHT", "IDEAL_OUTER", "ACKERMANN", "TURNING_RADIUS"]
 
 
+STOPS = {
+    "bump_stop_length": 205.0, "bump_stop_rate": 60.0,
+    "droop_stop_length": 235.0, "droop_stop_rate": 80.0,
+}  # fmt: skip
+"""Good values for the stops beside a spring."""
+
 SPRINGS = {
     "wheel_rate": 14.0, "tyre_rate": 120.0, "rate": 12.5, "load": 900.0, "gravity": 9806.65,
     "damper_rate": 2.4, "motion_ratio": 0.65, "free_length": 256.0, "installed_length": 250.0,
     "spring_rate": 25.0, "open_length": 250.0, "preload_force": 150.0, "spring_load": 1200.0,
     "rest_length": 208.0, "shortest_length": 165.0, "solid_length": 170.0,
     "drawn_length": 218.0, "bar_end_rate": 12.0, "base": 1120.0, "unsprung_weight": 110.0,
+    "shear_modulus": 80000.0, "tube_outer": 16.0, "wall": 2.0, "arm": 130.0, "bar_length": 520.0,
+    "spring_length": 204.0, "wheel_load": 900.0, "mode": "pitch", "pitch_radius": 520.0,
+    **STOPS,
 }  # fmt: skip
 """Good values for the formulas of plain numbers about springs."""
 
@@ -49,7 +58,7 @@ TURN = {
     "slip": 4.0, "peak_slip": 8.0, "residual": 0.8, "reference_load": 800.0, "sensitivity": 0.1,
     "force": 600.0, "trail_at_zero": 22.0, "gone_at": 0.8, "front_weight": 1800.0,
     "transfer_per_g": 500.0, "mechanical_trail": 18.0, "pneumatic_trail_at_zero": 22.0,
-    "extra_force": 60.0, "bump_steer": 0.004, "camber_gain": -0.035,
+    "extra_force": 60.0, "bump_steer": 0.004, "camber_gain": -0.035, "frame_stiffness": 400000.0,
 }  # fmt: skip
 """Good values for the formulas of plain numbers about a turn and the rear axle."""
 
@@ -100,7 +109,7 @@ def arguments_for(name, corner, travel=25.0, rack=10.0):
         "quantities": "camber, toe", "over": "travel", "from": -20.0, "to": 20.0, "points": 3,
         "held": 0.0, "quantity": "camber", "unit": "mm",
         "side": "right", "roll": 2.0, "heave": -5.0,
-        "spring_rate": 25.0, "free_length": 256.0,
+        "spring_rate": 25.0, "free_length": 256.0, **STOPS,
         "longitudinal": -400.0, "lateral": 650.0, "vertical": 1100.0, "reacted": "inboard",
         "pneumatic_trail": 15.0, "unsprung_weight": 120.0,
         "acts": "brake", "joint": "upper rear pickup", "component": "y",
@@ -376,7 +385,7 @@ def _good(formula):
         "steer": 20.0, "camber": -1.0, "trail": 20.0, "scrub": 25.0, **SPRINGS, **TURN,
         **SET_UP,
         "parts": PARTS, "of": "all", "about": "yaw", "coordinate": "x", "mass": 260.0,
-        "torques": TORQUES, "gears": GEARS, "pulls": PULLS, "road_speed": 9000.0,
+        "stroke": STROKE, "torques": TORQUES, "gears": GEARS, "pulls": PULLS, "road_speed": 9000.0,
         "final_ratio": 3.0, "low_ratio": 3.0, "high_ratio": 0.8, "engages": 1500.0,
         "shifts": 3200.0, "driven": "rear", "rolling": 0.02, "drag": 4e-7, "pull": 1400.0,
         "mass_factor": 1.3,

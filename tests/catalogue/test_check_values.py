@@ -17,6 +17,7 @@ from tests.catalogue import (  # noqa: F401 (they register)
     independent_set_up,
     independent_springs,
     independent_steering,
+    independent_torsion,
     independent_turn,
     independent_turning,
     independent_tyre,

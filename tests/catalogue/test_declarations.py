@@ -17,14 +17,15 @@ UNITS = {
     "force per speed squared",
     "length", "angle", "count", "share", "force", "g", "force per length", "moment per degree",
     "degrees per g", "ratio", "force per speed", "acceleration",
-    "moment", "force per degree", "degrees per length", "percent",
+    "moment", "force per degree", "degrees per length", "percent", "pressure",
 }  # fmt: skip
 
 # A radius, a length or a stiffness has no sign to explain.
 UNSIGNED = {
     "TURNING_RADIUS", "SPRING_LENGTH", "SPRING_LENGTH_AT_REST", "SPRING_FREE_LENGTH", "PRELOAD",
     "SPRING_LOAD", "RIDE_RATE", "RIDE_FREQUENCY", "STATIC_DEFLECTION", "DAMPING_RATIO",
-    "ROLL_STIFFNESS", "ANTI_ROLL_RATE",
+    "ROLL_STIFFNESS", "ANTI_ROLL_RATE", "ANTI_ROLL_END_RATE", "ROLL_STIFFNESS_WITH_FRAME",
+    "PITCH_BOUNCE_FREQUENCY",
     "LOWER_BALL_JOINT_ANGLE", "UPPER_BALL_JOINT_ANGLE", "TIE_ROD_OUTER_ANGLE",
     "TIE_ROD_INNER_ANGLE", "TOGGLE_MARGIN", "UJOINT_SPEED_RATIO", "UJOINT_RIPPLE",
     "COLUMN_SPEED_RATIO", "COLUMN_RIPPLE", "COLUMN_JOINT_ANGLE", "COLUMN_LENGTH",

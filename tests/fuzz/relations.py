@@ -26,7 +26,7 @@ NEAR = 1e-6
 _LENGTHS_IN = {
     "length": 1, "degrees per length": -1, "force per length": -1, "force per speed": -1,
     "acceleration": 1, "inertia": 2, "speed": 1, "moment": 1,
-    "force per speed squared": -2, "moment per degree": 1,
+    "force per speed squared": -2, "moment per degree": 1, "pressure": -2,
 }  # fmt: skip
 _LENGTHS_OUT = {
     "length": 1, "degrees per length of travel": -1, "degrees per length of rack": -1,

@@ -4,12 +4,12 @@ A module below declares its formulas when it is imported; the order here is the 
 in which lists show them. `sweep` and `check` come last: they look at the others.
 """
 
-from . import layout, pose, rates, movement, springs, actuation, axle  # noqa: F401, I001
-from . import roll, turn, tip, rear  # noqa: F401
+from . import layout, pose, rates, movement, springs, stops, actuation, axle  # noqa: F401, I001
+from . import roll, turn, tip, rear, torsion  # noqa: F401
 from . import turning, locked, beam  # noqa: F401
 from . import joints, shafts  # noqa: F401
 from . import steering, hands, steer_in_roll, loads, compliance  # noqa: F401
-from . import tyre, feel, pitch, understeer  # noqa: F401
+from . import tyre, feel, pitch, ride, understeer  # noqa: F401
 from . import outline  # noqa: F401
 from . import placing  # noqa: F401
 from . import alignment, scales  # noqa: F401

@@ -7,7 +7,7 @@ from ..cells.mend import Mend, hold, shown
 from ..cells.reach import closes, why_not
 from ..geometry import springs
 from ..geometry.numbers import absolute, where
-from .springs import FREE_LENGTH, SPRING_RATE
+from .stops import FREE_LENGTH, SPRING_RATE, STOPS, actuators_of
 
 GROUP = "Springs"
 
@@ -25,6 +25,7 @@ SPRUNG = (
     ),
     TRAVEL,
     RACK,
+    *STOPS,
 )
 
 
@@ -55,7 +56,7 @@ def reaches(corner, travel, rack):
     return length == length
 
 
-def _why_sprung(corner, spring_rate, free_length, travel, rack):
+def _why_sprung(corner, spring_rate, free_length, travel, rack, *stops):
     return why_no_spring(corner, travel, rack)
 
 
@@ -227,18 +228,25 @@ def _hold_place(corner, travel, rack, drawn):
     group=GROUP,
     arguments=SPRUNG,
     unit="force",
-    positive="the spring pushes the wheel down, so that the road must push it up",
-    help="Vertical force at the wheel centre that the spring balances; 0 where it is loose.",
-    source="Virtual work: spring force x motion ratio.",
-    example="=CORNER.WHEEL_FORCE(Example, 25, 256, 25, 10)",
-    check=984.653111433,
+    positive="spring and stops push the wheel down, so that the road must push it up",
+    help="Vertical force at the wheel centre that the spring and its stops balance; 0 where all "
+    "are loose.",
+    source="Virtual work: force between the spring's ends x motion ratio.",
+    example="=CORNER.WHEEL_FORCE(Example, 25, 256, 25, 10, 205, 60)",
+    check=1132.52766355,
     why=_why_sprung,
     beyond=BEYOND,
 )
-def wheel_force(corner, spring_rate, free_length, travel, rack):
+def wheel_force(
+    corner, spring_rate, free_length, travel, rack, bump_stop_length, bump_stop_rate,
+    droop_stop_length, droop_stop_rate,
+):  # fmt: skip
     found = _at(corner, travel, rack)
-    force = spring_rate * springs.squeeze(free_length, found.spring_length)
-    return force * found.motion_ratio
+    actuators = actuators_of(
+        spring_rate, free_length, bump_stop_length, bump_stop_rate, droop_stop_length,
+        droop_stop_rate,
+    )  # fmt: skip
+    return actuators.force(found.spring_length) * found.motion_ratio
 
 
 @formula(
@@ -248,18 +256,26 @@ def wheel_force(corner, spring_rate, free_length, travel, rack):
     unit="force per length",
     positive="the force at the wheel grows as the wheel rises",
     help="Change of the vertical force at the wheel for each unit of travel: the spring's part, "
-    "spring rate x motion ratio squared, and the linkage's, spring force x change of motion "
-    "ratio; 0 where the spring is loose.",
+    "rate of spring and stops x motion ratio squared, and the linkage's, their force x change of "
+    "motion ratio; 0 where all are loose.",
     source="Second derivative of the spring's energy by travel (Milliken & Milliken 1995, "
     "wheel rate with a varying installation ratio).",
-    example="=CORNER.WHEEL_RATE(Example, 25, 256, 25, 10)",
-    check=17.4890352518,
+    example="=CORNER.WHEEL_RATE(Example, 25, 256, 25, 10, 205, 60)",
+    check=49.5941622637,
     why=_why_sprung,
     beyond=BEYOND,
 )
-def wheel_rate(corner, spring_rate, free_length, travel, rack):
+def wheel_rate(
+    corner, spring_rate, free_length, travel, rack, bump_stop_length, bump_stop_rate,
+    droop_stop_length, droop_stop_rate,
+):  # fmt: skip
     found = _at(corner, travel, rack)
+    length = found.spring_length
+    actuators = actuators_of(
+        spring_rate, free_length, bump_stop_length, bump_stop_rate, droop_stop_length,
+        droop_stop_rate,
+    )  # fmt: skip
     return springs.wheel_rate(
-        spring_rate, springs.squeeze(free_length, found.spring_length),
+        actuators.rate(length), actuators.force(length),
         found.motion_ratio, found.motion_ratio_change,
     )  # fmt: skip

@@ -227,20 +227,33 @@ def drop_link_travel(angle, lever_length, link_length):
             "held by its brake; 0, for one free to roll, if left out.",
             unit="length", default=0.0,
         ),
+        Argument(
+            "caster", "number",
+            "Caster of the steering axis at that rack, such as CASTER; 0 if left out.",
+            unit="angle", default=0.0, above=-60.0, below=60.0,
+        ),
+        Argument(
+            "inclination", "number",
+            "Its kingpin inclination at that rack, such as KPI; 0 if left out.",
+            unit="angle", default=0.0, above=-60.0, below=60.0,
+        ),
     ),
     unit="force x length",
     positive="it has a value",
-    help="Moment that turns one wheel on the spot, the car standing still: friction of an evenly "
-    "pressed rectangle about an upright axis; a wheel free to roll rolls its scrub away, and its "
+    help="Moment about the steering axis that turns one wheel on the spot, the car standing still: "
+    "friction of an evenly pressed rectangle; a wheel free to roll rolls its scrub away, and its "
     "trail drags it sideways.",
-    source="Exact integral of the distance from the axis over the rectangle; Coulomb's friction, "
-    "without its fall with pressure and speed.",
-    example="=CORNER.PARKING_MOMENT(1100, 0.9, 120, 70, 18, 21)",
-    check=43858.1802545,
+    source="Exact integral of the distance from the axis over the rectangle, and the part of that "
+    "upright moment along the axis; Coulomb's friction, without its fall with pressure and speed.",
+    example="=CORNER.PARKING_MOMENT(1100, 0.9, 120, 70, 18, 21, 6, 9)",
+    check=43086.6722823,
 )  # fmt: skip
-def parking_moment(load, friction, patch_length, patch_width, trail, scrub):
+def parking_moment(
+    load, friction, patch_length, patch_width, trail, scrub, caster, inclination
+):  # fmt: skip
     hold(friction >= 0.0, "friction: %s given, a number not below 0 was expected", friction)
-    return patch.parking_moment(load, friction, patch_length, patch_width, trail, scrub)
+    upright = patch.parking_moment(load, friction, patch_length, patch_width, trail, scrub)
+    return upright * patch.upright_part(caster, inclination)
 
 
 @formula(

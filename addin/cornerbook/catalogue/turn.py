@@ -88,7 +88,7 @@ def not_negative(value, name):
     hold(value >= 0.0, name + ": %s given, a number not below 0 was expected", value)
 
 
-def _hold_stiffness(front, rear, lever=None):
+def hold_stiffness(front, rear, lever=None):
     not_negative(front, STIFFNESS_FRONT.name)
     not_negative(rear, STIFFNESS_REAR.name)
     hold(
@@ -109,7 +109,7 @@ def _hold_stiffness(front, rear, lever=None):
 def _lever(weight, cg_height, roll_axis_height, front, rear):
     """The rolled weight times its height over the roll axis, stiff enough ends held."""
     lever = weight * (cg_height - roll_axis_height)
-    _hold_stiffness(front, rear, lever)
+    hold_stiffness(front, rear, lever)
     return lever
 
 
@@ -168,7 +168,7 @@ def roll_axis_height(roll_centre_front, roll_centre_rear, front_share):
     check=45.4545454545,
 )
 def roll_stiffness_share(roll_stiffness_front, roll_stiffness_rear):
-    _hold_stiffness(roll_stiffness_front, roll_stiffness_rear)
+    hold_stiffness(roll_stiffness_front, roll_stiffness_rear)
     return 100.0 * roll_stiffness_front / (roll_stiffness_front + roll_stiffness_rear)
 
 

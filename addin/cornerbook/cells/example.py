@@ -81,11 +81,21 @@ STIFFNESS = (
 )
 """How stiff the parts of a corner are, in N per mm."""
 
+STROKE = (
+    (-40.0, 241.968, 0.53444),
+    (-20.0, 230.734, 0.58935),
+    (0.0, 218.376, 0.64702),
+    (20.0, 204.827, 0.70852),
+    (40.0, 190.013, 0.77326),
+)
+"""Travel, spring length and motion ratio of the corner above."""
+
 TABLES = {
     "SomeParts": PARTS,
     "SomeTorques": TORQUES,
     "SomeGears": GEARS,
     "SomePulls": PULLS,
     "SomeStiffness": STIFFNESS,
+    "SomeStroke": STROKE,
 }
 """The tables of examples by the names by which these speak of them."""

@@ -10,7 +10,7 @@ r over the rectangle from (0, 0) to (x, y),
 for x and y above 0; it is odd in both.
 """
 
-from .numbers import absolute, log, ratio, sign, sqrt
+from .numbers import absolute, log, radians, ratio, sign, sqrt, tan
 
 
 def _corner(x, y):
@@ -41,3 +41,13 @@ def parking_moment(load, friction, length, width, trail, scrub):
     the friction then pushes across the heading only, past no other axis beside that point.
     """
     return friction * load * mean_distance(length, width, trail, scrub)
+
+
+def upright_part(caster, inclination):
+    """Upright part of a steering axis of length one, by both its leans in degrees.
+
+    Friction on the ground has a moment about the axis's point there that stands upright: that
+    part of it turns the wheel.
+    """
+    back, inward = tan(radians(caster)), tan(radians(inclination))
+    return 1.0 / sqrt(1.0 + back * back + inward * inward)

@@ -81,6 +81,40 @@ def squeeze(free_length, length):
     return larger(free_length - length, 0.0)
 
 
+class Actuators:
+    """A spring and its two stops, all between the same two points.
+
+    rate, free_length: of the spring. bump_length, droop_length: at which the stops touch;
+    bump_rate, droop_rate: theirs, 0 where there is none. A stop pushes or pulls one way only.
+    """
+
+    __slots__ = (
+        "bump_length", "bump_rate", "droop_length", "droop_rate", "free_length", "spring_rate",
+    )  # fmt: skip
+
+    def __init__(
+        self, rate, free_length, bump_length=0.0, bump_rate=0.0, droop_length=0.0, droop_rate=0.0,
+    ):  # fmt: skip
+        self.spring_rate = rate
+        self.free_length = free_length
+        self.bump_length = bump_length
+        self.bump_rate = bump_rate
+        self.droop_length = droop_length
+        self.droop_rate = droop_rate
+
+    def force(self, length):
+        """Force with which they push apart at a length; below 0 where the droop stop pulls more."""
+        push = self.spring_rate * squeeze(self.free_length, length)
+        bump = self.bump_rate * squeeze(self.bump_length, length)
+        return push + bump - self.droop_rate * larger(length - self.droop_length, 0.0)
+
+    def rate(self, length):
+        """Change of that force for each unit by which they are shortened."""
+        push = where(length < self.free_length, self.spring_rate, 0.0)
+        bump = where(length < self.bump_length, self.bump_rate, 0.0)
+        return push + bump + where(length > self.droop_length, self.droop_rate, 0.0)
+
+
 def length_at_rest(free_length, preload_force, rate, load):
     """Length of a spring under a load, but no longer than the preload lets it be.
 
@@ -110,13 +144,11 @@ def roll_stiffness(rate, base):
     return radians(0.5 * rate * base * base)
 
 
-def wheel_rate(rate, squeezed, motion_ratio, change):
-    """Change of the force at the wheel per unit of travel; 0 where the spring is loose.
+def wheel_rate(rate, force, motion_ratio, change):
+    """Change of the force at the wheel per unit of travel.
 
-    rate: of the spring; squeezed: how much it is shortened; change: of the motion ratio per
-    unit of travel. The spring's energy is rate x squeezed^2 / 2, and squeezed grows by the
-    motion ratio: its second derivative by travel is rate x motion_ratio^2 + rate x squeezed x
-    change.
+    rate, force: of the springs at work; change: of the motion ratio per unit of travel. Their
+    energy grows by force x motion ratio for each unit of travel, and the force by rate x motion
+    ratio: its second derivative by travel is rate x motion_ratio^2 + force x change.
     """
-    working = where(squeezed > 0.0, rate, 0.0)
-    return working * motion_ratio * motion_ratio + rate * squeezed * change
+    return rate * motion_ratio * motion_ratio + force * change

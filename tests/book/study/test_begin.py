@@ -301,6 +301,7 @@ def test_every_key_of_a_car_has_a_rule_of_its_own():
         "corner.front.Rod mount", "corner.front.Crown radius",
             "corner.beam.Static camber", "corner.beam.Static toe",
         "car.front_brake_share", "car.front_share", "spring.bar_motion_ratio",
+        "bar.outer", "bar.wall",
         "turn.lateral_acceleration", "turn.friction", "turn.driving", "steering.wheel_radius",
         "steering.efficiency", "steering.rolling", "steering.parking_friction",
         "tyre.peak_slip", "tyre.residual", "tyre.trail_gone", "tyre.sensitivity",
@@ -494,3 +495,12 @@ def test_a_scenario_in_inches_is_rounded_in_inches():
             assert steps == pytest.approx(np.round(steps), abs=1e-6)
     gain = call("CAMBER_GAIN", block(scenario)) / 25.4
     assert gain == pytest.approx(call("CAMBER_GAIN", block(metric)), rel=0.05)
+
+
+def test_what_may_be_blank_stays_so_in_a_car_that_is_whole():
+    few, _ = completed({"car": {"wheelbase": 1700}})
+    assert at(few.content, ("frame", "torsional_stiffness"))[0]
+    whole, _ = completed({"car": {"wheelbase": 1700}, "spring": {"tyre_rate": 120}})
+    assert not at(whole.content, ("frame", "torsional_stiffness"))[0]
+    assert not at(whole.content, ("bar", "outer"))[0]
+    assert at(whole.content, ("spring", "bar_motion_ratio"))[0]

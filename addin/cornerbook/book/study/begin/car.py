@@ -45,7 +45,8 @@ class Car:
         self._in_proportion("car")
         self._masses()
         for table in (
-            "range", "turn", "tyre", "joints", "turning", "locked", "rear", "brakes", "first",
+            "range", "turn", "tyre", "joints", "turning", "locked", "rear", "bar", "frame", "ride",
+            "brakes", "first",
         ):  # fmt: skip
             self._in_proportion(table)
         self.wishes = wishes_of(self.own, self.theirs, self.ratio, self.radius)

@@ -9,12 +9,14 @@ from ...make.wish import keys_of_wish
 
 class Key:
     """A key of a scenario. kind: of its quantity; words: the label of its row; least, most: what
-    may be typed there, in mm and such, or None. wished: whether it is that of a wish."""
+    may be typed there, in mm and such, or None. blank: whether it may be left out. wished: whether
+    it is that of a wish."""
 
-    __slots__ = ("kind", "least", "most", "wished", "words")
+    __slots__ = ("blank", "kind", "least", "most", "wished", "words")
 
     def __init__(self, row, wished):
         self.kind = row["kind"]
+        self.blank = bool(row.get("blank"))
         self.words = row.get("label", "")
         self.least = row.get("least")
         self.most = row.get("most")

@@ -8,7 +8,9 @@ WEIGHT = 9.80665
 
 OF_MASS = ("mass", "front_share", "unsprung_front")
 
-LENGTHS = ("open_length", "shortest_length", "solid_length")
+LENGTHS = (
+    "open_length", "shortest_length", "solid_length", "bump_stop_length", "droop_stop_length",
+)  # fmt: skip
 
 
 def front_load(car):

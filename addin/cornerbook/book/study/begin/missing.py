@@ -3,12 +3,16 @@
 from ....cells.block import COLUMN_POINTS, ROCKER_POINTS
 from ...make.tree import at, leaves
 from ...make.wish import keys_of_wish
+from .keys import known_keys
 
 _ROCKER = {label.capitalize() for label in ROCKER_POINTS}
 _ENDS = ("Rod outer", "Spring frame")
 OF_THAT_CAR = ("masses.parts", "arrangements.places", "arrangements.cars", "rules.rows",
                "rules.intents")  # fmt: skip
 """Tables of the demonstration's own: another car has none of them before they are typed."""
+
+_OF_A_WHOLE = ("spring", "tyre_rate")
+"""What the scenario of a workbook has, and hardly one of few numbers."""
 
 _WHEEL, _UPPER, _LOWER, _PINION = (label.capitalize() for label in COLUMN_POINTS)
 
@@ -17,7 +21,8 @@ def missing(content, whole):
     """The paths of the leaves of a whole scenario's content that another content has not.
 
     What is one thing with what is there is not missed: adjusters where there are some, a rocker
-    where rod and spring are given without one, a second joint of a column that has one.
+    where rod and spring are given without one, a second joint of a column that has one. What may
+    be left blank means something where it is: of a car that is whole it is not missed.
     """
 
     def has(*path):
@@ -33,9 +38,15 @@ def missing(content, whole):
             or ".".join(path) in OF_THAT_CAR
             or (bare and path[:2] == ("corner", "front") and path[-1] in _ROCKER)
             or (one_joint and path == ("column", _LOWER))
+            or (has(*_OF_A_WHOLE) and _may_be_blank(path))
         )
         if not needless and not has(*path):
             yield path
+
+
+def _may_be_blank(path):
+    known = known_keys().get(".".join(path))
+    return known is not None and known.blank
 
 
 def is_bare(has):

@@ -51,6 +51,10 @@ TURN = Scale("in proportion to the circle of the outer wheel at the same inner a
 MASS = Scale("in proportion to the mass", mass=1)
 LOAD = Scale("in proportion to what the front springs hold, over the tyre radius", load=1, tyre=-1)
 AXLE = Scale("in proportion to the load on the axle, over the tyre radius", rear=1, tyre=-1)
+DAMPER = Scale(
+    "in proportion to what the front springs hold, over the root of the tyre radius",
+    load=1, tyre=-0.5,
+)  # fmt: skip
 LOCK = Scale("in proportion to the rack's way to full lock", lock=1)
 """As long as the inner wheel's angle stays, so do turns and steering ratio."""
 
@@ -67,14 +71,25 @@ TABLE = {
     "look.rack": LOCK,
     "look.roll": SAME,
     "spring.rate": LOAD,
-    "spring.damper_rate": Scale(
-        "in proportion to what the front springs hold, over the root of the tyre radius",
-        load=1, tyre=-0.5,
-    ),
+    "spring.bump_stop_rate": LOAD,
+    "spring.droop_stop_rate": LOAD,
+    "spring.damper_rate": DAMPER,
+    "spring.rebound_rate": DAMPER,
     "spring.tyre_rate": LOAD,
     "spring.bar_end_rate": LOAD,
+    "bar.outer": SAME,
+    "bar.wall": SAME,
+    "bar.length": TRACK,
+    "bar.arm": Scale("so that the bar is as stiff for the car", load=-0.5, tyre=0.5, track=-0.5),
+    "frame.torsional_stiffness": Scale(
+        "in proportion to the mass and the front track", mass=1, track=1
+    ),
     "spring.bar_motion_ratio": SAME,
     "rear.tyre_rate": AXLE,
+    "ride.rear_tyre_damping": Scale(
+        "in proportion to the load on the axle, over the root of the tyre radius",
+        rear=1, tyre=-0.5,
+    ),
     "brakes.front_radius": TYRE,
     "brakes.rear_radius": TYRE,
     "turn.lateral_acceleration": SAME,
