@@ -8,6 +8,7 @@ from tests.catalogue import (  # noqa: F401 (they register)
     independent_brakes,
     independent_compliance,
     independent_drive,
+    independent_driver,
     independent_joints,
     independent_loads,
     independent_masses,

@@ -81,11 +81,26 @@ STIFFNESS = (
 )
 """How stiff the parts of a corner are, in N per mm."""
 
+FIGURE = (
+    ("Top of head", -1150.0, 0.0, 920.0),
+    ("Base of neck", -1190.0, 0.0, 680.0),
+    ("Shoulder", -1155.0, 180.0, 610.0),
+    ("Elbow", -960.0, 230.0, 350.0),
+    ("Grip", -650.0, 130.0, 500.0),
+    ("Hip", -900.0, 85.0, 170.0),
+    ("Knee", -545.0, 110.0, 410.0),
+    ("Ankle", -190.0, 100.0, 165.0),
+    ("Heel", -150.0, 100.0, 90.0),
+    ("Toe", -40.0, 105.0, 330.0),
+)
+"""A person at the wheel: the points of the left side."""
+
 TABLES = {
     "SomeParts": PARTS,
     "SomeTorques": TORQUES,
     "SomeGears": GEARS,
     "SomePulls": PULLS,
     "SomeStiffness": STIFFNESS,
+    "SomeFigure": FIGURE,
 }
 """The tables of examples by the names by which these speak of them."""
