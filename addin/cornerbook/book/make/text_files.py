@@ -225,6 +225,17 @@ def kind_name(value):
     return "a table" if isinstance(value, dict) else "a date or time"
 
 
+_NAME = re.compile(r"=[A-Za-z_][A-Za-z0-9_]*")
+_ADDRESS = re.compile(r"=[A-Za-z]{1,3}[0-9]+")
+
+
+def follows_name(value):
+    """Whether a value of a scenario is a text such as "=DriverMass": its cell follows that name."""
+    return (
+        isinstance(value, str) and bool(_NAME.fullmatch(value)) and not _ADDRESS.fullmatch(value)
+    )  # fmt: skip
+
+
 def number_wrong(value):
     """Why a value is no number to work with, in words that follow 'is'; None where it is one."""
     if isinstance(value, str):
