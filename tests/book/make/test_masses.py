@@ -31,7 +31,8 @@ def test_the_parts_come_to_what_was_guessed(made):
     book = made(LAPWING)
     for used, guess in (("CarMass", 280.0), ("FrontShare", 0.45), ("CgHeight", 295.0),
                         ("UnsprungFront", 24.0), ("UnsprungRear", 0.0)):  # fmt: skip
-        assert named(book, used) == pytest.approx(guess, rel=1e-12)
+        # The driver's part is that of a figure, so the sums are round to what a sheet shows.
+        assert named(book, used) == pytest.approx(guess, rel=2e-4)
     assert named(book, "CarWeight") == pytest.approx(280.0 * 9.80665)
 
 

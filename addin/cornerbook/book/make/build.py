@@ -89,6 +89,9 @@ class _Builder:
         self.mistakes = mistakes
         self.asked = Asked(scenario, mistakes)
         self.book = Book(f"{template.title}: {self.asked.title}")
+        self.book.promised = {
+            name for chapter in template.chapters for name in chapter.given["gives"]
+        }
         self.given = (system, pictures)
         self.pages = {}
         self.shared = Shared()

@@ -7,7 +7,7 @@ from .corner_rows import CornerRows
 from .mistakes import Mistakes, PlacedTrouble, hold_all
 from .text_files import (
     TextFile,
-    follows_name,
+    follows,
     kind_name,
     near,
     nearest,
@@ -232,7 +232,7 @@ class Scenario:
     def rows(self, key, kinds, system):
         """The rows of a table: lists of a number or text of each kind, None for a blank.
 
-        In place of a number a text such as "=DriverMass" says which cell it follows.
+        In place of a number a text such as "=DriverMass or 78" says which cell it follows.
         """
         value = self._of(key)
         if not isinstance(value, list):
@@ -279,7 +279,7 @@ class Scenario:
         return value
 
     def _converted(self, value, kind, system):
-        if kind == "text" or follows_name(value):
+        if kind == "text" or follows(value):
             return value
         return units.converted(float(value), kind, self.unit, system)
 
@@ -295,7 +295,7 @@ def _row_wrong(row, kinds):
         if cell == "":
             continue
         if kind != "text":
-            said = None if follows_name(cell) else number_wrong(cell)
+            said = None if follows(cell) else number_wrong(cell)
         elif isinstance(cell, str):
             wrong = text_wrong(cell)
             said = wrong and f"a text that {wrong}"

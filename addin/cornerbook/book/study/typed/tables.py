@@ -5,7 +5,7 @@ from ...file.trouble import Trouble
 from ...formula.targets import spelled
 from ...make.formulas import hold_formula
 from ...make.kinds.rules import MEASURE, measure_text, row_said
-from ...make.text_files import follows_name, text_wrong
+from ...make.text_files import follows, text_wrong
 from .known import arrangements_of, rules_of
 from .values import Held
 
@@ -50,7 +50,7 @@ class Tables:
         if formula is None or typed.kind == "text":
             return None
         said = measure_text(spelled(formula, "calc"), None)
-        return Held(said) if follows_name(said) and self._can_stand(said) else None
+        return Held(said) if follows(said) and self._can_stand(said) else None
 
     def _measure(self, typed, yellow):
         """What measures a rule: its formula as it is, or a number or a text.
