@@ -8,7 +8,7 @@ from .choices import put_lists
 from .formulas import too_long, wrong_formulas
 from .groups import GROUPS, REFERENCE
 from .kinds import KINDS
-from .lost import Lost
+from .lost import Lost, names_given
 from .mistakes import MOST, Mistakes, PlacedTrouble
 from .model import Book, CellTrouble, Link, Sheet
 from .page import Page, Shared
@@ -57,6 +57,10 @@ def placed(template, scenario, system):
     return builder.book
 
 
+def _listed(value):
+    return value if isinstance(value, list) else ()
+
+
 def _fill_in_columns(book, columns):
     """Fill in the columns of tables in formulas that stand above them."""
     for sheet in book.sheets:
@@ -90,8 +94,10 @@ class _Builder:
         self.asked = Asked(scenario, mistakes)
         self.book = Book(f"{template.title}: {self.asked.title}")
         self.book.promised = {
-            name for chapter in template.chapters for name in chapter.given["gives"]
-        }
+            name
+            for part in template.parts for sheet in part.sheets if isinstance(sheet, dict)
+            for block in _listed(sheet.get("block")) for name in names_given(block)
+        }  # fmt: skip
         self.given = (system, pictures)
         self.pages = {}
         self.shared = Shared()
