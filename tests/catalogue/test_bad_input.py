@@ -4,7 +4,17 @@ import math
 
 import pytest
 from cornerbook.catalogue import FORMULAS, call
-from cornerbook.cells.example import EXAMPLE, FIGURE, GEARS, PARTS, PULLS, STIFFNESS, TORQUES
+from cornerbook.cells.example import (
+    DIMENSIONS,
+    EXAMPLE,
+    FIGURE,
+    GEARS,
+    PARTS,
+    PULLS,
+    STATIONS,
+    STIFFNESS,
+    TORQUES,
+)  # fmt: skip
 
 from tests.support.each import each
 
@@ -90,9 +100,10 @@ DRIVER = {
     "eye_x": -1060.0, "eye_z": 760.0, "cowl_x": -560.0, "cowl_z": 640.0, "helmet_x": -1120.0,
     "helmet_z": 700.0, "helmet_radius": 150.0, "front_x": -560.0, "front_z": 640.0,
     "rear_x": -1330.0, "rear_z": 1060.0, "knee_x": -560.0, "knee_y": 100.0, "knee_z": 380.0,
-    "knee_radius": 65.0,
+    "knee_radius": 65.0, "dimensions": DIMENSIONS, "stations": STATIONS, "scale": 0.93,
+    "body_x": -700.0, "measure": "top",
 }  # fmt: skip
-"""Good values for the formulas of a driver."""
+"""Good values for the formulas of a driver and a body."""
 
 
 def block(**changes):

@@ -388,6 +388,9 @@ RULES = {
     "ROAD_SEEN": NONE,
     "HOOP_CLEARANCE": NONE,
     "KNEE_CLEARANCE": Rule(1, also=("knee_y", "wheel_y")),
+    # Body: given by its half width
+    "BODY_SCALE": NONE,
+    "BODY_AT": NONE,
     # Drive
     "DRIVE_FORCE": NONE,
     "DRIVE_MOTOR_SPEED": NONE,

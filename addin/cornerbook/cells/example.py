@@ -95,6 +95,25 @@ FIGURE = (
 )
 """A person at the wheel: the points of the left side."""
 
+DIMENSIONS = (
+    ("Wheelbase", 1800.0, 1600.0, 2.0),
+    ("Track", 1240.0, 1110.0, ""),
+    ("Tyre radius", 300.0, 262.0, 0.5),
+    ("Height", "", "", ""),
+    ("Length", 2900.0, 2700.0, 1.0),
+)
+"""An example body's dimensions and the car's, and their weights."""
+
+STATIONS = (
+    (-2200.0, 150.0, 180.0, 620.0),
+    (-1300.0, 330.0, 80.0, 780.0),
+    (-600.0, 340.0, 70.0, 680.0),
+    ("", "", "", ""),
+    (0.0, 240.0, 90.0, 560.0),
+    (550.0, 60.0, 170.0, 320.0),
+)
+"""A body's stations: x, half width, underside, top."""
+
 TABLES = {
     "SomeParts": PARTS,
     "SomeTorques": TORQUES,
@@ -102,5 +121,7 @@ TABLES = {
     "SomePulls": PULLS,
     "SomeStiffness": STIFFNESS,
     "SomeFigure": FIGURE,
+    "SomeDimensions": DIMENSIONS,
+    "SomeStations": STATIONS,
 }
 """The tables of examples by the names by which these speak of them."""
