@@ -57,8 +57,14 @@ def placed(template, scenario, system):
     return builder.book
 
 
-def _listed(value):
-    return value if isinstance(value, list) else ()
+def _promised(template):
+    """Every name that the blocks of a template say they give, wherever they stand."""
+    for part in template.parts:
+        for sheet in part.sheets:
+            blocks = sheet.get("block") if isinstance(sheet, dict) else None
+            for block in blocks if isinstance(blocks, list) else ():
+                # A copy: what a kind of block reads of its own is another matter.
+                yield from names_given(dict(block) if isinstance(block, dict) else {})
 
 
 def _fill_in_columns(book, columns):
@@ -93,11 +99,7 @@ class _Builder:
         self.mistakes = mistakes
         self.asked = Asked(scenario, mistakes)
         self.book = Book(f"{template.title}: {self.asked.title}")
-        self.book.promised = {
-            name
-            for part in template.parts for sheet in part.sheets if isinstance(sheet, dict)
-            for block in _listed(sheet.get("block")) for name in names_given(block)
-        }  # fmt: skip
+        self.book.promised = set(_promised(template))
         self.given = (system, pictures)
         self.pages = {}
         self.shared = Shared()
