@@ -141,7 +141,7 @@ def _worst(page, row, low, high):
     said = f'"At travel "&ROUND({place},{digits})'
     if "missing" in row:
         said = f'"Of: "&{place}'
-    return [formula], said + '&". "&'
+    return [formula], said + "&"
 
 
 def _note(page, row, count, column, where):
@@ -152,7 +152,7 @@ def _note(page, row, count, column, where):
     quoted = note.replace('"', '""')
     said = f'"{quoted}"'
     if where:
-        said = where + said
+        said = where + (f'". {quoted}"' if note else '"."')
     for i in reversed(range(count)):
         cell = cell_name(at, 1 + i)
         # A row of texts shows its own note after them.
