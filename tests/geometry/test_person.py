@@ -6,6 +6,7 @@ from cornerbook.geometry import person
 from cornerbook.geometry.vec import Vec
 
 from tests.authorities import posture_by_scipy as by_scipy
+from tests.authorities.persons_by_yeadon import PERSONS
 
 
 def standing(stature, sex):
@@ -84,3 +85,14 @@ def test_a_box_of_the_same_inertias():
     for i, side in enumerate(sides):
         others = [about[j] for j in range(3) if j != i]
         assert person.box_side(about[i], *others, mass) == pytest.approx(side)
+
+
+@pytest.mark.parametrize("sample", PERSONS, ids=[sample[0] for sample in PERSONS])
+def test_persons_of_another_model(sample):
+    """Within a fifth of each inertia and 40 mm of the centre: both are means of other people."""
+    _, sex, mass, (*heights, shoulder, hip), centre, about = sample
+    aside = [0.0, 0.0, *[shoulder] * 3, *[hip] * 5]
+    figure = [Vec(0.0, y, z) for y, z in zip(aside, heights, strict=True)]
+    assert person.centre(figure, mass, sex).z == pytest.approx(centre, abs=40.0)
+    found = [each / 1e6 for each in person.inertia(figure, mass, sex)]
+    assert found == pytest.approx(about, rel=0.2)
