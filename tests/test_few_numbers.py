@@ -198,12 +198,12 @@ def test_a_key_of_the_users_own_template_is_still_missed(run, tmp_path):
     """Only what the demonstration has can be completed."""
     (tmp_path / "mine.toml").write_text(
         'title = "Mine"\n[[sheet]]\nname = "Own"\n[[sheet.block]]\nkind = "inputs"\n'
-        'rows = [{ label = "Seat", from = "driver.seat", kind = "length" }]\n',
+        'rows = [{ label = "Seat", from = "luggage.seat", kind = "length" }]\n',
         encoding="utf-8",
     )
     status, _, errors = run(FEW, "--template", "mine.toml")
     assert status == 1
-    assert "the table [driver] is missing" in errors
+    assert "the table [luggage] is missing" in errors
 
 
 def test_an_empty_scenario_is_a_mistake(run):

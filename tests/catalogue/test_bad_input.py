@@ -4,7 +4,18 @@ import math
 
 import pytest
 from cornerbook.catalogue import FORMULAS, call
-from cornerbook.cells.example import EXAMPLE, GEARS, PARTS, PULLS, STIFFNESS, STROKE, TORQUES
+from cornerbook.cells.example import (
+    DIMENSIONS,
+    EXAMPLE,
+    FIGURE,
+    GEARS,
+    PARTS,
+    PULLS,
+    STATIONS,
+    STIFFNESS,
+    STROKE,
+    TORQUES,
+)  # fmt: skip
 
 from tests.support.each import each
 
@@ -83,6 +94,26 @@ STEPS = {
     "most": ((6.0,), ("",), (9.0,)), "sides": (("each",), ("",), ("",)),
 }  # fmt: skip
 """Good values for the formulas of several adjusters."""
+
+
+DRIVER = {
+    "length_of": "thigh", "stature": 1760.0, "segment": "shank", "body_mass": 78.0, "sex": "woman",
+    "gyration_axis": "sagittal", "figure": FIGURE, "thigh": 431.0, "shank": 433.0, "foot": 268.0,
+    "ankle_height": 69.0, "hip_x": -900.0, "hip_z": 170.0, "heel_x": -150.0, "heel_z": 90.0,
+    "pedal_x": -80.0, "pedal_z": 230.0, "pressed_x": -40.0, "pressed_z": 215.0,
+    "back_angle": 30.0, "leg_point": "knee", "leg_axis": "x", "leg_joint": "hip", "end": "least",
+    "hip_limit": 95.0, "knee_limit": 95.0, "ankle_limit": 90.0, "upper_arm": 327.0,
+    "forearm": 352.0, "shoulder_x": -1150.0, "shoulder_y": 180.0, "shoulder_z": 610.0,
+    "hand_x": -650.0, "hand_y": 130.0, "hand_z": 500.0, "elbow_out": 12.0,
+    "hand_distance": 515.0, "wheel_x": -650.0, "wheel_y": 0.0, "wheel_z": 500.0, "tilt": 20.0,
+    "hold": 80.0, "wheel_turned": 60.0, "rim_end": "least", "elbow_wanted": 100.0,
+    "eye_x": -1060.0, "eye_z": 760.0, "cowl_x": -560.0, "cowl_z": 640.0, "helmet_x": -1120.0,
+    "helmet_z": 700.0, "helmet_radius": 150.0, "front_x": -560.0, "front_z": 640.0,
+    "rear_x": -1330.0, "rear_z": 1060.0, "knee_x": -560.0, "knee_y": 100.0, "knee_z": 380.0,
+    "knee_radius": 65.0, "dimensions": DIMENSIONS, "stations": STATIONS, "scale": 0.93,
+    "body_x": -700.0, "measure": "top",
+}  # fmt: skip
+"""Good values for the formulas of a driver and a body."""
 
 
 def block(**changes):
@@ -383,7 +414,7 @@ def _good(formula):
         "part": "middle",
         "effects": ((0.5, 0.1), (-0.2, 0.4)), "wanted": ((0.1,), (0.2,)),
         "steer": 20.0, "camber": -1.0, "trail": 20.0, "scrub": 25.0, **SPRINGS, **TURN,
-        **SET_UP,
+        **SET_UP, **DRIVER,
         "parts": PARTS, "of": "all", "about": "yaw", "coordinate": "x", "mass": 260.0,
         "stroke": STROKE, "torques": TORQUES, "gears": GEARS, "pulls": PULLS, "road_speed": 9000.0,
         "final_ratio": 3.0, "low_ratio": 3.0, "high_ratio": 0.8, "engages": 1500.0,

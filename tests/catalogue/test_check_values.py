@@ -5,9 +5,11 @@ from cornerbook.catalogue import FORMULAS, call
 
 from tests.calc.examples import raw_arguments
 from tests.catalogue import (  # noqa: F401 (they register)
+    independent_body,
     independent_brakes,
     independent_compliance,
     independent_drive,
+    independent_driver,
     independent_joints,
     independent_loads,
     independent_masses,

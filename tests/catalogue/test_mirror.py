@@ -69,6 +69,8 @@ class Rule:
                 value = mirrored_block(value) if self.block_of(named) else value
             elif name == "parts":
                 value = tuple((*row[:3], -row[3] if row[3] else row[3], *row[4:]) for row in value)
+            elif name == "figure":
+                value = tuple((label, x, -y, z) for label, x, y, z in value)
             elif name in SIDEWAYS or name in self.also:
                 value = -value
             elif name == "side":
@@ -362,7 +364,33 @@ class OfParts(Rule):
         return -result if named["coordinate"] == "y" else result
 
 
+_ARM = ("shoulder_y", "hand_y", "elbow_out")
+_WHEEL = ("shoulder_y", "wheel_y", "hold", "wheel_turned")
+
 RULES = {
+    # Driver: of one side's arm in the mirror comes the other one's
+    "PERSON_LENGTH": NONE,
+    "PERSON_MASS": NONE,
+    "PERSON_CENTRE": NONE,
+    "PERSON_GYRATION": NONE,
+    "FIGURE_CENTRE": STAYS,
+    "FIGURE_INERTIA": STAYS,
+    "LEG_POINT": NONE,
+    "LEG_ANGLE": NONE,
+    "LEG_SPARE": NONE,
+    "PEDAL_BOX_END": NONE,
+    "ELBOW_POINT": Rule(_y_turns, also=_ARM),
+    "SHOULDER_ANGLE": Rule(1, also=_ARM),
+    "ELBOW_ANGLE": NONE,
+    "RIM_DISTANCE": Rule(1, also=_WHEEL),
+    "RIM_PLACE": Rule(_y_turns, also=_WHEEL),
+    "STEERING_WHEEL_SHIFT": Rule(1, also=_ARM),
+    "ROAD_SEEN": NONE,
+    "HOOP_CLEARANCE": NONE,
+    "KNEE_CLEARANCE": Rule(1, also=("knee_y", "wheel_y")),
+    # Body: given by its half width
+    "BODY_SCALE": NONE,
+    "BODY_AT": NONE,
     # Drive
     "DRIVE_FORCE": NONE,
     "DRIVE_MOTOR_SPEED": NONE,

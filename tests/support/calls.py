@@ -49,7 +49,9 @@ _BETWEEN = {
     "rolling": (0.0, 0.05), "bar_share": (0.2, 1.0),
     "datum_x": (-300, 300), "datum_y": (-300, 300), "datum_z": (-100, 300),
     "turned": (-30, 30), "raised": (-15, 15), "load_inner": (0, 900), "load_outer": (300, 1500),
-    "extra_force": (-100, 100), "bump_steer": (-0.02, 0.02),
+    "shoulder_y": (120, 220), "hand_y": (60, 180), "elbow_out": (-30, 60), "tilt": (-10, 60),
+    "wheel_y": (-20, 20), "wheel_turned": (-150, 150), "knee_y": (-150, 150),
+    "hold": (40, 110), "extra_force": (-100, 100), "bump_steer": (-0.02, 0.02),
     "axle_load": (-600, 600), "anti": (-40, 90), "sink_front": (-30, 30), "sink_rear": (-30, 30),
 }  # fmt: skip
 

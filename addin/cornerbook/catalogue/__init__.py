@@ -14,6 +14,7 @@ from . import outline  # noqa: F401
 from . import placing  # noqa: F401
 from . import alignment, scales  # noqa: F401
 from . import masses, brakes, drive  # noqa: F401
+from . import person, posture, cockpit, body  # noqa: F401
 from . import sweep  # noqa: F401
 from . import as_built  # noqa: F401
 from . import sensitivity, two_way, adjust, steps, building  # noqa: F401

@@ -90,6 +90,39 @@ STROKE = (
 )
 """Travel, spring length and motion ratio of the corner above."""
 
+FIGURE = (
+    ("Top of head", -1150.0, 0.0, 920.0),
+    ("Base of neck", -1190.0, 0.0, 680.0),
+    ("Shoulder", -1155.0, 180.0, 610.0),
+    ("Elbow", -960.0, 230.0, 350.0),
+    ("Grip", -650.0, 130.0, 500.0),
+    ("Hip", -900.0, 85.0, 170.0),
+    ("Knee", -545.0, 110.0, 410.0),
+    ("Ankle", -190.0, 100.0, 165.0),
+    ("Heel", -150.0, 100.0, 90.0),
+    ("Toe", -40.0, 105.0, 330.0),
+)
+"""A person at the wheel: the points of the left side."""
+
+DIMENSIONS = (
+    ("Wheelbase", 1800.0, 1600.0, 2.0),
+    ("Track", 1240.0, 1110.0, ""),
+    ("Tyre radius", 300.0, 262.0, 0.5),
+    ("Height", "", "", ""),
+    ("Length", 2900.0, 2700.0, 1.0),
+)
+"""An example body's dimensions and the car's, and their weights."""
+
+STATIONS = (
+    (-2200.0, 150.0, 180.0, 620.0),
+    (-1300.0, 330.0, 80.0, 780.0),
+    (-600.0, 340.0, 70.0, 680.0),
+    ("", "", "", ""),
+    (0.0, 240.0, 90.0, 560.0),
+    (550.0, 60.0, 170.0, 320.0),
+)
+"""A body's stations: x, half width, underside, top."""
+
 TABLES = {
     "SomeParts": PARTS,
     "SomeTorques": TORQUES,
@@ -97,5 +130,8 @@ TABLES = {
     "SomePulls": PULLS,
     "SomeStiffness": STIFFNESS,
     "SomeStroke": STROKE,
+    "SomeFigure": FIGURE,
+    "SomeDimensions": DIMENSIONS,
+    "SomeStations": STATIONS,
 }
 """The tables of examples by the names by which these speak of them."""

@@ -8,7 +8,7 @@ from .choices import put_lists
 from .formulas import too_long, wrong_formulas
 from .groups import GROUPS, REFERENCE
 from .kinds import KINDS
-from .lost import Lost
+from .lost import Lost, names_given
 from .mistakes import MOST, Mistakes, PlacedTrouble
 from .model import Book, CellTrouble, Link, Sheet
 from .page import Page, Shared
@@ -57,6 +57,16 @@ def placed(template, scenario, system):
     return builder.book
 
 
+def _promised(template):
+    """Every name that the blocks of a template say they give, wherever they stand."""
+    for part in template.parts:
+        for sheet in part.sheets:
+            blocks = sheet.get("block") if isinstance(sheet, dict) else None
+            for block in blocks if isinstance(blocks, list) else ():
+                # A copy: what a kind of block reads of its own is another matter.
+                yield from names_given(dict(block) if isinstance(block, dict) else {})
+
+
 def _fill_in_columns(book, columns):
     """Fill in the columns of tables in formulas that stand above them."""
     for sheet in book.sheets:
@@ -89,6 +99,7 @@ class _Builder:
         self.mistakes = mistakes
         self.asked = Asked(scenario, mistakes)
         self.book = Book(f"{template.title}: {self.asked.title}")
+        self.book.promised = set(_promised(template))
         self.given = (system, pictures)
         self.pages = {}
         self.shared = Shared()

@@ -7,6 +7,17 @@ _UNNAMED = ("variants", "arrangements", "adjusters", "self check")
 """Kinds of block that give names of their own making."""
 
 
+def names_given(block):
+    """The names that a block says it gives, of cells or tables, its rows' too."""
+    rows = block.get("rows") if isinstance(block, dict) else None
+    for table in (block, *(rows if isinstance(rows, list) else ())):
+        if isinstance(table, dict):
+            names = table.get("names")
+            for name in (table.get("name"), *(names if isinstance(names, list) else ())):
+                if isinstance(name, str):
+                    yield name
+
+
 class Lost:
     """Names of cells and tables that are not there because a block is not.
 
@@ -37,14 +48,9 @@ class Lost:
         if not isinstance(block, dict) or block.get("kind") in _UNNAMED:
             self._any = True
             return
-        rows = block.get("rows")
-        for table in (block, *(rows if isinstance(rows, list) else ())):
-            if isinstance(table, dict):
-                names = table.get("names")
-                for name in (table.get("name"), *(names if isinstance(names, list) else ())):
-                    if isinstance(name, str):
-                        self._names.add(name.lower())
-                        self._tables.add(name)
+        names = set(names_given(block))
+        self._names.update(name.lower() for name in names)
+        self._tables |= names
 
     def used_by(self, block):
         """Whether a block needs a corner or a table that is not there."""

@@ -230,7 +230,7 @@ class Sheet:
 class Book:
     """A workbook: its sheets in order and its names, each for one block of cells.
 
-    judged: every `judged.Judged` result.
+    judged: every `judged.Judged` result. promised: every name that its template says it gives.
     """
 
     def __init__(self, title):
@@ -238,6 +238,7 @@ class Book:
         self.sheets = []
         self.names = {}
         self.judged = []
+        self.promised = set()
 
     def name(self, name, sheet, top, left, bottom, right):
         """Give a block of cells a name; raises `Trouble` if the name is taken."""

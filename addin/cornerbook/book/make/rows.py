@@ -5,7 +5,7 @@ from ..formula.rewrite import quoted
 from . import units
 from .choices import is_long
 from .model import ROW_HEIGHT, Array, Rule, Typed
-from .text_files import nearest
+from .text_files import follows, nearest
 from .typed import TYPED
 from .wish import ENDS, WANTED, name_of_wish
 
@@ -51,6 +51,13 @@ def put_input(
         row, column, value=value, look="input words" if kind == "text" else "input",
         number_format=units.format_of(kind, page.system), rule=rule,
     )  # fmt: skip
+    followed = follows(value) if kind != "text" else None
+    if followed is not None:
+        name, otherwise = followed
+        cell.value, cell.formula = None, "=" + name
+        if otherwise is not None and name not in page.book.promised:
+            cell.value = units.converted(otherwise, kind, page.scenario.unit, page.system)
+            cell.formula = None
     cell.typed = Typed(path, part, kind)
     return cell
 

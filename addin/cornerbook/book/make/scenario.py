@@ -5,7 +5,15 @@ from ...cells.block import key_of
 from . import units
 from .corner_rows import CornerRows
 from .mistakes import Mistakes, PlacedTrouble, hold_all
-from .text_files import TextFile, kind_name, near, nearest, number_wrong, text_wrong
+from .text_files import (
+    TextFile,
+    follows,
+    kind_name,
+    near,
+    nearest,
+    number_wrong,
+    text_wrong,
+)
 from .tree import at, merged
 from .wish import ENDS, TARGET, WANTED, ends_of, keys_of_wish
 
@@ -222,7 +230,10 @@ class Scenario:
         ]
 
     def rows(self, key, kinds, system):
-        """The rows of a table: lists of a number or text of each kind, None for a blank."""
+        """The rows of a table: lists of a number or text of each kind, None for a blank.
+
+        In place of a number a text such as "=DriverMass or 78" says which cell it follows.
+        """
         value = self._of(key)
         if not isinstance(value, list):
             raise self.wrong(f"{key} is {kind_name(value)}; a list of rows was expected", key)
@@ -268,7 +279,7 @@ class Scenario:
         return value
 
     def _converted(self, value, kind, system):
-        if kind == "text":
+        if kind == "text" or follows(value):
             return value
         return units.converted(float(value), kind, self.unit, system)
 
@@ -284,7 +295,7 @@ def _row_wrong(row, kinds):
         if cell == "":
             continue
         if kind != "text":
-            said = number_wrong(cell)
+            said = None if follows(cell) else number_wrong(cell)
         elif isinstance(cell, str):
             wrong = text_wrong(cell)
             said = wrong and f"a text that {wrong}"

@@ -225,6 +225,20 @@ def kind_name(value):
     return "a table" if isinstance(value, dict) else "a date or time"
 
 
+_FOLLOWS = re.compile(r"=(?![A-Za-z]{1,3}[0-9]+\b)([A-Za-z_]\w*)(?: or ([+-]?\d+(?:\.\d+)?))?")
+
+
+def follows(value):
+    """(name, number or None) of a value such as "=DriverMass or 78"; None for any other.
+
+    Its cell follows the cell of that name, or is the number in a workbook that has none.
+    """
+    found = _FOLLOWS.fullmatch(value) if isinstance(value, str) else None
+    if found is None:
+        return None
+    return found.group(1), None if found.group(2) is None else float(found.group(2))
+
+
 def number_wrong(value):
     """Why a value is no number to work with, in words that follow 'is'; None where it is one."""
     if isinstance(value, str):

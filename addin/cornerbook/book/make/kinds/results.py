@@ -11,7 +11,7 @@ _ROW = Row(
     "label",
     {
         "label": needed(TEXT), "formula": TEXT, "formulas": list_of(TEXT), "kind": needed(QUANTITY),
-        "worst": TEXT, "over": TEXT, "less_rest": TRUTH, "lines": count_of(20),
+        "worst": TEXT, "over": TEXT, "less_rest": TRUTH, "missing": TEXT, "lines": count_of(20),
         "band": TEXT, "note": TEXT, "name": TEXT, "names": list_of(TEXT),
     },
     one_of=("formula", "formulas", "worst"),
@@ -28,8 +28,9 @@ def results(page, block):
     """A row for each result: a formula or several, the unit, the band wanted, a note.
 
     In place of a formula, worst = "{table:title}" gives of a column of a table what is nearest
-    to an end of the band or farthest beyond it, and over = "{table:title}" what runs there, for
-    the note to say where; less_rest: less the value in the middle of the table, at rest.
+    to an end of the band or farthest beyond it, and over = "{table:title}" what runs there, the
+    travel or words, for the note to say where; less_rest: less the value in the middle of the
+    table, at rest; missing: what is said where a row has none, if not that travel is out of reach.
     lines: of a formula that gives a long text, how many it takes across the sheet; nothing else
     stands in its row.
     """
@@ -133,10 +134,14 @@ def _worst(page, row, low, high):
         f"IF({beyond},MAX({cells}),MIN({cells}))))"
     )
     whole = f"COUNT({cells})=ROWS({cells})"
-    formula = f'=IF({whole},{worst}{rest},"{NOT_REACHED}")'
+    missing = row.get("missing", NOT_REACHED)
+    formula = f'=IF({whole},{worst}{rest},"{missing}")'
     digits = 1 if page.system == "mm" else 2
     place = f"INDEX({over},MATCH({worst},{cells},0))"
-    return [formula], f'"At travel "&ROUND({place},{digits})&". "&'
+    said = f'"At travel "&ROUND({place},{digits})'
+    if "missing" in row:
+        said = f'"Of: "&{place}'
+    return [formula], said + "&"
 
 
 def _note(page, row, count, column, where):
@@ -147,7 +152,7 @@ def _note(page, row, count, column, where):
     quoted = note.replace('"', '""')
     said = f'"{quoted}"'
     if where:
-        said = where + said
+        said = where + (f'". {quoted}"' if note else '"."')
     for i in reversed(range(count)):
         cell = cell_name(at, 1 + i)
         # A row of texts shows its own note after them.

@@ -4,6 +4,7 @@ import math
 
 from ...make import units
 from ...make.corner_rows import CornerRows
+from ...make.text_files import follows
 from ...make.tree import changed, leaves, put
 from .keys import known_keys
 
@@ -41,11 +42,20 @@ def of_unit(value, kind, given, wanted):
         return value
     if isinstance(kind, tuple):
         return [
-            [one if one == "" else units.converted(one, each, given, wanted)
-             for one, each in zip(row, kind, strict=False)]
+            [_cell_of_unit(one, each, given, wanted) for one, each in zip(row, kind, strict=False)]
             for row in value
         ]  # fmt: skip
     return changed(value, lambda number: units.converted(number, kind, given, wanted))
+
+
+def _cell_of_unit(cell, kind, given, wanted):
+    followed = follows(cell) if kind != "text" else None
+    if followed is not None:
+        name, number = followed
+        if number is None:
+            return cell
+        return f"={name} or {units.converted(number, kind, given, wanted):.9g}"
+    return cell if cell == "" else units.converted(cell, kind, given, wanted)
 
 
 def rounded(value, step):

@@ -5,7 +5,7 @@ from ...file.trouble import Trouble
 from ...formula.targets import spelled
 from ...make.formulas import hold_formula
 from ...make.kinds.rules import MEASURE, measure_text, row_said
-from ...make.text_files import text_wrong
+from ...make.text_files import follows, text_wrong
 from .known import arrangements_of, rules_of
 from .values import Held
 
@@ -37,12 +37,20 @@ class Tables:
         if typed.kind == MEASURE:
             held = self._measure(typed, yellow)
         else:
-            held = self._holding.held(yellow, typed.kind)
+            held = self._followed(typed, yellow) or self._holding.held(yellow, typed.kind)
         if held.wrong:
             self._taken.wrong.append((yellow, held.wrong))
         elif held.value is not None:
             row, place = typed.part
             rows.setdefault(row, {})[place] = held.value
+
+    def _followed(self, typed, yellow):
+        """Which cell's name a number follows, as a scenario says it; None where it does not."""
+        formula = None if yellow.is_blank else yellow.content.formula
+        if formula is None or typed.kind == "text":
+            return None
+        said = measure_text(spelled(formula, "calc"), None)
+        return Held(said) if follows(said) and self._can_stand(said) else None
 
     def _measure(self, typed, yellow):
         """What measures a rule: its formula as it is, or a number or a text.
