@@ -74,8 +74,9 @@ class Ranking:
         found = f"INDEX({self._column(column)},MATCH({at + 1},{ranks},0))"
         found = f"IFERROR({found}{'+0' if column else ''},NA())"
         first = (at, column) == (0, 0)
-        if first:
-            found = f'IF(COUNT({ranks})=0,"# {NOTHING}",{found})'
+        # Below the last one stands nothing, so that a sum over the table is one of its numbers.
+        beyond = f"# {NOTHING}" if first else ""
+        found = f'IF(MAX({ranks})<{at + 1},"{beyond}",{found})'
         for formula, _ in reversed(self._wrong):
             wrong = formula()[1:]
             found = f'IF({wrong}="",{found},{wrong if first else "NA()"})'
@@ -121,7 +122,7 @@ class Ranking:
             if value() != "":
                 return value() if first else math.nan
         if float(at + 1) not in self._ranks:
-            return "# " + NOTHING if first else math.nan
+            return "# " + NOTHING if first else ""
         row = self._ranks.index(float(at + 1))
         if column == 0:
             return self._rows[row][0]
