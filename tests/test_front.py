@@ -27,6 +27,7 @@ def test_reads_a_workbook(tmp_path, starter):
     path.write_bytes(starter.read_bytes())
     front = cornerbook.read(path)
     assert 15 < front.at("trail") < 30
+    assert cornerbook.read(path, "Front corner!A6:D25").at("trail") == front.at("trail")
     with pytest.raises(Trouble, match="no block named Rear"):
         cornerbook.read(path, "Rear")
 

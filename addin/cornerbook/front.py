@@ -84,7 +84,10 @@ class Corner(_corner.Corner):
 
 
 def read(path, name="Front", unit="mm"):
-    """The corner in a file: a named block of an .xlsx workbook, or a CSV file."""
+    """The corner in a file: a block of an .xlsx workbook, or a CSV file.
+
+    name: of the block, or its address such as "Sheet1!A6:D24".
+    """
     if Path(path).suffix.lower() == ".csv":
         return read_csv(path, unit)
     return read_workbook(path, name, unit)

@@ -320,6 +320,7 @@ def test_the_worst_over_the_travel_is_judged(opened, starter, names):
     [
         (15.0, 30.0, "pass"), (None, 30.0, "pass"), (15.0, None, "pass"), (23.0, None, "look here"),
         (None, 20.0, "look here"), (None, None, ""), (30.0, 15.0, "from is above to"),
+        ("5 deg", 20.0, "not known"),
     ],
 )  # fmt: skip
 def test_a_blank_end_is_no_limit_and_a_swapped_band_is_told(opened, names, low, high, says):

@@ -54,7 +54,7 @@ def case(chance, folder, longest):
     whole = zipfile.is_zipfile("out.xlsx") if is_new else made == b"PK" * (BIG // 2)
     if made != old and not whole:
         return "fault: neither the old file nor a whole new one"
-    if is_new and how == signal.SIGINT and b"Traceback" in said and b"/cli.py" in said:
+    if is_new and how == signal.SIGINT and b"Traceback" in said and b"/__main__.py" in said:
         return "fault: a traceback of Python's"
     left = [name for name in os.listdir(".") if name.startswith(".")]
     if any(not name.endswith(".cornerbook-part") for name in left) or len(left) > 1:

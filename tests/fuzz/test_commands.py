@@ -6,6 +6,7 @@ import re
 import subprocess
 import sys
 import zipfile
+from pathlib import Path
 
 import pytest
 from cornerbook import cli
@@ -167,6 +168,38 @@ def test_stopped_while_the_parser_is_made(monkeypatch, capsys):
     monkeypatch.setattr(cli, "_parser", stop)
     assert cli.main(["chapters"]) == 130
     assert capsys.readouterr().err == "cornerbook: stopped\n"
+
+
+def test_stopped_while_it_starts(folder):
+    """An interrupt within the imports of the command itself, which take longest at first."""
+    code = """
+import sys
+from cornerbook.__main__ import main
+
+class Stop:
+    def find_spec(self, name, *_):
+        if name == "cornerbook.commands.share":
+            raise KeyboardInterrupt
+
+sys.meta_path.insert(0, Stop())
+sys.exit(main())
+"""
+    done = run_with(code, folder)
+    assert (done.returncode, done.stdout, done.stderr) == (130, "", "cornerbook: stopped\n")
+    project = (Path(__file__).parents[2] / "pyproject.toml").read_text("utf-8")
+    assert 'cornerbook = "cornerbook.__main__:main"' in project
+
+
+def test_what_was_asked_is_told_before_the_name_that_is_taken(folder):
+    (folder / "taken.xlsx").write_bytes(b"mine")
+    for line, wrong in (
+        ("new taken.xlsx --scenario nowhere.toml", "no file nowhere.toml"),
+        ("new taken.xlsx --chapters car,wantd", "--chapters: the template car.toml has no chapter"),
+        ("share nowhere.xlsx taken.xlsx", "no file nowhere.xlsx"),
+        ("import in.xlsx nowhere.csv --out taken.xlsx", "no file nowhere.csv"),
+        ("export in.xlsx taken.csv --block Frnt", "did you mean Front?"),
+    ):
+        assert wrong in said(*line.split())
 
 
 def test_what_a_killed_run_left_goes_also_where_nothing_is_made(folder):

@@ -12,6 +12,7 @@ import pytest
 from cornerbook.catalogue import FORMULAS, call
 from cornerbook.cells.example import EXAMPLE
 from cornerbook.cells.inputs import corner_of
+from cornerbook.cells.whole_steps import Band, Steps
 from cornerbook.geometry import numbers
 
 from tests.catalogue.test_bad_input import _good, arguments_for, block, said
@@ -116,6 +117,24 @@ def test_a_block_of_numbers_of_numpy(kind):
         forget()
         assert found == call(name, *arguments_for(name, plain))
     assert cornerbook.Corner(rows).at("trail") == cornerbook.Corner(plain).at("trail")
+
+
+@each("name", [n for n, f in FORMULAS.items() if any(a.kind == "rows" for a in f.arguments)])
+def test_an_array_in_place_of_rows(name):
+    good = _good(FORMULAS[name])
+    for i, argument in enumerate(FORMULAS[name].arguments):
+        if argument.kind == "rows":
+            raw = [*good[:i], np.array([1.0, 2.0]), *good[i + 1 :]]
+            said(call(name, *raw), argument.name)
+
+
+def test_steps_that_do_not_close_one_below_the_best():
+    """The way back from there to the best rounded down, and so never came."""
+
+    def change(steps):
+        return None if steps[0] < 0 else (-float(steps[0]),)
+
+    assert Steps(change, [(-6, 6)], [Band(0.5, 1.5)]).fewest() == (0,)
 
 
 @pytest.mark.parametrize("kind", [float, int, np.float64, np.float32, np.int32])

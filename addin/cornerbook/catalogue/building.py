@@ -113,27 +113,33 @@ def line_angle(block, from_point, to_point, axis):
     example='=CORNER.DISTANCE_LEEWAY(Example, "upper ball joint", "tie rod inner", "caster", '
     "5, 7.5)",
     check=11.7645635494,
-    plain=False,
 )  # fmt: skip
 def distance_leeway(corner, from_point, to_point, quantity, band_from, band_to):
     (entry,) = chosen("quantity", (quantity,))
     corner.hold_linkage()
-    way = _line(corner.block, from_point, to_point).unit()
+    _line(corner.block, from_point, to_point)
     now = number_at(entry, corner, 0.0, 0.0, 0.0)
+    slopes = [
+        Vec(*(slope_at(entry, sloped(corner, coordinate_of(point, axis)), 0.0, 0.0, 0.0)
+              for axis in AXES))
+        for point in (from_point, to_point)
+    ]  # fmt: skip
+    return leeway(corner.block, (from_point, to_point), now, slopes, (band_from, band_to))
+
+
+def leeway(block, points, now, slopes, band):
+    """`distance_leeway` of a quantity that is `now`, by its slopes (`Vec`) at both points."""
+    way = _line(block, *points).unit()
+    low, high = band
     hold(
-        where(now >= band_from, now <= band_to, False),
+        where(now >= low, now <= high, False),
         "the quantity is %s as drawn, which is outside its band already", now,
     )  # fmt: skip
-    slopes = []
-    for point in (from_point, to_point):
-        parts = [
-            slope_at(entry, sloped(corner, coordinate_of(point, axis)), 0.0, 0.0, 0.0)
-            for axis in AXES
-        ]
-        slopes.append(absolute(Vec(*parts).dot(way)))
-    largest = max(slopes)
+    one, other = (absolute(slope.dot(way)) for slope in slopes)
+    largest = where(one > other, one, other)
     hold(largest > 1e-12, "the quantity does not depend on that distance")
-    return min(band_to - now, now - band_from) / largest
+    above, below = high - now, now - low
+    return where(above < below, above, below) / largest
 
 
 @formula(

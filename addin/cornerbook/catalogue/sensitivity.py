@@ -19,7 +19,12 @@ from ..cells.sloped import slope_at, sloped
 GROUP = "Sensitivity"
 
 # A derivative smaller than this part of the largest one is a zero that rounding has touched.
-_ROUNDING = 1e-12
+ROUNDING = 1e-12
+
+NOTHING = "no coordinate changes any of these quantities"
+
+# Alike to so many digits counts as alike in the ranking.
+DIGITS = 9
 
 
 def _why(corner, quantity, point, coordinate, travel, rack, wheelbase):
@@ -98,7 +103,6 @@ def sensitivity(corner, quantity, point, coordinate, travel, rack, wheelbase):
         ("upper ball joint y", 0.00290810492843, 0.0),
     ),
     shape="table",
-    plain=False,
 )  # fmt: skip
 def sensitivities(corner, quantities, travel, rack, wheelbase):
     wanted = chosen("quantities", quantities)
@@ -106,31 +110,31 @@ def sensitivities(corner, quantities, travel, rack, wheelbase):
     for entry in wanted:
         number_at(entry, corner, wheelbase, travel, rack)
     rows = []
-    for coordinate in _numbers_of(corner.block):
+    for coordinate in numbers_of(corner.block):
         moved = sloped(corner, coordinate)
         slopes = [slope_at(entry, moved, wheelbase, travel, rack) for entry in wanted]
         rows.append((coordinate.name, *slopes))
     rows = _that_matter(rows)
     if not rows:
-        raise Mend("no coordinate changes any of these quantities")
+        raise Mend(NOTHING)
     return tuple(sorted(rows, key=_rank))
 
 
 def _rank(row):
     """Largest first, alike to nine digits in the order of the block; no derivative last."""
     slope = row[1]
-    return (True, 0.0) if slope != slope else (False, -float(f"{abs(slope):.9g}"))
+    return (True, 0.0) if slope != slope else (False, -float(f"{abs(slope):.{DIGITS}g}"))
 
 
 def _that_matter(rows):
     """The rows of which some number is more than rounding beside its column's largest."""
     columns = range(1, len(rows[0]))
-    least = [_ROUNDING * max(abs(row[i]) for row in rows) for i in columns]
+    least = [ROUNDING * max(abs(row[i]) for row in rows) for i in columns]
     # Asked this way round, what has no derivative is kept.
     return [row for row in rows if any(not abs(row[i]) <= least[i - 1] for i in columns)]
 
 
-def _numbers_of(block):
+def numbers_of(block):
     """Coordinates whose rows can be read; rows of the spring may be unfinished."""
     for coordinate in coordinates_of(block):
         try:

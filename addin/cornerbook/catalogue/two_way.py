@@ -15,7 +15,7 @@ MOST = 200
 _OVER = 'travel, rack, or a row with its coordinate such as "upper ball joint z".'
 
 
-def _input(argument, text):
+def input_named(argument, text):
     """The word "travel" or "rack", or the `Coordinate` of a name."""
     key = key_of(text)
     return key if key in MOVEMENTS else coordinate_named(argument, text)
@@ -67,7 +67,10 @@ def two_way(
     columns_to, columns, travel, rack, wheelbase,
 ):  # fmt: skip
     (entry,) = chosen("quantity", (quantity,))
-    over = (_input("over_rows", over_rows), _input("over_columns", over_columns))
+    over = (
+        input_named("over_rows", over_rows),
+        input_named("over_columns", over_columns),
+    )
     if over[0] is over[1] or over[0] == over[1]:
         raise Mend("over_rows and over_columns are the same; two inputs were expected")
     corner.hold_linkage()

@@ -5,7 +5,7 @@ from .declare import Argument
 CORNER = Argument(
     "corner", "block",
     "The labelled block of a left-hand corner: a name in the first column, "
-    "then x, y, z or a single value.",
+    "then x, y, z or a single value; its name or its rows, never a whole sheet.",
 )  # fmt: skip
 TRAVEL = Argument(
     "travel", "number",

@@ -46,7 +46,8 @@ def shown(value):
     if is_number(value):
         number = finite(value)
         return "a number too large to show" if number is None else f"{number:.6g}"
-    text = str(value)
+    # A sentence is one line, whatever stands in a cell.
+    text = " ".join(str(value).splitlines())
     return f'"{text[: _LONGEST - 3]}..."' if len(text) > _LONGEST else f'"{text}"'
 
 

@@ -61,7 +61,7 @@ def parts_of(argument, raw):
     argument: the declared one. raw: as a host gives it. Raises `Mend` for what is no such range.
     """
     if not isinstance(raw, (tuple, list)):
-        raw = () if raw is None or raw == "" else ((raw,),)
+        raw = () if raw is None or (isinstance(raw, str) and raw == "") else ((raw,),)
     rows = [tuple(row) if isinstance(row, (tuple, list)) else (row,) for row in raw]
     if not rows:
         raise Mend(f"{argument.name} is missing; {described(argument)} was expected")

@@ -70,8 +70,8 @@ class Steps:
             plane = self._plane(steps)
             steps = _Search(*plane, self.limits, self.bands).found
             while self.at(steps) is None:
-                # Beyond what closes: half way back to what does.
-                steps = tuple((a + b) // 2 for a, b in _side_by_side(steps, best))
+                # Beyond what closes: half way back to what does, and the last step whole.
+                steps = tuple(b + int((a - b) / 2) for a, b in _side_by_side(steps, best))
             best = min(best, steps, key=self._rank)
         return self._polished(best)
 

@@ -50,7 +50,7 @@ def add(commands):
 
 
 def _draw(options):
-    from ..book.file.save import hold_free, hold_other, save
+    from ..book.file.save import hold_other, save
     from ..book.picture.drawing import KINDS, draw
     from ..book.picture.scene import Picture, read_corner
 
@@ -58,7 +58,6 @@ def _draw(options):
     if kind not in KINDS or options.picture[-4:-3] != ".":
         raise Trouble(f"{options.picture}: a name that ends in .png, .svg or .pdf was expected")
     hold_other(options.file, options.picture)
-    hold_free(options.picture, options.force)
     corner = read_corner(options.file, options.block)
     if options.sheet is not None:
         save(options.picture, _sheet(options, corner, kind), options.force)

@@ -59,8 +59,8 @@ def _export(options):
     if kind_of(options.out) == "csv" and options.axle:
         raise Trouble("--axle is for drawings; a CSV file holds the left-hand corner only")
     hold_other(options.file, options.out)
-    hold_free(options.out, options.force)
     content, messages = export(options.file, options.out, options.block, options.unit, options.axle)
+    hold_free(options.out, options.force)
     for message in messages:
         show(message)
     save(options.out, content, options.force)

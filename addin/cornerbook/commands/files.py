@@ -21,12 +21,21 @@ def beside(options, ending):
     return out
 
 
-def copied(options, make):
-    """Write the copy that `make` gives, say its messages, and return its name."""
+def copied(options, make, slow=False):
+    """Write the copy that `make` gives, say its messages, and return its name.
+
+    Whether the name is taken is asked once what the user asked for is known to be good; of what
+    takes long to make (`slow`), once the workbook is known to be one.
+    """
     hold_ending(options.copy, ".xlsx")
     hold_other(options.file, options.copy)
-    hold_free(options.copy, options.force)
+    if slow:
+        from ..book.file.unpack import unpacked
+
+        unpacked(options.file)
+        hold_free(options.copy, options.force)
     content, messages = make()
+    hold_free(options.copy, options.force)
     for message in messages:
         show(message)
     save(options.copy, content, options.force)

@@ -42,7 +42,7 @@ def add(commands):
 
 
 def _new(options):
-    from ..book.file.save import hold_ending, hold_free, save
+    from ..book.file.save import hold_ending, save
     from ..book.make.new import made
     from ..book.study.begin.options import given_by
     from ..book.study.begin.run import begin
@@ -51,7 +51,6 @@ def _new(options):
     asked = {option: getattr(options, option[2:].replace("-", "_")) for option in _HELP}
     given = given_by(asked, options.unit, Path(options.file).stem)
     scenario = options.scenario or (None if given else "lapwing")
-    hold_free(options.file, options.force)
     chapters = options.chapters and [name.strip() for name in options.chapters.split(",")]
     done = made(options.template, scenario, options.unit, options.target, begin, given, chapters)
     save(options.file, done.content, options.force)

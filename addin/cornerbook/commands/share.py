@@ -20,6 +20,6 @@ def add(commands):
 def _share(options):
     from ..book.plain.share import share
 
-    copy = copied(options, lambda: share(options.file, options.values))
+    copy = copied(options, lambda: share(options.file, options.values), slow=True)
     kind = "frozen: numbers only" if options.values else "live in any spreadsheet program"
     return f"{copy} is made, {kind}."

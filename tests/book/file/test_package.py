@@ -166,6 +166,16 @@ def test_shared_formulas(shared):
     assert again(package).cells("Data")["A32"].value == 9
 
 
+def test_a_shared_formula_that_is_none(shared, tmp_path):
+    """Its own cell says so, once it is asked for."""
+
+    def opened(text):
+        return text.replace("A30*$B$1+'It''s other'!A1", '"open')
+
+    path = edited(shared, tmp_path, {"xl/worksheets/sheet1.xml": opened}, "open.xlsx")
+    assert column_b(Package.read(path))[:2] == ['="open', '="open']
+
+
 def test_shared_formulas_in_calc(shared, tmp_path, calc):
     package = Package.read(shared)
     package.set_formula("Data", "B30", "=100", 100)

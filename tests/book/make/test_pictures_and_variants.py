@@ -172,9 +172,7 @@ def test_blank_variants_are_as_good(values):
 
 def test_it_is_shared_with_a_word_on_what_keeps_its_numbers(once, values):
     shared, messages = once.copy()
-    assert any(
-        "SENSITIVITIES" in m and "only while their inputs are as they are" in m for m in messages
-    )
+    assert any("TWO_WAY" in m and "only while their inputs are as they are" in m for m in messages)
     copy = openpyxl.load_workbook(shared)
     shown = openpyxl.load_workbook(shared, data_only=True)
     was = values["Sensitivity"]["B10"].value

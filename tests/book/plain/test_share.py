@@ -158,21 +158,21 @@ def test_a_sweep_of_both_wheels_over_the_rack(grown):
 
 def test_numbers_kept_in_an_array_are_those_that_it_shows(grown):
     """One value of an array formula stands in all its cells; a table ends where it ends."""
-    sensitivities = '=CORNER.SENSITIVITIES(Front,"%s")'
-    path = grown({"A1": ArrayFormula("A1:B3", sensitivities % "nothing"),
-                  "D1": ArrayFormula("D1:F3", sensitivities % "trail")})  # fmt: skip
+    table = '=CORNER.TWO_WAY(Front,"%s","travel",-9,9,2,"rack",-5,5,2)'
+    path = grown({"A1": ArrayFormula("A1:B3", table % "nothing"),
+                  "D1": ArrayFormula("D1:G3", table % "trail")})  # fmt: skip
     package = shared(path)
-    said = call("SENSITIVITIES", EXAMPLE, "nothing")
+    asked = ("travel", -9, 9, 2, "rack", -5, 5, 2)
+    said = call("TWO_WAY", EXAMPLE, "nothing", *asked)
     assert said.startswith("# ")
     for address in ("A1", "B1", "A2", "B2", "A3", "B3"):
         assert value_of(package, address) == said
-    want = call("SENSITIVITIES", EXAMPLE, "trail")
+    want = call("TWO_WAY", EXAMPLE, "trail", *asked)
     for row in range(3):
-        assert value_of(package, "D%d" % (row + 1)) == want[row][0]
-        assert value_of(package, "E%d" % (row + 1)) == want[row][1]
-        assert isinstance(value_of(package, "F%d" % (row + 1)), CellError)
+        assert [value_of(package, f"{c}{row + 1}") for c in "DEF"] == list(want[row])
+        assert isinstance(value_of(package, f"G{row + 1}"), CellError)
     formulas = [cell.formula for cell in package.cells("Notes").values() if cell.formula]
-    assert len(formulas) == 15 and not any("CORNER." in formula for formula in formulas)
+    assert len(formulas) == 18 and not any("CORNER." in formula for formula in formulas)
 
 
 def test_a_measure_as_drawn_is_written_once(grown):

@@ -342,6 +342,14 @@ def test_two_values_of_one_name(tmp_path):
     assert 'two labels give "tyre radius"; delete one of them' in refused(path)
 
 
+def test_a_point_whose_name_looks_like_a_value(tmp_path):
+    rows = [Row("Wheel centre", (0.0, 550.0, 260.0), "mm"), Row("Static camber", (-1.0,), "deg"),
+            Row("Static camber = 5", (1.0, 2.0, 3.0), "mm")]  # fmt: skip
+    (tmp_path / "c.dxf").write_bytes(dxf_of(rows, "mm", False)[0])
+    found, _ = rows_of_dxf(tmp_path / "c.dxf")
+    assert {row.name: row.values for row in found} == {row.name: row.values for row in rows}
+
+
 def test_a_label_too_far_from_its_point(tmp_path):
     def spoil(space):
         drop_data(space)

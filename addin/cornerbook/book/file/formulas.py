@@ -1,5 +1,6 @@
 """The formulas of a worksheet's cells, read from their `f` elements."""
 
+from openpyxl.formula.tokenizer import TokenizerError
 from openpyxl.formula.translate import Translator, TranslatorError
 
 
@@ -82,7 +83,10 @@ def _data_table(element):
 
 
 def _moved(formula, origin, address):
+    """A shared formula as another cell has it; what is none stays, and is told by its cell."""
     try:
         return Translator(formula, origin).translate_formula(address)
+    except (TokenizerError, IndexError):
+        return formula
     except TranslatorError:
         return "=#REF!"  # it would refer to a row or column before the first

@@ -36,6 +36,8 @@ class Resolver:
 
     def _resolve(self, text, sheet, at, asked, through):
         text = text.strip().removeprefix("=").strip()
+        if "#REF!" in text.upper():
+            raise Trouble(f"{_said(asked, text)}: the cells that it stood for are gone")
         place, rest = sheet, text
         match = _SHEET.match(text)
         if match:

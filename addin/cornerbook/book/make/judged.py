@@ -30,12 +30,16 @@ class Judged:
 
 
 def verdict(value, low, high):
-    """The formula that judges a cell by the cells of a band; a blank end is no limit."""
+    """The formula that judges a cell by the cells of a band; a blank end is no limit.
+
+    An end that holds a text is none that is known.
+    """
     inside = f'AND(OR({low}="",{value}>={low}),OR({high}="",{value}<={high}))'
     both = f"AND(ISNUMBER({low}),ISNUMBER({high}))"
+    known = f'AND(ISNUMBER({value}),OR({low}="",ISNUMBER({low})),OR({high}="",ISNUMBER({high})))'
     return (
         f'=IF(AND({low}="",{high}=""),"",IF(IF({both},{low}>{high},FALSE),"{SWAPPED}",'
-        f'IF(ISNUMBER({value}),IF({inside},"{WITHIN}","{OUTSIDE}"),"{UNKNOWN}")))'
+        f'IF({known},IF({inside},"{WITHIN}","{OUTSIDE}"),"{UNKNOWN}")))'
     )
 
 

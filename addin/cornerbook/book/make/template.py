@@ -60,8 +60,8 @@ class Template:
         named = {chapter.name: chapter for chapter in self.chapters}
         for name in only:
             if name not in named:
-                said = f'there is no chapter named "{name}" in it; {nearest(name, sorted(named))}'
-                self.mistakes.take(PlacedTrouble([(self.file.name, 1, said)]))
+                said = f'--chapters: the template {self.file.name} has no chapter named "{name}"'
+                self.mistakes.take(Trouble(f"{said}; {nearest(name, sorted(named))}"))
         wanted, waiting = set(), [*FIRST_PAGES, *only]
         while waiting:
             name = waiting.pop()

@@ -22,8 +22,9 @@ TITLE = "Kept numbers"
 _NOTE = (
     "Some cells of this copy call formulas that have no plain form. They are grey, and show their "
     "numbers of when the copy was made only while the cells that they read are as they were then. "
-    "Here: what these held, and whether they still do. For live numbers open the workbook itself "
-    "with the cornerbook extension, or make a new copy."
+    "Of a table of TWO_WAY nine cells are live all the same: where the first, the middle and the "
+    "last row and column cross. Here: what these held, and whether they still do. For live numbers "
+    "open the workbook itself with the cornerbook extension, or make a new copy."
 )
 
 _SAME = "0.000000000001"
@@ -44,14 +45,24 @@ class KeptNumbers:
         self._values = values
         self._sheet = free_name(TITLE, package.sheets)
         self._inputs = {}  # (ranges that a formula reads): the row of their verdict, from 0
+        self._partly = []  # sheets with tables of which part is live
         self._cells = {}  # {sheet: names of the formulas that its kept cells call}
 
-    def keep(self, sheet, address, content):
-        """Keep the numbers of a cell, or of its table, if it needs that; whether it did."""
+    @staticmethod
+    def needs(formula):
+        """Whether a cell's formula has no plain form."""
+        return bool(_without_plain_form(formula))
+
+    def keep(self, sheet, address, content, live=()):
+        """Keep the numbers of a cell, or of its table.
+
+        live: those of the table's cells that need not; a chart then skips the others, once
+        they are no longer true.
+        """
         names = _without_plain_form(content.formula)
-        if not names:
-            return False
         self._cells.setdefault(sheet, set()).update(names)
+        if live and sheet not in self._partly:
+            self._partly.append(sheet)
         verdict = self._verdict(self._ranges(sheet, address, content.formula))
         value = self._values.at(sheet, address)
         cells = [(address, single(value))]
@@ -60,11 +71,13 @@ class KeptNumbers:
             # The array goes as a whole, before its cells get formulas of their own.
             self._package.set_value(sheet, address, None)
         for cell, one in cells:
-            otherwise = _written(STALE) if cell == address else '""'
+            if cell in live:
+                continue
+            otherwise = "NA()" if live else '""'
+            otherwise = _written(STALE) if cell == address else otherwise
             formula = f"=IF({verdict},{_written(one)},{otherwise})"
             self._package.set_formula(sheet, cell, formula, "" if one is None else one)
             self._package.grey(sheet, cell)
-        return True
 
     def _ranges(self, sheet, address, formula):
         """The ranges (sheet, top, left, bottom, right) that a cell's formula reads."""
@@ -98,6 +111,11 @@ class KeptNumbers:
     def sentence(self):
         """What is said of them, if there are any."""
         said = "; ".join(f"on {sheet} those that call {names}" for sheet, names in self.listed())
+        if self._partly:
+            said += (
+                f". Live on {', '.join(self._partly)} is where the first, the middle and the last "
+                "row and column of a table cross"
+            )
         return (
             f"Cells without a plain form show their numbers of now only while their inputs are as "
             f"they are now, and say so else: {said}."

@@ -41,7 +41,8 @@ def _freeze(package, values):
 def _store_ordinary(package, values):
     """Store what ordinary formulas come to where the file has another value of them."""
     for cell in values.trees.made():
-        content = values.trees.content(cell)
+        # The cells of an array with a call in it have had formulas of their own by now.
+        content = values.trees.content(values.trees.first_of_array(cell) or cell)
         if content is None or not has_call(content.formula or ""):
             value = values.seen(cell)
             if not isinstance(value, Unknown):
@@ -63,15 +64,20 @@ def _make_plain(package, values):
     _hold_calls_in_cells(package)
     workings = Workings()
     calls, kept = Calls(package, values, workings), KeptNumbers(package, values)
-    found = []
+    found, live = [], []
     for sheet in package.sheets:
         for address, content in values.cells[sheet].items():
             if content.formula is None or not has_call(content.formula):
                 continue
-            if not kept.keep(sheet, address, content):
+            if kept.needs(content.formula):
+                cells = calls.live_part(sheet, address, content)
+                values_of = dict(_cells(package, sheet, address, content.array, values))
+                kept.keep(sheet, address, content, cells)
+                live += [(sheet, cell, text, values_of[cell]) for cell, text in cells.items()]
+            else:
                 parts = calls.read(sheet, address, content.formula)
                 found.append((sheet, address, content.array, parts))
-    if found:
+    if found or live:
         _store_ordinary(package, values)
         sheets = workings.settle()
         place_tables(package, sheets)
@@ -82,13 +88,23 @@ def _make_plain(package, values):
             _replace(package, sheet, address, array, calls.text(parts), value)
             if array is None and calls.is_one_result(parts):
                 results.append((sheet, address, single(value)))
+        for sheet, cell, text, value in live:
+            package.set_formula(sheet, cell, "=" + text(), value)
         for tables in sheets.values():
             add_workings(package, tables)
         add_check_page(package, results, kept.listed())
     if kept.any:
         kept.add_sheet()
         return [kept.sentence()]
-    return [] if found else ["It calls no CORNER formula; the copy is the same workbook."]
+    return [] if found or live else ["It calls no CORNER formula; the copy is the same workbook."]
+
+
+def _cells(package, sheet, address, array, values):
+    """(cell, value) of a cell with its formula, or of all its array."""
+    value = values.at(sheet, address)
+    if array is None:
+        return [(address, single(value))]
+    return array_cells(package, sheet, array, value)
 
 
 def _hold_calls_in_cells(package):

@@ -1,11 +1,10 @@
 """A block of points in a workbook: its rows, the cells they stand in, and their units."""
 
-import difflib
-
 from ...catalogue import call
 from ...cells.block import VALUES, key_of
 from ...cells.mend import shown
 from ..file.address import cell_name
+from ..file.asked import place_asked
 from ..file.trouble import Trouble
 from ..formula.values import Values
 from .row import ANGLE_KEYS, MM, TEXT_KEYS, Row, of_known_length, unit_named
@@ -24,7 +23,9 @@ class PointBlock:
     def __init__(self, package, name="Front", unit=None):
         self.package = package
         self.values = Values(package)
-        self.sheet, self.top, self.left, self.bottom, right = _place(package, name)
+        self.sheet, self.top, self.left, self.bottom, right = place_asked(
+            package, name, "give the block's name, or its address such as Sheet1!A6:D24"
+        )
         # Below the last filled row there is nothing to take.
         self.bottom = self.values.cut((self.sheet, self.top, self.left, self.bottom, right))[3]
         self.name = name
@@ -88,20 +89,3 @@ class PointBlock:
             return None
         rows = [(row.name, *row.values, *[""] * (3 - len(row.values))) for row in self.rows]
         return call("CHECK", rows, self.unit or "any")
-
-
-def _place(package, name):
-    """(sheet, top, left, bottom, right) of a name or an address."""
-    first = package.sheets[0]
-    try:
-        return package.resolve(name, first)
-    except Trouble as trouble:
-        names = [n for n, scope, _ in package.names if scope is None]
-        near = difflib.get_close_matches(name.lower(), [n.lower() for n in names], n=1)
-        spelled = [n for n in names if n.lower() in near]
-        hint = (
-            f"did you mean {spelled[0]}?"
-            if spelled
-            else "give the block's name, or its address such as Sheet1!A6:D24"
-        )
-        raise Trouble(f"{trouble}; {hint}") from None

@@ -4,16 +4,14 @@ Given new numbers for input cells, the values of the cells that are wanted: only
 between the two is worked out, each time in the same order. All else keeps its value.
 """
 
-from openpyxl.utils.cell import coordinate_to_tuple
-
 from ..file.address import cell_name
+from ..file.asked import is_address, place_asked
 from ..file.cell_error import CellError
 from ..file.package import Package
 from ..file.trouble import Trouble
 from ..formula.evaluate import Evaluator
 from ..formula.in_cell import in_cell
 from ..formula.ranges import Range, rows_of, single, spread
-from ..formula.rewrite import quoted
 from ..formula.trees import Trees
 from ..formula.values import Unknown, Values
 
@@ -45,12 +43,9 @@ class Recalculation:
         A sheet's name may stand without quotes. Raises `Trouble` for anything else.
         """
         asked = text.strip()
-        sheet, mark, address = asked.rpartition("!")
-        if mark and not sheet.startswith("'"):
-            asked = f"{quoted(sheet)}!{address}"
-        elif not mark and len(self.cells) > 1 and _is_address(asked):
+        if len(self.cells) > 1 and is_address(asked):
             raise Trouble(f"{text}: say on which sheet, as in '{self.package.sheets[0]}!{asked}'")
-        where, top, left, bottom, right = self.package.resolve(asked, self.package.sheets[0])
+        where, top, left, bottom, right = place_asked(self.package, asked)
         if (top, left) != (bottom, right):
             raise Trouble(f"{text} is more than one cell; give one of them")
         return where, cell_name(top, left)
@@ -232,14 +227,6 @@ class _Run:
         if isinstance(value, Unknown):
             raise value.trouble
         return value
-
-
-def _is_address(text):
-    try:
-        coordinate_to_tuple(text.replace("$", "").upper())
-    except (ValueError, TypeError):
-        return False
-    return True
 
 
 def _same(one, other):

@@ -4,11 +4,14 @@ from ....catalogue import FORMULAS
 from ....cells.call import call
 from ....cells.mend import Mend
 from .check import CheckForm
+from .leeway import LeewayForm
 from .ordinary import OrdinaryForm
 from .places import Constant
 from .quantities import AtForm, SweepForm
+from .ranked import RankedForm
 from .sensitivity import SensitivityForm
 from .turns import TurnsForm
+from .two_way import TwoWayForm
 
 # Formulas that are for tables: out of reach is #N/A, which a chart skips.
 _NOT_AVAILABLE = {"IN_ROLL": float("nan")}
@@ -22,13 +25,22 @@ class CallForms:
 
     def __init__(self, workings):
         self._results = OrdinaryForm(workings)
+        self._two_way = TwoWayForm(workings)
         self._others = {
             "AT": AtForm(self._results),
             "SWEEP": SweepForm(self._results, workings),
             "CHECK": CheckForm(workings),
             "SENSITIVITY": SensitivityForm(workings),
+            "SENSITIVITIES": RankedForm(workings),
+            "DISTANCE_LEEWAY": LeewayForm(workings, self._results),
             "ADJUSTER_TURNS": TurnsForm(workings),
         }
+
+    def live_of_two_way(self, given):
+        """See `TwoWayForm.places`; given: a `Given` for each argument of TWO_WAY."""
+        names = [argument.name for argument in FORMULAS["TWO_WAY"].arguments]
+        given = [*given, *[None] * (len(names) - len(given))]
+        return self._two_way.places(dict(zip(names, given, strict=True)))
 
     def place(self, name, given):
         """The `Place`, `Range` or `Constant` for a call.

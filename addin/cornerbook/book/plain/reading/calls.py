@@ -3,6 +3,7 @@
 import difflib
 
 from ....catalogue import FORMULAS
+from ...file.address import cell_name
 from ...file.trouble import Trouble
 from ...formula.rewrite import Call, put_together, taken_apart
 from ..forms.choose import CallForms
@@ -17,6 +18,7 @@ class Calls:
     """
 
     def __init__(self, package, values, workings):
+        self._package = package
         self._arguments = Arguments(package, values, self._place_text)
         self._forms = CallForms(workings)
         self._places = {}
@@ -40,6 +42,27 @@ class Calls:
             ) from None
         return parts
 
+    def live_part(self, sheet, address, content):
+        """{cell: a function for its formula, without '='} of a table of which part is live.
+
+        That is one of TWO_WAY, written as an array; of all else nothing is.
+        """
+        parts = taken_apart(content.formula)
+        if not (content.array and len(parts) == 1 and isinstance(parts[0], Call)):
+            return {}
+        (call,) = parts
+        if call.name != "TWO_WAY" or any(
+            isinstance(part, Call) for argument in call.arguments for part in argument or ()
+        ):
+            return {}
+        given = self._given(call, sheet, address)
+        _, top, left, bottom, right = self._package.resolve(content.array, sheet)
+        return {
+            cell_name(top + i, left + j): text
+            for (i, j), text in self._forms.live_of_two_way(given).items()
+            if top + i <= bottom and left + j <= right
+        }
+
     def _place(self, call, sheet, address):
         if call.name not in FORMULAS:
             near = difflib.get_close_matches(call.name, FORMULAS, n=1)
@@ -49,12 +72,16 @@ class Calls:
             for part in argument or ():
                 if isinstance(part, Call):
                     self._place(part, sheet, address)
+        self._places[call] = self._forms.place(call.name, self._given(call, sheet, address))
+
+    def _given(self, call, sheet, address):
+        """A `Given` for each argument of a call."""
         declared = FORMULAS[call.name].arguments
         given = []
         for number, parts in enumerate(call.arguments):
             kind = declared[number].kind if number < len(declared) else "number"
             given.append(self._arguments.given(parts, kind, sheet, address))
-        self._places[call] = self._forms.place(call.name, given)
+        return given
 
     def text(self, parts):
         """The formula of a cell with references to results in place of its calls."""

@@ -3,8 +3,9 @@
 `all_tables.py` has those of a workbook, `block.py` those of one corner's block: its
 `points.py`, its `poses.py` with the `measures.py` taken there, and the `call_tables.py` of
 formulas of one subject that need more, `fetching.py` what they use of poses, `slopes.py`
-derivatives by the block's coordinates; `cells_table.py` has formulas of ranges of numbers. Each
-is a `Table` of `tables.py`: filled first, then settled (`folding.py` decides what has cells), laid
+derivatives by the block's coordinates, `ranking.py` and `leeway.py` what is made of these,
+`changed.py` a corner that is drawn otherwise; `cells_table.py` has formulas of ranges of numbers.
+Each is a `Table` of `tables.py`: filled first, then settled (`folding.py` decides what has cells), laid
 out (`layout.py`), computed (`row_values.py`) and written (`table_cells.py`, `formula_text.py`).
 
 What the workbook shows is wanted, and from there on what that is made of: no other cell is

@@ -1,6 +1,8 @@
 """The workings of one corner's block, which stand on one sheet."""
 
 from .call_tables import CallTable, SubjectTable, table_for
+from .changed import ChangedTable
+from .leeway import LeewayTable
 from .points import Points
 from .poses import Poses, RoadPoses
 from .rows import RowsOfCalls
@@ -19,6 +21,7 @@ class BlockWorkings:
         self.poses = Poses(name, self.points)
         self.road = RoadPoses(name, self.points)
         self._calls = {}
+        self._leeway = None
         self._rows = RowsOfCalls()
 
     def calls(self, call):
@@ -42,10 +45,29 @@ class BlockWorkings:
             self._calls[key] = SlopeTable(self, entry)
         return self._calls[key]
 
+    def changed(self, entry, coordinates):
+        """The `ChangedTable` of a quantity's `Formula` for changes of some coordinates."""
+        key = ("changed", entry.name, *(each.name for each in coordinates))
+        if key not in self._calls:
+            self._calls[key] = ChangedTable(self, entry, coordinates)
+        return self._calls[key]
+
+    @property
+    def leeway(self):
+        """The `LeewayTable`."""
+        if self._leeway is None:
+            self._leeway = LeewayTable(self)
+        return self._leeway
+
+    @property
+    def _tables(self):
+        """The tables of calls, each after those whose results it is fed."""
+        return [*self._calls.values(), *([self._leeway] if self._leeway is not None else [])]
+
     def settle(self):
         """Decide what has cells, in every table; they may not be filled after that."""
         points, poses, road = self.points.table, self.poses.table, self.road.table
-        calls = list(self._calls.values())
+        calls = self._tables
         # A table that reads another one decides what that has to show.
         for table in (*calls, poses, road):
             table.settle()
@@ -58,7 +80,7 @@ class BlockWorkings:
     def lay_out(self):
         """Decide which cells are wanted; returns the tables with any, as the sheet has them."""
         points, poses, road = self.points.table, self.poses.table, self.road.table
-        calls, rows = list(self._calls.values()), self._rows.tables
+        calls, rows = self._tables, self._rows.tables
         for table in (*calls, *rows, poses, road, points):
             table.follow_wanted()
         tables = [table for table in (*rows, points, poses, road, *calls) if table.wanted]
@@ -69,6 +91,6 @@ class BlockWorkings:
     def compute(self):
         """Work out every table's values, in an order in which each finds what it reads."""
         self._rows.compute()
-        tables = (self.points.table, self.poses.table, self.road.table, *self._calls.values())
+        tables = (self.points.table, self.poses.table, self.road.table, *self._tables)
         for table in tables:
             table.values.compute()

@@ -59,6 +59,16 @@ class SlopeTable(FetchingTable):
             self._slopes[key] = self._shown(entry, result, wrong, by, coordinate.name)
         return self._slopes[key]
 
+    def wrong(self, entry):
+        """The step that says what is wrong with a quantity of which a slope was asked for."""
+        return self._measured[entry.name][1]
+
+    def depends(self, entry, coordinate):
+        """Whether a quantity of which this slope was asked for has to do with the coordinate."""
+        by = coordinate.of(self._corner_of_leaves().block)
+        step = self._corner.by_all(self._measured[entry.name][0]).get(by)
+        return step is not None and not (step.kind == "constant" and step.what == 0.0)
+
     def _corner_of_leaves(self):
         if self._corner is None:
             with named_steps():

@@ -41,13 +41,26 @@ def rows_of_dxf(path):
         if not content.strip():
             raise ValueError("an empty file")
         hold_numbers(content, path)
-        doc, _ = ezdxf.recover.readfile(path)
+        doc = _mended(ezdxf, path)
     except FileNotFoundError as error:
         raise Trouble(f"there is no file {path}") from error
     except (OSError, ezdxf.DXFError, ValueError) as error:
         # The library says by an OSError, too, that a file is of another kind.
         raise Trouble(f"{path} is no DXF drawing that can be read; save it anew as DXF") from error
     return _Reading(doc, path).rows()
+
+
+def _mended(ezdxf, path):
+    """The drawing of a file, as the library mends it; ValueError where it fails at that.
+
+    What it meets in a damaged file it does not always say by an error of its own.
+    """
+    try:
+        return ezdxf.recover.readfile(path)[0]
+    except OSError:
+        raise
+    except Exception as error:
+        raise ValueError(f"{type(error).__name__} within the library") from error
 
 
 def _content(path):
@@ -99,7 +112,7 @@ class _Reading:
                 "were expected, on the layers POINTS and LABELS"
             )
         rows = [Row(name, place, self.unit) for name, place in named.values()]
-        return rows + self._values(), self.messages
+        return rows + self._values(named), self.messages
 
     def _take(self, named, name, entity):
         place = place_of(entity)
@@ -139,14 +152,17 @@ class _Reading:
         if without:
             self.messages.append(f"Points on the layer POINTS without a name, left out: {without}.")
 
-    def _values(self):
-        """The rows of single numbers and words."""
+    def _values(self, named):
+        """The rows of single numbers and words. named: the points by the keys of their names,
+        whose labels may look like a value, too."""
         found = {}
         for entity in self.texts:
             data = data_of(entity)
             is_value = len(data) >= 3 and data[1] == "value"
             text = text_of(entity)
-            if not is_value and not (entity.dxf.layer.upper() == "LABELS" and "=" in text):
+            if not is_value and (
+                entity.dxf.layer.upper() != "LABELS" or "=" not in text or key_of(text) in named
+            ):
                 continue
             # What stands in the drawing counts, for it can be seen and edited there.
             row = value_in(text) or (value_kept(data) if is_value else None)

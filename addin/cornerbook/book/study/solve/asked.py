@@ -1,8 +1,11 @@
 """What is asked, as texts such as "Trail=22.5", taken apart."""
 
 import math
+import re
 
 from ...file.trouble import Trouble
+
+_AS_IN = "write it as in Trail=22.5"
 
 
 def parted(text, what):
@@ -20,5 +23,7 @@ def as_number(text, whole):
     except ValueError:
         number = math.nan
     if not math.isfinite(number):
-        raise Trouble(f"{whole}: {text} is no number; write it as in Trail=22.5")
+        comma = re.fullmatch(r"[-+]?\d+,\d+", text.strip())
+        right = f"with a decimal point: {text.replace(',', '.')}" if comma else _AS_IN
+        raise Trouble(f"{whole}: {text} is no number; {right}")
     return number
