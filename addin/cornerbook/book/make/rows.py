@@ -156,13 +156,11 @@ def _limits_said(least, most):
 
 
 _OVER_WORDS = frozenset(
-    ("for", "in your own words", "what it answers", "what it moves", "side",
-     "a step is", "a step plus", "a step minus")
+    ("for", "what it moves", "side", "a step is", "a step plus", "a step minus",
+     "unit", "sheet", "remark", "note", "why")
 )  # fmt: skip
-"""Headings of columns that hold words, and begin where these begin."""
-
-_OVER_UNITS = frozenset(("unit", "sheet", "remark", "note", "why"))
-"""Likewise of such as stand beside numbers, a little apart from them."""
+"""Headings of columns that hold words, and begin where these begin: a little apart from the
+numbers beside them."""
 
 
 def columns_of(page, titles, fitted=True, kinds=None):
@@ -176,10 +174,8 @@ def columns_of(page, titles, fitted=True, kinds=None):
         column = page.column + place
         if title == "verdict":
             look = "column verdict"
-        elif title in _OVER_UNITS and place:
-            look = "column unit"
         elif title in _OVER_WORDS or (kinds[place] == "text" if kinds else place == 0):
-            look = "column first"
+            look = "column unit" if place else "column first"
         else:
             look = "column"
         said = {"formula": title} if title.startswith("=") else {"value": title}
@@ -193,7 +189,8 @@ def heads_of(page, titles, kinds):
     """Put the two rows over a table, headings and the units of kinds; gives the first one's row."""
     columns_of(page, titles, kinds=kinds)
     for column, kind in enumerate(kinds):
-        look = "column first" if kind == "text" else "column"
+        over_words = "column unit" if column else "column first"
+        look = over_words if kind == "text" else "column"
         page.sheet.put(page.row, column, value=units.unit_of(kind, page.system), look=look)
     page.row += 1
     return page.row - 2

@@ -17,12 +17,15 @@ SYSTEMS = ("mm", "in")
 # kind: (metric unit, metric format, inch unit, inch format, metric units in an inch one)
 _KINDS = {
     "length": ("mm", "0.0", "in", "0.000", MM_PER_INCH),
+    "small length": ("mm", "0.00", "in", "0.0000", MM_PER_INCH),
+    "long length": ("mm", "0", "in", "0.0", MM_PER_INCH),
     "angle": ("deg", "0.00", "deg", "0.00", 1.0),
     "angle per length": ("deg/mm", "0.0000", "deg/in", "0.000", 1.0 / MM_PER_INCH),
     "mass": ("kg", "0.0", "lb", "0.0", KG_PER_POUND),
     "inertia": ("kg m2", "0.00", "lb ft2", "0.0", KG_PER_POUND * (0.012 * MM_PER_INCH) ** 2),
     "force": ("N", "0", "lbf", "0.0", NEWTON_PER_POUND),
     "rate": ("N/mm", "0.00", "lbf/in", "0.0", NEWTON_PER_POUND / MM_PER_INCH),
+    "stiffness": ("N/mm", "0", "lbf/in", "0", NEWTON_PER_POUND / MM_PER_INCH),
     "damper rate": ("N s/mm", "0.000", "lbf s/in", "0.00", NEWTON_PER_POUND / MM_PER_INCH),
     "roll stiffness": ("N mm/deg", "0", "lbf in/deg", "0", NEWTON_PER_POUND * MM_PER_INCH),
     "moment": ("N mm", "0", "lbf in", "0.0", NEWTON_PER_POUND * MM_PER_INCH),
@@ -44,6 +47,7 @@ _KINDS = {
     "percent": ("%", "0.0", "%", "0.0", 1.0),
     "count": ("", "0", "", "0", 1.0),
     "ratio": ("", "0.000", "", "0.000", 1.0),
+    "large ratio": ("", "0.00", "", "0.00", 1.0),
     "text": ("", "@", "", "@", 1.0),
 }
 
@@ -82,6 +86,8 @@ CONSTANTS = {
 _LEAST_SHOWN = {
     "length": 10.0, "angle": 0.5, "ratio": 0.2, "force": 50.0, "percent": 10.0, "rate": 5.0,
     "moment": 5000.0, "torque": 5.0, "angle per length": 0.005, "per length": 0.001,
+    "lateral acceleration": 0.2, "speed": 5.0, "distance": 5.0, "small length": 1.0,
+    "large ratio": 1.0, "stiffness": 500.0, "roll gradient": 0.2, "frequency": 0.5, "mass": 10.0,
 }  # fmt: skip
 
 

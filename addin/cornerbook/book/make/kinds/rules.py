@@ -67,7 +67,7 @@ def _rule(page, block, number, row, weighs):
     page.sheet.put(at, _VERDICT, formula=verdict(*cells), look="verdict")
     page.sheet.verdicts.append((at, _VERDICT, at, _VERDICT))
     if weighs:
-        put_input(page, at, _WEIGHT, weight, "ratio", "Weight", path, (number, _WEIGHT), 0)
+        put_input(page, at, _WEIGHT, weight, "large ratio", "Weight", path, (number, _WEIGHT), 0)
     put_input(page, at, _REMARK, remark, "text", "Remark", path, (number, _REMARK))
     own = f"{quoted(page.sheet.name)}!{cell_name(at, _TEXT, True)}"
     label = f'=IF({own}="","",{own})'

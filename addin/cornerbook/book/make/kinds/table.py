@@ -101,7 +101,7 @@ def series(page, block):
             words.setdefault("{%s}" % column["title"], "$" + cell_name(row, place))
         for column, (formula, kind) in enumerate(zip(formulas, kinds, strict=True)):
             page.sheet.put(
-                row, column, formula=formula, look="table",
+                row, column, formula=formula, look="table words" if kind == "text" else "table",
                 number_format=units.format_of(kind, page.system),
             )  # fmt: skip
     last = first + len(running) - 1
