@@ -31,6 +31,8 @@ def put_input(
 ):
     """Put a yellow cell for a value of a kind, with what may be typed; limits are in mm.
 
+    The value is as a scenario of the workbook's unit system says it.
+
     path, part: what it is in a scenario; see `Typed`. choices: the words of a text that may be
     chosen, where they are few.
     """
@@ -41,9 +43,15 @@ def put_input(
         rule = Rule("list", choices=choices, title=label, message=said)
     elif kind != "text":
         limits = [
-            None if end is None else units.converted(float(end), kind, "mm", page.system)
+            None
+            if end is None
+            else units.on_sheet(
+                units.converted(float(end), kind, "mm", page.system), kind, page.system
+            )
             for end in (least, most)
         ]
+        if value is not None:
+            value = units.on_sheet(value, kind, page.system)
         unit = units.unit_of(kind, page.system)
         said = UNTIL % (unit or "figures", _limits_said(*limits))
         rule = Rule("whole" if kind == "count" else "decimal", *limits, title=label, message=said)
@@ -128,6 +136,24 @@ def wish_cell(page, wish, end):
 def beside(note, source):
     """A note with where the numbers beside it come from; the note alone where all was given."""
     return " ".join(filter(None, [note, source]))
+
+
+def shown(page, row):
+    """The formula of a row of a template, in the unit in which its kind is shown.
+
+    per: how many of what the formula gives make one of that unit; a sentence on what to mend is
+    passed on as it is.
+    """
+    return in_unit(page, row["formula"], row)
+
+
+def in_unit(page, formula, row):
+    """A formula of a row of a template, likewise."""
+    formula = page.filled(formula)
+    if "per" not in row or not formula:
+        return formula
+    body = formula.removeprefix("=")
+    return f"=IF(ISNUMBER({body}),({body})/{page.filled(row['per'])},{body})"
 
 
 def put_live(page, row, column, formula):

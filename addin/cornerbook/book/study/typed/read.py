@@ -6,7 +6,7 @@ from ....cells.block import POINT_KEYS, ROD_MOUNT, VALUE_KEYS, key_of
 from ...file.address import cell_name
 from ...file.trouble import Trouble
 from ...make.typed import TYPED
-from ...make.units import SYSTEMS
+from ...make.units import AS_SAID, SYSTEMS
 from ...make.wish import ENDS, WANTED
 from . import former
 from .adjusters import Adjusters
@@ -34,8 +34,8 @@ class _Reading:
         self.template = template
         self.cells = yellow_cells(package)
         self.by_cell = {yellow.cell: yellow for yellow in self.cells}
-        self.holding = Holding(package)
         self.taken = Taken(_title(path, package, template), _unit(path, self.cells))
+        self.holding = Holding(package, self.taken.unit)
         self.used = {}  # {cell: the Yellow}, in order
         self.parts = {}  # {path: {part: the Yellow it is from}}
         self.names = self._names()
@@ -188,7 +188,8 @@ class _Reading:
                 self.taken.blank.append(yellow)
         else:
             self._put(typed.path, typed.part, held.value, yellow)
-            self.taken.words[typed.path] = ", ".join(filter(None, (known.label, known.unit)))
+            unit = known.unit if typed.kind in AS_SAID else self.taken.unit
+            self.taken.words[typed.path] = ", ".join(filter(None, (known.label, unit)))
 
     def _wish(self, path, part, value, yellow):
         """A wish that stands there blank is none, and says so."""
