@@ -11,6 +11,7 @@ from ...make.wish import ENDS, WANTED
 from . import former
 from .adjusters import Adjusters
 from .known import adjusters_of, blocks_of, known_cells, laid_out
+from .origins import origins
 from .own import own_sheets
 from .tables import Tables
 from .taken import Taken
@@ -38,6 +39,7 @@ class _Reading:
         self.holding = Holding(package, self.taken.unit)
         self.used = {}  # {cell: the Yellow}, in order
         self.parts = {}  # {path: {part: the Yellow it is from}}
+        self.places = {}  # {path: the first Yellow of it}
         self.names = self._names()
 
     def run(self):
@@ -68,6 +70,7 @@ class _Reading:
             if each.cell not in self.used and not each.is_blank and each.sheet not in own
         ]
         self.taken.formulas = self.holding.formulas
+        self.taken.sources = origins(self.package, book, self.places)
         return self.taken
 
     def _names(self):
@@ -115,6 +118,7 @@ class _Reading:
             self.used.update((each.cell, each) for each in yellow)
             value = self._row(label, yellow)
             if value is not None:
+                self.places[(*key, label)] = yellow[0]
                 yield (*key, label), value
 
     def _row(self, label, yellow):
@@ -199,10 +203,12 @@ class _Reading:
             wish[part] = value
             self.taken.values[path] = {end: wish[end] for end in ENDS if end in wish}
         self.parts.setdefault(path, {})[part] = yellow
+        self.places.setdefault(path, yellow)
 
     def _put(self, path, part, value, yellow):
         self.taken.values[path] = value
         self.parts.setdefault(path, {})[part] = yellow
+        self.places.setdefault(path, yellow)
 
     def _former(self, known):
         names = {yellow.cell: name for name, yellow in self.names.items()}
