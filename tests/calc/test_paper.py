@@ -6,6 +6,7 @@ import zipfile
 from functools import cache
 
 import matplotlib.image
+import openpyxl
 import pytest
 from cornerbook.book.file.address import cell_name
 from cornerbook.book.make.build import build
@@ -17,6 +18,7 @@ from cornerbook.book.make.template import Template
 from cornerbook.book.make.write import to_xlsx
 from matplotlib import font_manager
 from matplotlib.ft2font import FT2Font
+from openpyxl.utils import get_column_letter, range_boundaries
 
 MOST = 2
 """Pages that a sheet may take."""
@@ -112,7 +114,16 @@ def test_no_word_is_cut(book):
 
 def test_charts_and_pictures_keep_the_shape_that_they_have(book):
     """Each has its size in the file, and a picture that of its own pixels."""
-    with zipfile.ZipFile(io.BytesIO(to_xlsx(book))) as file:
+    content = to_xlsx(book)
+    for sheet in openpyxl.load_workbook(io.BytesIO(content)):
+        if sheet.print_area and sheet._charts and not sheet.title.startswith("Picture"):
+            *_, right, _ = range_boundaries(sheet.print_area.split("!")[-1].replace("$", ""))
+            widths = [sheet.column_dimensions[get_column_letter(c)].width * 7 for c in
+                      range(1, right + 1)]  # fmt: skip
+            for chart in sheet._charts:
+                before = sum(widths[: chart.anchor._from.col])
+                assert before + chart.anchor.ext.cx / 9525 <= sum(widths) + 5 * right, sheet.title
+    with zipfile.ZipFile(io.BytesIO(content)) as file:
         parts = [file.read(name).decode() for name in file.namelist() if "/drawings/drawing" in name
                  and name.endswith(".xml")]  # fmt: skip
     assert not any("twoCellAnchor" in part for part in parts)

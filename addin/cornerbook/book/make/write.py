@@ -19,7 +19,7 @@ from ..formula.rewrite import quoted
 from .anchors import with_fixed_sizes
 from .judged import OUTSIDE, SWAPPED, UNKNOWN, WITHIN
 from .model import ROW_HEIGHT
-from .paging import MARGINS, paper_of
+from .paging import MARGINS, last_column_of, paper_of
 from .style import properties
 
 # Set, so that the same template and scenario give the same bytes.
@@ -265,7 +265,7 @@ class _Writer:
             page.fit_to_pages(1, 0)
             page.set_h_pagebreaks(paper.breaks)
             if sheet.last_printed is not None:
-                page.print_area(0, 0, sheet.last_printed, len(sheet.widths) - 1)
+                page.print_area(0, 0, sheet.last_printed, last_column_of(sheet))
         else:
             # Nothing is there to be printed. To print the sheet, clear its print range.
             page.print_area(*[sheet.last_row() + 2, len(sheet.widths) + 2] * 2)
