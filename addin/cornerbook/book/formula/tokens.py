@@ -1,5 +1,7 @@
 """A formula's text in tokens, by openpyxl's tokenizer; what it cannot read is said in words."""
 
+from functools import lru_cache
+
 from openpyxl.formula import Tokenizer
 from openpyxl.formula.tokenizer import Token, TokenizerError
 
@@ -9,8 +11,12 @@ DEEPEST = 64
 """Functions inside one another: the limit of Excel."""
 
 
+@lru_cache(maxsize=16384)
 def tokens(formula):
-    """The tokens of a formula that begins with '='; raises `Trouble` where it is none."""
+    """The tokens of a formula that begins with '='; raises `Trouble` where it is none.
+
+    They are shared, as a formula is both parsed and taken apart: whoever has them only reads them.
+    """
     try:
         found = Tokenizer(formula).items
     except (TokenizerError, IndexError):
@@ -25,7 +31,7 @@ def tokens(formula):
                     f"the formula {shortened(formula)} has more than {DEEPEST} functions inside "
                     "one another"
                 )
-    return found
+    return tuple(found)
 
 
 def shortened(formula):

@@ -1,8 +1,8 @@
-"""Charts of a size of their own, whatever the widths of the columns that they stand over.
+"""Charts and pictures of a size of their own, whatever the columns and rows that they stand over.
 
-A program reckons a column's width with its own font. A chart that is anchored to two cells is
-stretched with them, and a drawing to scale is so no more; one that is anchored to a single cell
-has its size in the file.
+A program reckons a column's width with its own font. What is anchored to two cells is stretched
+with them, and a drawing to scale is so no more; what is anchored to a single cell has its size in
+the file.
 """
 
 import io

@@ -120,12 +120,15 @@ class Chart:
     """Lines over a table: x and each y are ranges (sheet, first row, column, last row).
 
     ys: (name, range), or (name, range, a range of its own for x). limits: None, or the ends of
-    both axes (left, right, low, high) of a drawing that is to scale. shown: a pair of ranges, x and
+    both axes (left, right, low, high) of a drawing that is to scale, whose grid has lines so far
+    apart across and up. shown: a pair of ranges, x and
     y, that the axes reach to, though nothing is drawn there. band: such pairs, of what is wanted.
     bars: whether x is words, and each y a bar over them.
     """
 
-    def __init__(self, title, at, size, x, ys, x_title, y_title, limits=None, bars=False):
+    def __init__(
+        self, title, at, size, x, ys, x_title, y_title, limits=None, bars=False, grid=None
+    ):
         self.title = title
         self.at = at
         self.size = size
@@ -135,6 +138,7 @@ class Chart:
         self.y_title = y_title
         self.limits = limits
         self.bars = bars
+        self.grid = grid
         self.shown = None
         self.band = []
 

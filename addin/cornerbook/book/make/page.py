@@ -58,6 +58,8 @@ class Page:
         self.starts = []  # the row at which each block begins, and its number, for messages
         self.words = {
             "{unit}": system,
+            "{millimetre}": "millimetre" if system == "mm" else "inch",
+            "{millimetres}": "millimetres" if system == "mm" else "inches",
             "{car}": scenario.title,
             "{version}": __version__,
             **CONSTANTS[system],

@@ -82,6 +82,14 @@ def width_of(sheet):
     return max(ends) * _PIXEL
 
 
+def last_column_of(sheet):
+    """The last column that the sheet's cells or the drawings on it reach into."""
+    last, end = len(sheet.widths) - 1, width_of(sheet) / _PIXEL
+    while sum(_pixels(sheet, column) for column in range(last + 1)) < end:
+        last += 1
+    return last
+
+
 def _pixels(sheet, column):
     if column >= len(sheet.widths):
         return _USUAL

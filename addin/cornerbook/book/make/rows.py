@@ -31,6 +31,8 @@ def put_input(
 ):
     """Put a yellow cell for a value of a kind, with what may be typed; limits are in mm.
 
+    The value is as a scenario of the workbook's unit system says it.
+
     path, part: what it is in a scenario; see `Typed`. choices: the words of a text that may be
     chosen, where they are few.
     """
@@ -41,9 +43,15 @@ def put_input(
         rule = Rule("list", choices=choices, title=label, message=said)
     elif kind != "text":
         limits = [
-            None if end is None else units.converted(float(end), kind, "mm", page.system)
+            None
+            if end is None
+            else units.on_sheet(
+                units.converted(float(end), kind, "mm", page.system), kind, page.system
+            )
             for end in (least, most)
         ]
+        if value is not None:
+            value = units.on_sheet(value, kind, page.system)
         unit = units.unit_of(kind, page.system)
         said = UNTIL % (unit or "figures", _limits_said(*limits))
         rule = Rule("whole" if kind == "count" else "decimal", *limits, title=label, message=said)
@@ -137,6 +145,24 @@ def beside(note, source):
     return " ".join(filter(None, [note, source]))
 
 
+def shown(page, row):
+    """The formula of a row of a template, in the unit in which its kind is shown.
+
+    per: how many of what the formula gives make one of that unit; a sentence on what to mend is
+    passed on as it is.
+    """
+    return in_unit(page, row["formula"], row)
+
+
+def in_unit(page, formula, row):
+    """A formula of a row of a template, likewise."""
+    formula = page.filled(formula)
+    if "per" not in row or not formula:
+        return formula
+    body = formula.removeprefix("=")
+    return f"=IF(ISNUMBER({body}),({body})/{page.filled(row['per'])},{body})"
+
+
 def put_live(page, row, column, formula):
     """Put a text that says how things stand now, and is worked out at every opening.
 
@@ -163,13 +189,11 @@ def _limits_said(least, most):
 
 
 _OVER_WORDS = frozenset(
-    ("for", "in your own words", "what it answers", "what it moves", "side",
-     "a step is", "a step plus", "a step minus")
+    ("for", "what it moves", "side", "a step is", "a step plus", "a step minus",
+     "unit", "sheet", "remark", "note", "why")
 )  # fmt: skip
-"""Headings of columns that hold words, and begin where these begin."""
-
-_OVER_UNITS = frozenset(("unit", "sheet", "remark", "note", "why"))
-"""Likewise of such as stand beside numbers, a little apart from them."""
+"""Headings of columns that hold words, and begin where these begin: a little apart from the
+numbers beside them."""
 
 
 def columns_of(page, titles, fitted=True, kinds=None):
@@ -183,10 +207,8 @@ def columns_of(page, titles, fitted=True, kinds=None):
         column = page.column + place
         if title == "verdict":
             look = "column verdict"
-        elif title in _OVER_UNITS and place:
-            look = "column unit"
         elif title in _OVER_WORDS or (kinds[place] == "text" if kinds else place == 0):
-            look = "column first"
+            look = "column unit" if place else "column first"
         else:
             look = "column"
         said = {"formula": title} if title.startswith("=") else {"value": title}
@@ -200,7 +222,8 @@ def heads_of(page, titles, kinds):
     """Put the two rows over a table, headings and the units of kinds; gives the first one's row."""
     columns_of(page, titles, kinds=kinds)
     for column, kind in enumerate(kinds):
-        look = "column first" if kind == "text" else "column"
+        over_words = "column unit" if column else "column first"
+        look = over_words if kind == "text" else "column"
         page.sheet.put(page.row, column, value=units.unit_of(kind, page.system), look=look)
     page.row += 1
     return page.row - 2

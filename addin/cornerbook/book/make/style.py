@@ -36,9 +36,11 @@ LOOKS = {
     "said": {"bottom": 1, "bottom_color": RULE, "text_wrap": True},
     "verdict": {"bottom": 1, "bottom_color": RULE, "align": "center", "bold": True},
     "table": {"bottom": 4, "bottom_color": RULE, "align": "right"},
+    "table words": {"bottom": 4, "bottom_color": RULE, "align": "left", "indent": 1},
     "code": {"font_name": "Courier New", "font_size": 9, "bottom": 1, "bottom_color": RULE,
              "text_wrap": True},
-    "behind": {"font_color": RULE, "font_size": 8},
+    "behind": {"font_color": RULE, "font_size": 8, "align": "left",
+               "indent": 2},
     "link": {"font_color": LINK, "underline": 1, "font_size": 9, "indent": 1},
     "fixed": {"font_color": FAINT, "bottom": 1, "bottom_color": RULE},
 }  # fmt: skip

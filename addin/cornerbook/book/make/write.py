@@ -19,7 +19,7 @@ from ..formula.rewrite import quoted
 from .anchors import with_fixed_sizes
 from .judged import OUTSIDE, SWAPPED, UNKNOWN, WITHIN
 from .model import ROW_HEIGHT
-from .paging import MARGINS, paper_of
+from .paging import MARGINS, last_column_of, paper_of
 from .style import properties
 
 # Set, so that the same template and scenario give the same bytes.
@@ -67,10 +67,14 @@ def to_xlsx(book):
     workbook.close()
     drawn = [sheet for sheet in book.sheets if sheet.charts or sheet.pictures]
     sizes = {
-        number: [*(chart.size for chart in sheet.charts), *(None for _ in sheet.pictures)]
+        number: [*map(_size_of, sheet.pictures), *(chart.size for chart in sheet.charts)]
         for number, sheet in enumerate(drawn, 1)
     }
     return with_fixed_sizes(output.getvalue(), sizes)
+
+
+FLAT, WIDE = 250, 520
+"""Of a chart less high and as wide, in pixels, the legend stands beside the plot, not below it."""
 
 
 class _Page(Worksheet):
@@ -159,7 +163,7 @@ class _Writer:
             )
         unnamed = self.bounds(chart, described)
         chart.set_title({"name": described.title, "overlay": False,
-                         "name_font": {"size": 12, "color": HEAD}})  # fmt: skip
+                         "name_font": {"size": 11, "color": HEAD}})  # fmt: skip
         grid = {"visible": True, "line": {"color": "#DDE3EA", "width": 0.75}}
         chart.set_x_axis({"name": described.x_title, "major_gridlines": grid,
                           "label_position": "low"})  # fmt: skip
@@ -168,7 +172,10 @@ class _Writer:
         if described.limits:
             self.to_scale(chart, described, grid)
         if (len(described.ys) > 1 or described.band) and not described.limits:
-            chart.set_legend({"position": "bottom", "delete_series": unnamed})
+            wide, high = described.size
+            beside = high < FLAT and wide >= WIDE and not described.bars
+            place = "right" if beside else "bottom"
+            chart.set_legend({"position": place, "delete_series": unnamed})
         else:
             chart.set_legend({"none": True})
         chart.show_na_as_empty_cell()
@@ -204,12 +211,12 @@ class _Writer:
     def to_scale(chart, described, grid):
         """Both axes as long as their ranges, in a plot of the same shape."""
         left, right, low, high = described.limits
-        for axis, name, ends in (
-            (chart.set_x_axis, described.x_title, (left, right)),
-            (chart.set_y_axis, described.y_title, (low, high)),
+        for axis, name, ends, step in (
+            (chart.set_x_axis, described.x_title, (left, right), described.grid[0]),
+            (chart.set_y_axis, described.y_title, (low, high), described.grid[1]),
         ):
-            axis({"name": name, "min": ends[0], "max": ends[1], "major_gridlines": grid,
-                  "label_position": "low", "num_format": "0"})  # fmt: skip
+            axis({"name": name, "min": ends[0], "max": ends[1], "major_unit": step,
+                  "major_gridlines": grid, "label_position": "low", "num_format": "0"})  # fmt: skip
         chart.set_plotarea({"layout": {"x": 0.1, "y": 0.1, "width": 0.8, "height": 0.8}})
 
     def heat(self, page, block):
@@ -220,8 +227,7 @@ class _Writer:
         )  # fmt: skip
 
     def picture(self, page, picture):
-        size = _png_width(picture.content)
-        scale = picture.width / size
+        scale = picture.width / _png_size(picture.content)[0]
         page.insert_image(
             *picture.at, picture.name,
             {"image_data": io.BytesIO(picture.content), "x_scale": scale, "y_scale": scale,
@@ -259,7 +265,7 @@ class _Writer:
             page.fit_to_pages(1, 0)
             page.set_h_pagebreaks(paper.breaks)
             if sheet.last_printed is not None:
-                page.print_area(0, 0, sheet.last_printed, len(sheet.widths) - 1)
+                page.print_area(0, 0, sheet.last_printed, last_column_of(sheet))
         else:
             # Nothing is there to be printed. To print the sheet, clear its print range.
             page.print_area(*[sheet.last_row() + 2, len(sheet.widths) + 2] * 2)
@@ -308,5 +314,12 @@ def _validation(rule):
     return made
 
 
-def _png_width(content):
-    return int.from_bytes(content[16:20], "big")
+def _size_of(picture):
+    """Width and height of a picture on its sheet, in pixels: of the shape that its file has."""
+    width, height = _png_size(picture.content)
+    return picture.width, picture.width * height / width
+
+
+def _png_size(content):
+    """Width and height of a PNG, as its first chunk has them (PNG specification, IHDR)."""
+    return int.from_bytes(content[16:20], "big"), int.from_bytes(content[20:24], "big")

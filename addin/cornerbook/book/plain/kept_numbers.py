@@ -5,6 +5,8 @@ its formula reads hold what they held then; once one is edited it says that a ne
 An added sheet holds what the cells held, beside what they hold now.
 """
 
+from functools import lru_cache
+
 from ...catalogue import FORMULAS
 from ..file.address import cell_name
 from ..file.cell_error import CellError
@@ -208,8 +210,17 @@ def _written(value):
     return "&".join('"%s"' % piece.replace('"', '""') for piece in pieces)
 
 
+@lru_cache(maxsize=1)
+def _none():
+    """The names of the formulas without a plain form."""
+    return tuple(name for name, entry in FORMULAS.items() if not entry.plain)
+
+
 def _without_plain_form(formula):
     """The names of such formulas that a cell calls, at any depth."""
+    shown = formula.upper().replace(" ", "")
+    if not any(name in shown for name in _none()):
+        return set()
     names, stack = set(), list(taken_apart(formula))
     while stack:
         part = stack.pop()

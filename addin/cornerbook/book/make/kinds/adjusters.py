@@ -69,7 +69,7 @@ class _Table:
         moved = words_of("adjusters")
         put_input(page, at, 1, words[1], "text", "What it moves", path, "moves", choices=moved)
         for i, part in enumerate(ways):
-            put_input(page, at, 2 + i, part, "length", f"{name}, d{'xyz'[i]}", path, i)
+            put_input(page, at, 2 + i, part, "small length", f"{name}, d{'xyz'[i]}", path, i)
         page.sheet.put(at, 5, value=unit, look="unit")
         for i, (end, what) in enumerate(zip(ends, ("least", "most"), strict=True)):
             put_input(page, at, 6 + i, end, "count", f"{name}, {what}", path, what, -1000, 1000)

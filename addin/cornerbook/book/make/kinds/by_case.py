@@ -4,12 +4,18 @@ from ...file.address import cell_name
 from ...formula.rewrite import quoted
 from .. import units
 from ..declare import QUANTITY, TEXT, TRUTH, Row, block_kind, list_of, needed
-from ..rows import columns_of
+from ..rows import columns_of, shown
 
 _ROW = Row(
     "row",
     "label",
-    {"label": needed(TEXT), "kind": needed(QUANTITY), "formula": needed(TEXT), "beside": TEXT},
+    {
+        "label": needed(TEXT),
+        "kind": needed(QUANTITY),
+        "formula": needed(TEXT),
+        "beside": TEXT,
+        "per": TEXT,
+    },
 )
 
 NOT_ALL = "# not every case gives a number; the one that does not says why"
@@ -33,9 +39,9 @@ def by_case(page, block):
     """A row for each result over the cases of a block of cases above, by its name.
 
     In a formula the title of a column of that block in braces stands for the case's cell, and
-    {above} for the cell above. pull_push: numbers show their sign in words and colours, and the
-    worst of each stands behind with its case. beside: a title, for a formula of each row that
-    does not depend on the case.
+    {above} for the cell above. per: how many of what it gives make one of the kind's unit.
+    pull_push: numbers show their sign in words and colours, and the worst of each stands behind
+    with its case. beside: a title, for a formula of each row that does not depend on the case.
     """
     table = page.tables.get(block["table"])
     if table is None:
@@ -54,7 +60,7 @@ def by_case(page, block):
         at, kind = page.row, row["kind"]
         page.sheet.put(at, 0, value=page.filled(row["label"]), look="label")
         for column, case in enumerate(range(table.first, table.last + 1), first):
-            text = page.filled(row["formula"]).replace("{above}", cell_name(at - 1, column))
+            text = shown(page, row).replace("{above}", cell_name(at - 1, column))
             for place, title in enumerate(table.titles):
                 text = text.replace("{%s}" % title, f"{there}!{cell_name(case, place, True)}")
             page.sheet.put(

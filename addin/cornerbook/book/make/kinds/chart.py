@@ -18,14 +18,16 @@ _ANY = '"<1E300"'
     {
         "table": needed(TEXT), "title": needed(TEXT), "quantities": needed(list_of(TEXT)),
         "width": NUMBER, "height": NUMBER, "beside": TRUTH, "x": TEXT,
-        "x_name": TEXT, "y_name": TEXT, "bars": TRUTH, "band": TEXT,
+        "x_name": TEXT, "y_name": TEXT, "bars": TRUTH, "band": TEXT, "less_rest": TRUTH,
+        "if_there": TRUTH,
     },
 )  # fmt: skip
 def chart(page, block):
     """Lines of columns of a table over its first column or another; or bars over one of words.
 
-    band: a wish, whose ends are drawn too. The axis of y shows no less than what of its kind
-    matters.
+    band: a wish, whose ends are drawn too; less_rest: it is one for the change from the value in
+    the middle of the table, at rest; if_there: leave it out where the wish stands nowhere above.
+    The axis of y shows no less than what of its kind matters.
 
     x_name, y_name: the name of a cell whose text is the axis's title, where that is the user's
     to choose; such an axis shows no unit, which would be that of another choice.
@@ -45,7 +47,8 @@ def chart(page, block):
     at = (table.next_chart, len(table.titles)) if beside else (page.row, page.column)
     x = table.titles.index(across)
     unit = units.unit_of(table.kinds[x], page.system)
-    x_title = f"{across} ({unit})" if unit else across
+    # A column that is called by its unit, as g is, says of what.
+    x_title = f"{table.kinds[x] if across == unit else across} ({unit})" if unit else across
     y_title = units.unit_of(table.kinds[columns[0]], page.system)
     chart = Chart(
         page.filled(block["title"]), at, size,
@@ -57,7 +60,12 @@ def chart(page, block):
     )  # fmt: skip
     if not chart.bars and not table.live:
         least = units.least_shown(table.kinds[columns[0]], page.system)
-        _put_bounds(page, chart, least, block.get("band"), table.kinds[columns[0]])
+        middle = f"INDEX({{0}},{(table.last - table.first) // 2 + 1})"
+        rest = middle if block.get("less_rest") else ""
+        band = block.get("band")
+        if block.get("if_there") and band and name_of_wish(band) not in page.wishes:
+            band = None
+        _put_bounds(page, chart, least, band, table.kinds[columns[0]], rest)
     page.sheet.charts.append(chart)
     if beside:
         table.next_chart += chart.rows
@@ -66,10 +74,11 @@ def chart(page, block):
         page.row += chart.rows
 
 
-def _put_bounds(page, chart, least, wish, kind):
+def _put_bounds(page, chart, least, wish, kind, rest):
     """Put cells behind a chart that say how far its axes reach, and what is wanted.
 
-    They stand in one column, so that the chart covers them, two for each line's ends.
+    They stand in one column, so that the chart covers them, two for each line's ends. rest: what
+    the band is about, of the first column's cells {0}; "" where it stands by itself.
     """
     over = cells_of(*chart.x)
     ends = [(f"=MIN({over})", f"=MAX({over})")]
@@ -84,9 +93,10 @@ def _put_bounds(page, chart, least, wish, kind):
         if name_of_wish(wish) not in page.wishes:
             raise page.trouble(f'the wish "{wish}" stands nowhere above', wish)
         cells = [wish_cell(page, wish, end) for end in ("from", "to")]
+        about = "+" + rest.format(cells_of(*chart.ys[0][1])) if rest else ""
         for one, other in (cells, cells[::-1]):
             # Of a band with one end that one is drawn twice.
-            ends.append((f'=IF({one}<>"",{one},IF({other}<>"",{other},NA()))',) * 2)
+            ends.append((f'=IF({one}<>"",{one},IF({other}<>"",{other},NA())){about}',) * 2)
     if len(ends) == 1:
         return
     top, column = chart.at[0] + 2, chart.at[1]

@@ -13,8 +13,11 @@ from ..text_files import number_wrong
 MARGIN = 0.1
 """Share of a drawing's width and height that is left free on every side of the plot."""
 
-ROUND = {"mm": 50.0, "in": 2.0}
-"""To what the ends of a drawing's axes are rounded, outward."""
+STEPS = {"mm": (100.0, 200.0, 500.0), "in": (5.0, 10.0, 20.0)}
+"""How far apart the lines of a drawing's grid may be. An axis ends at such lines."""
+
+LINES = 9
+"""How many of them an axis has at most, if a step allows it."""
 
 SLIMMEST = 10
 """How much longer one side of a drawing may be than the other."""
@@ -118,17 +121,24 @@ def drawing(page, block):
     chart = Chart(
         f"{page.filled(block['title'])} ({unit})", (page.row, page.column), (width, height),
         lines[0][2], lines, "", "", ends,
+        grid=[step_of(ends[:2], page.system), step_of(ends[2:], page.system)],
     )  # fmt: skip
     page.sheet.charts.append(chart)
     page.row += chart.rows
 
 
 def _range(page, block, ends, part_of):
-    """The two ends of a range in the workbook's lengths, widened to round numbers."""
+    """The two ends of a range in the workbook's lengths, widened to lines of the grid."""
     if part_of in block:
         whole = page.scenario.value(block[part_of], "length", page.system)
         found = [float(end) * whole for end in block[ends]]
     else:
         found = [units.converted(float(end), "length", "mm", page.system) for end in block[ends]]
-    round_to = ROUND[page.system]
-    return [math.floor(found[0] / round_to) * round_to, math.ceil(found[1] / round_to) * round_to]
+    step = step_of(found, page.system)
+    return [math.floor(found[0] / step) * step, math.ceil(found[1] / step) * step]
+
+
+def step_of(ends, system):
+    """How far apart the lines of the grid are over a range, in the workbook's lengths."""
+    steps = STEPS[system]
+    return next((step for step in steps if ends[1] - ends[0] <= LINES * step), steps[-1])

@@ -14,7 +14,7 @@ def heat(page, block):
     """How each coordinate of a corner moves each quantity: a cell each, coloured by size."""
     wanted = quantities_of(page, block["quantities"])
     hold_axle_keys(page, block, wanted, ("rack", "wheelbase"))
-    columns_of(page, [f"one {page.system} at", *(name for name, _, _ in wanted)])
+    columns_of(page, [page.filled("one {millimetre} at"), *(name for name, _, _ in wanted)])
     first = page.row
     keep_heads_in_sight(page, 3 * len(POINTS))
     for label in POINTS:

@@ -31,6 +31,7 @@ def verdicts(page, block):
     page.row += WORST + 1
     columns_of(page, ["Every verdict", "now", "unit", "from", "to", "verdict", "off by", "sheet"])
     first, last = page.row, page.row + len(judged) - 1
+    sheet.repeat = (first - 1, first - 1)
     # Rows for rules that are still to be typed come last, as blank lines.
     for result in sorted(judged, key=_is_blank):
         _verdict(page, result)
@@ -128,7 +129,7 @@ def sheets(page, block):
     judged = [result.sheet for result in page.judged]
     columns_of(page, ["Sheet", "within"], fitted=False)
     last = page.width - 1
-    page.sheet.put(page.row - 1, 2, value="what it answers", look="column first").span = last
+    page.sheet.put(page.row - 1, 2, value="what it answers", look="column unit").span = last
     group = None
     for sheet in page.book.sheets:
         if sheet is page.sheet:

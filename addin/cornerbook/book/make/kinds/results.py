@@ -4,7 +4,7 @@ from ...file.address import cell_name
 from .. import units
 from ..declare import QUANTITY, TEXT, TRUTH, Row, block_kind, count_of, list_of, needed
 from ..judged import Judged, verdict
-from ..rows import columns_of, put_band
+from ..rows import columns_of, in_unit, put_band
 
 _ROW = Row(
     "row",
@@ -12,6 +12,7 @@ _ROW = Row(
     {
         "label": needed(TEXT), "formula": TEXT, "formulas": list_of(TEXT), "kind": needed(QUANTITY),
         "worst": TEXT, "over": TEXT, "less_rest": TRUTH, "missing": TEXT, "lines": count_of(20),
+        "per": TEXT,
         "band": TEXT, "note": TEXT, "name": TEXT, "names": list_of(TEXT),
     },
     one_of=("formula", "formulas", "worst"),
@@ -31,6 +32,7 @@ def results(page, block):
     to an end of the band or farthest beyond it, and over = "{table:title}" what runs there, the
     travel or words, for the note to say where; less_rest: less the value in the middle of the
     table, at rest; missing: what is said where a row has none, if not that travel is out of reach.
+    per: how many of what the formulas give make one of the kind's unit.
     lines: of a formula that gives a long text, how many it takes across the sheet; nothing else
     stands in its row.
     """
@@ -66,7 +68,7 @@ def _result(page, row, count, banded):
     page.sheet.put(at, 0, value=page.filled(row["label"]), look="label")
     shown_as = units.format_of(kind, page.system)
     for i in range(count):
-        formula = page.filled(formulas[i]) if i < len(formulas) else ""
+        formula = in_unit(page, formulas[i], row) if i < len(formulas) else ""
         page.sheet.put(at, 1 + i, formula=formula or None, look="value", number_format=shown_as)
     page.sheet.verdicts.append((at, 1, at, count))
     page.sheet.put(at, column, value=units.unit_of(kind, page.system), look="unit")

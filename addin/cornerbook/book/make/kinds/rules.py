@@ -44,8 +44,8 @@ def rules(page, block):
 def _rule(page, block, number, row, weighs):
     words, measure, kind, low, high, weight, remark, own_unit = row
     at, kind, path = page.row, kind or "ratio", block["from"].split(".")
-    if kind not in units.KINDS:
-        said = f'{block["from"]}: the kind "{kind}" is not known; {nearest(kind, units.KINDS)}'
+    if kind not in units.AS_SAID:
+        said = f'{block["from"]}: the kind "{kind}" is not known; {nearest(kind, units.AS_SAID)}'
         raise page.trouble(said, block["from"])
     unit = own_unit or units.unit_of(kind, page.system)
     put_input(page, at, _TEXT, words, "text", "In your own words", path, (number, _TEXT))
@@ -67,7 +67,7 @@ def _rule(page, block, number, row, weighs):
     page.sheet.put(at, _VERDICT, formula=verdict(*cells), look="verdict")
     page.sheet.verdicts.append((at, _VERDICT, at, _VERDICT))
     if weighs:
-        put_input(page, at, _WEIGHT, weight, "ratio", "Weight", path, (number, _WEIGHT), 0)
+        put_input(page, at, _WEIGHT, weight, "large ratio", "Weight", path, (number, _WEIGHT), 0)
     put_input(page, at, _REMARK, remark, "text", "Remark", path, (number, _REMARK))
     own = f"{quoted(page.sheet.name)}!{cell_name(at, _TEXT, True)}"
     label = f'=IF({own}="","",{own})'
@@ -102,7 +102,7 @@ def row_said(cells, system):
     cells: {column: number or text}, none for a blank cell; a measure as `measure_text` has it.
     """
     unit = cells.get(_UNIT, "")
-    kind = next((k for k in units.KINDS if unit and units.unit_of(k, system) == unit), "")
+    kind = next((k for k in units.AS_SAID if unit and units.unit_of(k, system) == unit), "")
     said = {_TEXT: 0, _MEASURE: 1, _LOW: 3, _HIGH: 4, _WEIGHT: 5, _REMARK: 6}
     row = [""] * len(_KINDS)
     for column, place in said.items():

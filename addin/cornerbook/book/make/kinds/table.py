@@ -5,7 +5,7 @@ from ...formula.rewrite import quoted
 from .. import units
 from ..declare import QUANTITY, TEXT, Row, block_kind, count_of, list_of, needed
 from ..quantities import hold_axle_keys, quantities_of
-from ..rows import heads_of, keep_heads_in_sight
+from ..rows import heads_of, keep_heads_in_sight, shown
 from ..tables import Table, keep_table
 
 _RUNS = {
@@ -15,7 +15,7 @@ _RUNS = {
 _COLUMN = Row(
     "column",
     "title",
-    {"title": needed(TEXT), "kind": needed(QUANTITY), "formula": needed(TEXT)},
+    {"title": needed(TEXT), "kind": needed(QUANTITY), "formula": needed(TEXT), "per": TEXT},
 )
 
 
@@ -81,7 +81,8 @@ def table(page, block):
 def series(page, block):
     """A table whose columns have formulas of their own.
 
-    {x} stands for what runs, and the title of an earlier column in braces for its cell.
+    {x} stands for what runs, and the title of an earlier column in braces for its cell. per: how
+    many of what a column's formula gives make one of its kind's unit.
     """
     columns = block["columns"]
     titles = [block["over"], *(column["title"] for column in columns)]
@@ -94,14 +95,14 @@ def series(page, block):
         moved = "$" + cell_name(row, 0)
         words = {"{x}": moved}
         for place, column in enumerate(columns, 1):
-            text = page.filled(column["formula"])
+            text = shown(page, column)
             for word, cell in words.items():
                 text = text.replace(word, cell)
             formulas.append(text)
             words.setdefault("{%s}" % column["title"], "$" + cell_name(row, place))
         for column, (formula, kind) in enumerate(zip(formulas, kinds, strict=True)):
             page.sheet.put(
-                row, column, formula=formula, look="table",
+                row, column, formula=formula, look="table words" if kind == "text" else "table",
                 number_format=units.format_of(kind, page.system),
             )  # fmt: skip
     last = first + len(running) - 1

@@ -6,7 +6,7 @@ from ...formula.rewrite import quoted
 from .. import units
 from ..choices import words_of_row
 from ..declare import NUMBER, QUANTITY, TEXT, Row, block_kind, list_of, needed
-from ..rows import columns_of, put_band, put_own_input
+from ..rows import columns_of, put_band, put_own_input, shown
 
 LETTERS = "ABCDEFGH"
 """What variants are called; there can be as many."""
@@ -16,7 +16,7 @@ _ROW = Row(
     "label",
     {
         "label": needed(TEXT), "kind": needed(QUANTITY), "formula": needed(TEXT),
-        "band": needed(TEXT),
+        "band": needed(TEXT), "per": TEXT,
     },
 )  # fmt: skip
 
@@ -133,7 +133,7 @@ def _variant_results(page, rows, asis, words):
         decimals = len(shown_as.partition(".")[2]) if shown_as else 9
         page.sheet.put(at, 0, value=row["label"], look="label")
         page.sheet.put(
-            at, 1, formula=_worded(page.filled(row["formula"]), asis), look="value",
+            at, 1, formula=_worded(shown(page, row), asis), look="value",
             number_format=shown_as,
         )  # fmt: skip
         base, last = cell_name(at, 1), 2 + 3 * len(words)
@@ -141,7 +141,7 @@ def _variant_results(page, rows, asis, words):
         for variant, given in enumerate(words):
             column = 2 + 3 * variant
             value = cell_name(at, column)
-            formula = _worded(page.filled(row["formula"]), given)
+            formula = _worded(shown(page, row), given)
             page.sheet.put(at, column, formula=formula, look="value", number_format=shown_as)
             numbers = f"AND(ISNUMBER({value}),ISNUMBER({base}))"
             page.sheet.put(

@@ -23,6 +23,7 @@ class Arguments:
         self._place_text = place_text
         self._elsewhere = Elsewhere(package)
         self._identity = Identity(package, values, self._elsewhere)
+        self._blocks = {}  # {(sheet, top, left, bottom, right): its values}
 
     def given(self, parts, kind, sheet, address):
         """The `Given` of an argument; None where it is left out.
@@ -66,7 +67,9 @@ class Arguments:
         where, top, left, *_ = place
         if Range(self._values, place).is_large:
             place = self._values.cut(place)
-        value = self._values.block(*place)
+        if place not in self._blocks:
+            self._blocks[place] = self._values.block(*place)
+        value = self._blocks[place]
         is_one = len(value) == 1 and len(value[0]) == 1
 
         def cells(row, column):

@@ -5,12 +5,10 @@ from ...file.trouble import some_of
 from ...make.places import find
 from ...make.template import Template
 from ..typed.known import ADJUSTERS, laid_out
+from ..typed.origins import ORIGINS
 
 NAMED = 12
 """How many cells a sentence names."""
-
-ORIGINS = "Where these numbers come from"
-"""The heading of rows that stand in a workbook of few numbers alone, which has more notes, too."""
 
 
 def left_beside(old, template, taken):

@@ -31,9 +31,10 @@ class _Whole:
 
     wrong = ()
 
-    def __init__(self, title, text):
+    def __init__(self, title, text, sources):
         self.title = title
         self._text = text
+        self.sources = sources
 
     def text(self):
         """The text."""
@@ -53,7 +54,7 @@ def renew(path, template="car", chapters=None):
     read = Template(find("templates", template))
     into = None if chapters is None else Template(find("templates", template), only=chapters)
     found = taken(path, old, read, into)
-    whole = _Whole(f"{Path(path).name} as a scenario", found.text())
+    whole = _Whole(f"{Path(path).name} as a scenario", found.text(), found.sources)
     try:
         done = made(template, None, found.unit, _target(old), begin, whole, chapters)
     except Trouble as trouble:

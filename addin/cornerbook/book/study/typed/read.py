@@ -6,11 +6,12 @@ from ....cells.block import POINT_KEYS, ROD_MOUNT, VALUE_KEYS, key_of
 from ...file.address import cell_name
 from ...file.trouble import Trouble
 from ...make.typed import TYPED
-from ...make.units import SYSTEMS
+from ...make.units import AS_SAID, SYSTEMS
 from ...make.wish import ENDS, WANTED
 from . import former
 from .adjusters import Adjusters
 from .known import adjusters_of, blocks_of, known_cells, laid_out
+from .origins import origins
 from .own import own_sheets
 from .tables import Tables
 from .taken import Taken
@@ -34,10 +35,11 @@ class _Reading:
         self.template = template
         self.cells = yellow_cells(package)
         self.by_cell = {yellow.cell: yellow for yellow in self.cells}
-        self.holding = Holding(package)
         self.taken = Taken(_title(path, package, template), _unit(path, self.cells))
+        self.holding = Holding(package, self.taken.unit)
         self.used = {}  # {cell: the Yellow}, in order
         self.parts = {}  # {path: {part: the Yellow it is from}}
+        self.places = {}  # {path: the first Yellow of it}
         self.names = self._names()
 
     def run(self):
@@ -68,6 +70,7 @@ class _Reading:
             if each.cell not in self.used and not each.is_blank and each.sheet not in own
         ]
         self.taken.formulas = self.holding.formulas
+        self.taken.sources = origins(self.package, book, self.places)
         return self.taken
 
     def _names(self):
@@ -115,6 +118,7 @@ class _Reading:
             self.used.update((each.cell, each) for each in yellow)
             value = self._row(label, yellow)
             if value is not None:
+                self.places[(*key, label)] = yellow[0]
                 yield (*key, label), value
 
     def _row(self, label, yellow):
@@ -188,7 +192,8 @@ class _Reading:
                 self.taken.blank.append(yellow)
         else:
             self._put(typed.path, typed.part, held.value, yellow)
-            self.taken.words[typed.path] = ", ".join(filter(None, (known.label, known.unit)))
+            unit = known.unit if typed.kind in AS_SAID else self.taken.unit
+            self.taken.words[typed.path] = ", ".join(filter(None, (known.label, unit)))
 
     def _wish(self, path, part, value, yellow):
         """A wish that stands there blank is none, and says so."""
@@ -198,10 +203,12 @@ class _Reading:
             wish[part] = value
             self.taken.values[path] = {end: wish[end] for end in ENDS if end in wish}
         self.parts.setdefault(path, {})[part] = yellow
+        self.places.setdefault(path, yellow)
 
     def _put(self, path, part, value, yellow):
         self.taken.values[path] = value
         self.parts.setdefault(path, {})[part] = yellow
+        self.places.setdefault(path, yellow)
 
     def _former(self, known):
         names = {yellow.cell: name for name, yellow in self.names.items()}

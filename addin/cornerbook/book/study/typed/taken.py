@@ -18,7 +18,8 @@ class Taken:
     table}. words: {path: what the workbook calls it}. blank: cells that stand empty where a
     scenario needs a value; wrong: (cell, why) of what it cannot say; placeless: cells that no key
     is for; other: (cell, the one that was taken) of a second place that says otherwise; formulas:
-    cells whose formula has its value here. measures: (cell with the formula
+    cells whose formula has its value here. sources: {key with dots: sentence} of where its numbers
+    came from, in a workbook that was made of few numbers. measures: (cell with the formula
     that measures a rule, its (sheet, address) where it is made again or None, whether the formula
     is taken as it is). Cells are `Yellow`s.
     """
@@ -33,6 +34,7 @@ class Taken:
         self.placeless = []
         self.other = []
         self.formulas = []
+        self.sources = {}
         self.measures = []
 
     def text(self, head=()):

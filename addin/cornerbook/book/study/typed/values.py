@@ -6,6 +6,7 @@ from ...file.trouble import Trouble
 from ...formula.parse import parse
 from ...formula.values import Values
 from ...make.text_files import LARGEST_NUMBER, text_wrong
+from ...make.units import off_sheet
 
 
 class Held:
@@ -22,13 +23,14 @@ class Held:
 
 
 class Holding:
-    """Reads the yellow cells of a `Package`.
+    """Reads the yellow cells of a `Package`. unit: "mm" or "in", that of its lengths.
 
     formulas: the cells with a formula whose value was taken in its place.
     """
 
-    def __init__(self, package):
+    def __init__(self, package, unit):
         self.values = Values(package)
+        self.unit = unit
         self.formulas = []
 
     def held(self, yellow, kind):
@@ -44,6 +46,9 @@ class Holding:
             if isinstance(value, tuple):
                 value = value[0][0]
         held = _of_kind(value, kind)
+        if isinstance(held.value, float) and not yellow.unit:
+            # Where a length's own unit stands beside, an older workbook shows it in that one.
+            held.value = off_sheet(held.value, kind, self.unit)
         if yellow.content.formula is not None and not held.wrong:
             self.formulas.append(yellow)
         return held

@@ -1,0 +1,70 @@
+"""Results shown in a larger unit than formulas take: m for mm, ft for in, N m for N mm."""
+
+import io
+
+import openpyxl
+import pytest
+from cornerbook.book.make.new import make
+from cornerbook.book.study.typed.run import scenario_of
+
+LARGE = {"mm": ("m", 1000.0, 1.0), "in": ("ft", 12.0, 25.4)}
+"""The larger unit of length, how many of ours make one, and millimetres in one of ours."""
+
+
+@pytest.fixture(scope="module", params=list(LARGE))
+def made(request):
+    content = make("car", "lapwing", request.param, chapters=["bump", "steer-angles"])
+    return request.param, content, openpyxl.load_workbook(io.BytesIO(content), data_only=True)
+
+
+def rows(sheet, label):
+    """The rows of a sheet that begin with a label, as values."""
+    return [values for values in sheet.iter_rows(values_only=True) if values[0] == label]
+
+
+def test_a_radius_and_its_band_stand_in_the_larger_unit(made):
+    system, _, book = made
+    unit, many, mm = LARGE[system]
+    shown, whole = rows(book["Steer angles"], "Turning radius")
+    assert shown[3] == unit and whole[3] == system
+    assert shown[1:3] == pytest.approx([value / many for value in whole[1:3]])
+    assert shown[5] == pytest.approx(4200 / mm / many)
+    assert shown[6] == "pass"
+    sheet, cell = next(book.defined_names["TurningRadius"].destinations)
+    assert book[sheet][cell.replace("$", "")].value == whole[1]
+
+
+def test_a_sentence_is_passed_on_as_it_is(made):
+    _, content, _ = made
+    book = openpyxl.load_workbook(io.BytesIO(content))
+    named = rows(book["Steer angles"], "Turning radius")[0][1]
+    assert named == "=IF(ISNUMBER(TurningRadius),(TurningRadius)/%s,TurningRadius)" % (
+        "1000" if made[0] == "mm" else "12"
+    )
+
+
+def test_a_wish_in_the_larger_unit_is_a_length_in_a_scenario(made, tmp_path):
+    """And one of an older workbook, in whose row the smaller unit stands, too."""
+    system, content, _ = made
+    unit, many, mm = LARGE[system]
+    for older in (False, True):
+        book = openpyxl.load_workbook(io.BytesIO(content))
+        row = next(row for row in book["Wanted"].iter_rows() if row[0].value == "Turning radius")
+        assert row[4].value == unit
+        if older:
+            row[3].value, row[4].value = row[3].value * many, system
+        path = tmp_path / f"{older}.xlsx"
+        book.save(path)
+        wish = scenario_of(path, "mine").taken.values["wanted", "turning_radius"]
+        assert wish["to"] * mm == pytest.approx(4200)
+
+
+def test_the_band_of_a_change_is_drawn_about_the_value_at_rest(made):
+    """The wheel's toe in bump, whose wish is for the change: -0.1 to 0.1 degrees."""
+    sheet = openpyxl.load_workbook(io.BytesIO(made[1]))["Bump"]
+    cells = {cell.coordinate: cell.value for row in sheet.iter_rows() for cell in row}
+    behind = [text for text in cells.values() if isinstance(text, str) and "INDEX" in text]
+    rest = "=-TravelShown+((TravelShown)-(-TravelShown))*0/20"
+    first = next(int(at[1:]) for at, text in cells.items() if text == rest)
+    about = f"+INDEX('Bump'!$C${first}:$C${first + 20},11)"
+    assert [text[-len(about) :] for text in behind] == [about] * 4
