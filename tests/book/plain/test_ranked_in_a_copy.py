@@ -25,6 +25,7 @@ def copy(tmp_path_factory):
     cells = {
         "A1": 12.0, "A2": -9.0, "A3": 1580.0, "A4": -0.02, "A5": 0.03,
         "C1": ArrayFormula("C1:E45", TABLE % '"trail, ackermann",A1,A2,A3'),
+        "L1": ArrayFormula("L1:M45", TABLE % '"bump steer",0,0,A3'),
         "G1": ArrayFormula("G1:H45", TABLE % '"tyre radius"'),
         "J1": '=CORNER.DISTANCE_LEEWAY(Front,"%s","%s","%s",A4,A5)' % LEEWAY[:3],
         "J2": '=CORNER.DISTANCE_LEEWAY(Front,"upper front pickup","tie rod outer","caster",5,A1)',
@@ -77,3 +78,10 @@ def test_for_changed_points(copy):
 
 def test_what_is_no_quantity_is_said(copy):
     assert single(copy.values.seen(("Notes", "G1"))).startswith("# quantities: ")
+
+
+@pytest.mark.parametrize("wheelbase", [-5.0, "long", "# a sentence", None])
+def test_a_wheelbase_that_is_not_asked_for(copy, wheelbase):
+    shown = copy.function([("Notes", "A3")], [("Notes", "L1")])
+    want = call("SENSITIVITIES", EXAMPLE, "bump steer", 0.0, 0.0, wheelbase)
+    assert shown([wheelbase]) == [want if isinstance(want, str) else want[0][0]]

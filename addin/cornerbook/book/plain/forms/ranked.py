@@ -39,6 +39,8 @@ class RankedForm:
             for entry, numbers in zip(wanted, asked, strict=True):
                 table = block.slopes(entry)
                 wrong.append(Place(table, table.call_row(numbers), table.wrong(entry)).cell)
+            if given["wheelbase"] is not None and not any(map(of_axle, wanted)):
+                wrong.append(_wheelbase_said(given["wheelbase"]))
             ranking = Ranking(block.name, [name_of(entry) for entry in wanted], rows, wrong)
             spreads[key, "work"], spreads[key] = ranking.work, ranking.shown
         return Range(spreads[key], guards_of(quantities))
@@ -61,3 +63,27 @@ class RankedForm:
         if not table.depends(entry, coordinate):
             return None
         return Place(table, table.call_row(asked), step)
+
+
+def _wheelbase_said(given):
+    """(formula, value) of what is wrong with a wheelbase that no quantity asks for, and that is
+    given all the same; an empty text for nothing."""
+    named, wanted = '# wheelbase: "', '" given, a number was expected'
+
+    def text():
+        cell = given.text
+        said = "&".join((_quoted(named), cell, _quoted(wanted)))
+        said = f'IF(LEFT({cell},2)="# ",{cell},{said})'
+        return f'=IF(OR({cell}="",ISNUMBER({cell})),"",{said})'
+
+    def value():
+        now = given.value
+        if now is None or now == "" or isinstance(now, (int, float)):
+            return ""
+        return now if str(now)[:2] == "# " else f"{named}{now}{wanted}"
+
+    return text, value
+
+
+def _quoted(text):
+    return '"%s"' % text.replace('"', '""')
