@@ -218,13 +218,14 @@ def inches(once):
 
 
 def test_inches_give_the_same_car(values_view, inches):
-    factor = {"mm": 25.4, "deg": 1.0, "%": 1.0, None: 1.0, "": 1.0, "deg/mm": 1 / 25.4}
+    factor = {"mm": 25.4, "deg": 1.0, "%": 1.0, None: 1.0, "": 1.0, "deg/mm": 1 / 25.4,
+              "m": 0.3048}  # fmt: skip
     compared = 0
     for name in ("Measures", "Steer angles", "First layout"):
         metric, inch = values_view[name], inches[name]
         units = {
             row: next((metric.cell(row, c).value for c in (3, 4) if metric.cell(row, c).value
-                       in ("mm", "deg", "%", "deg/mm")), None)
+                       in ("mm", "deg", "%", "deg/mm", "m")), None)
             for row in range(1, metric.max_row + 1)
         }  # fmt: skip
         for row in range(1, metric.max_row + 1):

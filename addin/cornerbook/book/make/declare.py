@@ -59,9 +59,10 @@ class Row:
 
     @property
     def shown(self):
-        """How one is written: all of its keys where all are required, else what names it."""
-        if all(field.required for field in self.fields.values()):
-            return "{ %s }" % ", ".join(f"{key} = ..." for key in self.fields)
+        """How one is written: its required keys where all but one are, else what names it."""
+        keys = [key for key, field in self.fields.items() if field.required]
+        if len(keys) >= len(self.fields) - 1:
+            return "{ %s }" % ", ".join(f"{key} = ..." for key in keys)
         return "{ %s = ..., ... }" % self.named_by
 
 
