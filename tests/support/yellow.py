@@ -51,6 +51,8 @@ def other_values(path, seed):
             found[sheet, address] = None
         elif sheet == "Brakes" and value in (1, 2):
             continue  # how many discs and pistons there are
+        elif sheet == "Driver" and value == 3:
+            continue  # which person it is
         elif sheet == "Adjusters" and address[0] in "GH" and isinstance(value, int):
             found[sheet, address] = value + chance.choice((-1, 1))
         elif isinstance(value, (int, float)):

@@ -1,8 +1,11 @@
 """The yellow cells that a template makes, and which key of a scenario each of them is."""
 
+import functools
+
 from ...make.build import placed
-from ...make.places import find
+from ...make.places import find, names_in
 from ...make.scenario import Scenario
+from ...make.text_files import TextFile
 from ...make.tree import put
 from .yellow import Words
 
@@ -43,6 +46,16 @@ def adjusters_of(template):
 def rules_of(template):
     """The paths of the keys of a scenario that hold a template's rules."""
     return {tuple(b["from"].split(".")) for b in _blocks(template) if b.get("kind") == "rules"}
+
+
+@functools.cache
+def given_names():
+    """The names of cells that chapters of ours give."""
+    return {
+        name
+        for chapter in names_in("chapters")
+        for name in TextFile(find("chapters", chapter)).content.get("gives", ())
+    }
 
 
 def arrangements_of(template):

@@ -6,7 +6,7 @@ from ...formula.targets import spelled
 from ...make.formulas import hold_formula
 from ...make.kinds.rules import MEASURE, measure_text, row_said
 from ...make.text_files import follows, text_wrong
-from .known import arrangements_of, rules_of
+from .known import arrangements_of, given_names, rules_of
 from .values import Held
 
 
@@ -45,12 +45,19 @@ class Tables:
             rows.setdefault(row, {})[place] = held.value
 
     def _followed(self, typed, yellow):
-        """Which cell's name a number follows, as a scenario says it; None where it does not."""
+        """Which cell's name a number follows, as a scenario says it; None where it does not.
+
+        With the number that it is now, for a workbook that has no such cell.
+        """
         formula = None if yellow.is_blank else yellow.content.formula
         if formula is None or typed.kind == "text":
             return None
         said = measure_text(spelled(formula, "calc"), None)
-        return Held(said) if follows(said) and self._can_stand(said) else None
+        followed = follows(said)
+        if followed is None or followed[0] not in given_names():
+            return None
+        now = self._holding.number(yellow)
+        return Held(said if now is None else f"{said} or {now:.6f}")
 
     def _measure(self, typed, yellow):
         """What measures a rule: its formula as it is, or a number or a text.

@@ -53,6 +53,15 @@ class Holding:
             self.formulas.append(yellow)
         return held
 
+    def number(self, yellow):
+        """The number that the formula of a `Yellow` comes to; None where it comes to none."""
+        try:
+            value = self.values.at(*yellow.cell)
+        except Trouble:
+            return None
+        value = value[0][0] if isinstance(value, tuple) else value
+        return float(value) if is_number(value) else None
+
     def any(self, yellow):
         """What a `Yellow` holds where both a number and a text will do."""
         held = self.held(yellow, "ratio")
