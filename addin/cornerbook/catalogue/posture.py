@@ -158,7 +158,7 @@ def leg_spare(thigh, shank, foot, ankle_height, hip_x, hip_z, heel_x, heel_z, pe
 
 
 END = Argument(
-    "end", "text", "Which end of where heel and pedals may be: least or most.",
+    "which_end", "text", "Which end of where heel and pedals may be: least or most.",
     choices=("least", "most"),
 )  # fmt: skip
 
@@ -187,7 +187,7 @@ END = Argument(
     beyond="the heel is so far above or below the hip that the leg does not reach it",
 )  # fmt: skip
 def pedal_box_end(
-    end, thigh, shank, foot, ankle_height, hip_x, hip_z, heel_x, heel_z, pedal_x, pedal_z,
+    which_end, thigh, shank, foot, ankle_height, hip_x, hip_z, heel_x, heel_z, pedal_x, pedal_z,
     pressed_x, pressed_z, back_angle, hip_limit, knee_limit, ankle_limit,
 ):  # fmt: skip
     bones = thigh, shank, foot, ankle_height, hip_x, hip_z, heel_x, heel_z
@@ -199,7 +199,7 @@ def pedal_box_end(
             found.shift_for_knee(knee_limit),
             found.shift_for_ankle(ankle_limit),
         ]
-    return posture.farthest(shifts) if end == "least" else posture.nearest(shifts)
+    return posture.farthest(shifts) if which_end == "least" else posture.nearest(shifts)
 
 
 def _why_arm(upper_arm, forearm, distance):
