@@ -21,6 +21,8 @@ NOT_AVAILABLE = Fault(32767, "#N/A")
 PINNED = {
     "ABS", "AND", "ATAN2", "COS", "COUNTIF", "DEGREES", "IF", "ISNUMBER", "LEFT",
     "LEN", "LN", "MAX", "MID", "NA", "RADIANS", "ROUND", "SIN", "SQRT", "TAN",
+    # In what sheets give to a call, which its table has as it stands: those of Driver and Body.
+    "INDEX", "OR",
 }  # fmt: skip
 
 
