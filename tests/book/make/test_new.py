@@ -103,6 +103,7 @@ def test_only_inputs_are_unlocked(formulas_view):
                         "Two-way",
                         "Build sheet",
                         "Understeer",
+                        "Ride",
                     )
                     # A rule is measured by another cell.
                     begun = begun or (sheet.title, cell.column) == ("Rules", 2)

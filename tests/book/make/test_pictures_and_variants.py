@@ -77,7 +77,7 @@ def test_views_are_to_scale(formulas):
     font of its own.
     """
     found = list(views(formulas))
-    assert len(found) == 7  # on Overview, Front corner and Picture
+    assert len(found) == 9  # on Overview, Front corner, Picture, Driver and Body
     for chart, across, up in found:
         inside, size = chart.layout.manualLayout, chart.anchor.ext
         assert (size.width * inside.w / across) == pytest.approx(
