@@ -136,7 +136,8 @@ def test_length_at_rest():
 
 def test_a_loose_spring_pushes_nothing():
     assert springs.squeeze(200.0, 210.0) == 0.0
-    assert springs.wheel_rate(25.0, 0.0, 0.7, 0.003) == 0.0
+    loose = springs.Actuators(25.0, 200.0)
+    assert springs.wheel_rate(loose.rate(210.0), loose.force(210.0), 0.7, 0.003) == 0.0
     assert math.isnan(springs.squeeze(200.0, math.nan))
     assert math.isnan(springs.wheel_rate(25.0, math.nan, math.nan, math.nan))
 
@@ -155,7 +156,8 @@ def test_wheel_rate_is_the_slope_of_the_force():
 
     for z in (-40.0, 0.0, 25.0):
         change = 0.002 - 12e-6 * z
-        ours = springs.wheel_rate(25.0, springs.squeeze(260.0, length(z)), ratio(z), change)
+        push = 25.0 * springs.squeeze(260.0, length(z))
+        ours = springs.wheel_rate(25.0, push, ratio(z), change)
         # A polynomial of fifth degree: differences of fourth order, at two steps.
         one, two = ((force(z + h) - force(z - h)) / (2 * h) for h in (0.5, 1.0))
         assert ours == pytest.approx((4 * one - two) / 3, rel=1e-9)
