@@ -2,7 +2,7 @@
 
 from ..cells.arguments import CORNER
 from ..cells.declare import Argument, formula
-from ..cells.mend import hold
+from ..cells.mend import hold, rounded
 from ..cells.moved import AXES, coordinate_of
 from ..cells.quantity import QUANTITY, chosen, number_at
 from ..cells.sloped import slope_at, sloped
@@ -133,7 +133,7 @@ def leeway(block, points, now, slopes, band):
     low, high = band
     hold(
         where(now >= low, now <= high, False),
-        "the quantity is %s as drawn, which is outside its band already", now,
+        "the quantity is %s as drawn, which is outside its band already", rounded(now, 4),
     )  # fmt: skip
     one, other = (absolute(slope.dot(way)) for slope in slopes)
     largest = where(one > other, one, other)

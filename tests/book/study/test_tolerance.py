@@ -428,7 +428,9 @@ def test_bands_of_the_example_workbook(tmp_path, starter):
     outcome = study.run(study.amounts(), "normal", 1000, 1)
     assert (outcome.missing == 0).all()
     for i, result in enumerate(outcome.results):
-        assert outcome.percentiles[i][0] - 1e-9 <= outcome.mean[i] + 1e-9
+        # A result that nothing moves is summed with roundings of its own size.
+        rounding = 1e-9 * max(1.0, abs(outcome.mean[i]))
+        assert outcome.percentiles[i][0] <= outcome.mean[i] + rounding
         # The worst of a car may be at the other end of the travel than the next one's.
         if "worst" not in result.name.lower():
             near = pytest.approx(outcome.mean[i], abs=0.3 + 0.05 * abs(result.drawn))

@@ -6,7 +6,7 @@ from .formula_text import constant_text
 LONGEST = 450
 
 # A little work is done again where it is used; more than this, or often used, stands once.
-MOST_WORK_TWICE = 14
+MOST_WORK_TWICE = 20
 MOST_WORK_OFTEN = 5
 
 # What a reference to another cell adds to a formula, in characters.
