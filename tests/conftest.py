@@ -1,10 +1,15 @@
 """What several folders of tests share."""
 
+import gc
 import os
 import sys
 from pathlib import Path
 
 import pytest
+from cornerbook.__main__ import SELDOM
+
+# As the command has it, and for the same reason.
+gc.set_threshold(*SELDOM)
 
 sys.path.insert(0, str(Path(__file__).parents[1]))  # so that tests can import tests.calc.calc
 
