@@ -4,26 +4,16 @@ from ..cells.declare import Argument, formula
 from ..cells.mend import hold
 from ..geometry import cockpit
 from ..geometry.vec import Vec
-from .posture import TILT, WHEEL, WHEEL_RADIUS
+from .posture import TILT, WHEEL, WHEEL_RADIUS, places
 
 GROUP = "Driver: cockpit"
-
-
-def _place(name, words):
-    return Argument(name, "number", words, unit="length")
-
-
-EYE_X = _place("eye_x", "Eye: x forward.")
-EYE_Z = _place("eye_z", "Eye: z up.")
 
 
 @formula(
     name="ROAD_SEEN",
     group=GROUP,
     arguments=(
-        EYE_X, EYE_Z,
-        _place("cowl_x", "The edge that hides the road: x forward."),
-        _place("cowl_z", "The edge that hides the road: z up."),
+        *places("eye", "Eye", "xz"), *places("cowl", "The edge that hides the road", "xz"),
     ),
     unit="length",
     positive="it lies forward of the front axle line",
@@ -47,13 +37,10 @@ def road_seen(eye_x, eye_z, cowl_x, cowl_z):
     name="HOOP_CLEARANCE",
     group=GROUP,
     arguments=(
-        _place("helmet_x", "Middle of the helmet: x forward."),
-        _place("helmet_z", "Middle of the helmet: z up."),
+        *places("helmet", "Middle of the helmet", "xz"),
         Argument("helmet_radius", "number", "Radius of the helmet.", unit="length", above=0.0),
-        _place("front_x", "Top of the front hoop: x forward."),
-        _place("front_z", "Top of the front hoop: z up."),
-        _place("rear_x", "Top of the main hoop: x forward."),
-        _place("rear_z", "Top of the main hoop: z up."),
+        *places("front", "Top of the front hoop", "xz"),
+        *places("rear", "Top of the main hoop", "xz"),
     ),
     unit="length",
     positive="the helmet stays below the line",
@@ -76,9 +63,7 @@ def hoop_clearance(helmet_x, helmet_z, helmet_radius, front_x, front_z, rear_x, 
     name="KNEE_CLEARANCE",
     group=GROUP,
     arguments=(
-        _place("knee_x", "Knee joint: x forward."),
-        _place("knee_y", "Knee joint: y to the left."),
-        _place("knee_z", "Knee joint: z up."),
+        *places("knee", "Knee joint"),
         Argument("knee_radius", "number", "How far flesh and trousers stand out from the joint.",
                  unit="length", above=0.0),
         *WHEEL, TILT, WHEEL_RADIUS,

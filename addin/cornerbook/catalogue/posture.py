@@ -14,13 +14,12 @@ def _length(name, words):
     return Argument(name, "number", words, unit="length", above=0.0)
 
 
-def _place(name, words):
-    return Argument(name, "number", words, unit="length")
-
-
-def _places(name, of, axes="xyz"):
+def places(name, of, axes="xyz"):
+    """The arguments for some coordinates of a point."""
     said = {"x": "x forward", "y": "y to the left", "z": "z up"}
-    return tuple(_place(f"{name}_{axis}", f"{of}: {said[axis]}.") for axis in axes)
+    return tuple(
+        Argument(f"{name}_{axis}", "number", f"{of}: {said[axis]}.", unit="length") for axis in axes
+    )
 
 
 def _angle(name, words):
@@ -46,15 +45,15 @@ LEG = (
     _length("shank", "From knee to ankle joint."),
     _length("foot", "Length of the foot, in its shoe if that is worn."),
     _length("ankle_height", "Ankle joint above the sole."),
-    *_places("hip", "Hip joint", "xz"),
-    *_places("heel", "Where the heel rests", "xz"),
-    *_places("pedal", "Where the sole meets the pedal", "xz"),
+    *places("hip", "Hip joint", "xz"),
+    *places("heel", "Where the heel rests", "xz"),
+    *places("pedal", "Where the sole meets the pedal", "xz"),
 )
 UPPER_ARM = _length("upper_arm", "From shoulder to elbow joint.")
 FOREARM = _length("forearm", "From the elbow joint to what the hand holds.")
-SHOULDER = _places("shoulder", "Left shoulder joint")
-HAND = _places("hand", "What the left hand holds")
-WHEEL = _places("wheel", "Centre of the steering wheel")
+SHOULDER = places("shoulder", "Left shoulder joint")
+HAND = places("hand", "What the left hand holds")
+WHEEL = places("wheel", "Centre of the steering wheel")
 TILT = Argument(
     "tilt", "number", "How far the steering wheel's top leans forward from upright.",
     unit="angle", above=-90.0, below=90.0,
@@ -167,7 +166,7 @@ END = Argument(
     name="PEDAL_BOX_END",
     group=GROUP,
     arguments=(
-        END, *LEG, *_places("pressed", "Where the sole meets the pressed pedal", "xz"), BACK,
+        END, *LEG, *places("pressed", "Where the sole meets the pressed pedal", "xz"), BACK,
         _angle("hip_limit", "Limit of the hip's angle: the smallest for least, else the largest."),
         _angle("knee_limit", "The same of the knee's angle."),
         _angle("ankle_limit", "The same of the ankle's angle."),

@@ -3,9 +3,11 @@
 from ..geometry.actuation import ArmMount
 from ..geometry.adjusted import AdjustedLinkage, carried_along, swung
 from ..geometry.linkage import Circle
-from .block import Block, key_of
+from .block import key_of
 from .corner import Corner, actuation_of
+from .kept import Unbounded
 from .mend import Mend, hold, shown
+from .seen import SeenBlock
 
 PICKUPS = ("lower front pickup", "lower rear pickup", "upper front pickup", "upper rear pickup")
 
@@ -27,41 +29,16 @@ def adjuster_named(text):
 _BY_KEY = {key_of(name): name for name in ADJUSTERS}
 
 
-class WithPoint(Block):
+class WithPoint(SeenBlock):
     """A block of any kind in which one point is another one."""
 
     def __init__(self, block, label, point):
-        self._block = block
+        super().__init__(block)
         self._label = label
         self._point = point
 
-    def has(self, label):
-        return self._block.has(label)
-
-    def has_rocker(self):
-        return self._block.has_rocker()
-
-    def word(self, label, choices):
-        return self._block.word(label, choices)
-
-    def value(self, label):
-        return self._block.value(label)
-
     def point(self, label):
-        return self._point if label == self._label else self._block.point(label)
-
-
-class _Unbounded:
-    """What one corner has worked out, for as long as it lives: of other numbers than floats."""
-
-    def __init__(self):
-        self._made = {}
-
-    def get(self, kind, key, make):
-        """What was made of the key before, or is made now by `make(*key)`."""
-        if (kind, key) not in self._made:
-            self._made[kind, key] = make(*key)
-        return self._made[kind, key]
+        return self._point if label == self._label else super().point(label)
 
 
 class AdjustedCorner(Corner):
@@ -80,7 +57,7 @@ class AdjustedCorner(Corner):
         self.as_drawn = corner
         self.ways = ways
         if not all(isinstance(way.x, float) for way in ways.values()):
-            self._kept = _Unbounded()
+            self._kept = Unbounded()
 
     @property
     def linkage(self):

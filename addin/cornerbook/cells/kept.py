@@ -116,3 +116,16 @@ def _slots(thing):
 
 
 KEEPER = Keeper()
+
+
+class Unbounded:
+    """What one corner has worked out, for as long as it lives: of other numbers than floats."""
+
+    def __init__(self):
+        self._made = {}
+
+    def get(self, kind, key, make):
+        """What was made of the key before, or is made now by `make(*key)`."""
+        if (kind, key) not in self._made:
+            self._made[kind, key] = make(*key)
+        return self._made[kind, key]

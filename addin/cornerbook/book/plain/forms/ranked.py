@@ -3,6 +3,7 @@
 from ....catalogue.sensitivity import NOTHING, numbers_of
 from ....cells.mend import Mend
 from ....cells.quantity import chosen, name_of, of_axle
+from ..workings.formula_text import constant_text
 from ..workings.ranking import Ranking
 from .given import ZERO, guards_of
 from .places import Place, Range
@@ -72,7 +73,7 @@ def _wheelbase_said(given):
 
     def text():
         cell = given.text
-        said = "&".join((_quoted(named), cell, _quoted(wanted)))
+        said = "&".join((constant_text(named), cell, constant_text(wanted)))
         said = f'IF(LEFT({cell},2)="# ",{cell},{said})'
         return f'=IF(OR({cell}="",ISNUMBER({cell})),"",{said})'
 
@@ -83,7 +84,3 @@ def _wheelbase_said(given):
         return now if str(now)[:2] == "# " else f"{named}{now}{wanted}"
 
     return text, value
-
-
-def _quoted(text):
-    return '"%s"' % text.replace('"', '""')

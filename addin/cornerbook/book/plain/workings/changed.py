@@ -1,8 +1,9 @@
 """A quantity at a pose of a block whose drawing is changed in one number or two."""
 
-from ....cells.block import Block
 from ....cells.corner import Corner
+from ....cells.kept import Unbounded
 from ....cells.quantity import of_axle
+from ....cells.seen import SeenBlock
 from ....geometry.vec import Vec
 from ..recorded.block import ImportedBlock
 from ..recorded.naming import named_steps
@@ -56,11 +57,11 @@ class _Corner(Corner):
 
     def __init__(self, block):
         super().__init__(block)
-        self._poses = {}
+        self._kept = Unbounded()
 
     def pose(self, travel, rack):
         """The `Pose`; never the drawn one, for a row may ask for any."""
-        return self._once("pose", travel, rack, self._solve)
+        return self._kept.get("pose", (travel, rack), self._solve)
 
     def opposite(self, travel, rack):
         """The same for the opposite rack."""
@@ -68,46 +69,30 @@ class _Corner(Corner):
 
     def motion(self, travel, rack):
         """The `Motion` per travel there."""
-        return self._once("motion", travel, rack, self._move)
+        return self._kept.get("motion", (travel, rack), self._move)
 
     def actuated(self, travel, rack):
         """The `Actuated` there."""
-        return self._once("actuated", travel, rack, self._actuate)
-
-    def _once(self, kind, travel, rack, make):
-        key = kind, id(travel), id(rack)
-        if key not in self._poses:
-            self._poses[key] = make(travel, rack)
-        return self._poses[key]
+        return self._kept.get("actuated", (travel, rack), self._actuate)
 
 
-class ChangedBlock(Block):
+class ChangedBlock(SeenBlock):
     """A block of any kind in which some numbers are others.
 
     changes: {`Coordinate`: the number}.
     """
 
     def __init__(self, block, changes):
-        self._block = block
+        super().__init__(block)
         self._changes = changes
-
-    def has(self, label):
-        return self._block.has(label)
-
-    def has_rocker(self):
-        return self._block.has_rocker()
-
-    def word(self, label, choices):
-        return self._block.word(label, choices)
 
     def point(self, label):
         mine = {each.index: new for each, new in self._changes.items() if each.label == label}
-        if not mine:
-            return self._block.point(label)
-        return Vec(*(mine.get(i, number) for i, number in enumerate(self._block.point(label))))
+        at = super().point(label)
+        return Vec(*(mine.get(i, number) for i, number in enumerate(at))) if mine else at
 
     def value(self, label):
         for each, new in self._changes.items():
             if each.label == label:
                 return new
-        return self._block.value(label)
+        return super().value(label)
