@@ -49,6 +49,18 @@ WINGS = {
 """Each wing of the package (front and scripts are single files), and the wings that it may import
 besides itself. They stand in an order in which each imports only from wings above it."""
 
+INNER = {
+    "geometry": (
+        "numbers", "vec", "corner", "front_axle", "springing", "placing", "steering", "forces",
+        "car", "driver", "build",
+    ),
+    "catalogue": (
+        "corner", "front_axle", "springing", "placing", "steering", "forces", "car", "driver",
+        "build", "study",
+    ),
+}  # fmt: skip
+"""The rooms of a wing, in an order in which each imports only from those before it."""
+
 
 def _name(path):
     return str(path.relative_to(PACKAGE))
@@ -154,6 +166,26 @@ def test_wings_stand_in_order():
         assert all(order.index(each) < order.index(wing) for each in below), wing
 
 
+@pytest.mark.parametrize("wing", INNER)
+def test_rooms_of_a_wing_stand_in_order(wing):
+    """The wing's own `__init__` alone brings all of them together."""
+
+    def room(module):
+        return module.split(".")[1] if module.startswith(wing + ".") else None
+
+    order = INNER[wing]
+    within = {module: found for module, found in modules().items() if room(module)}
+    assert {room(module) for module in within} == set(order)
+    wrong = [
+        f"{module} imports {imported}"
+        for module, found in within.items()
+        for imported in found
+        if imported == wing
+        or (room(imported) and order.index(room(imported)) > order.index(room(module)))
+    ]
+    assert not wrong, wrong
+
+
 def test_no_files_import_each_other():
     """Neither at their head nor inside a function, by whatever way round."""
     known = modules()
@@ -208,5 +240,5 @@ def test_relative_imports_are_resolved():
     found = {module for _, module in imports(COMPONENT)}
     assert "cornerbook.catalogue.FORMULAS" in found
     assert "uno" in found
-    axis = {module for _, module in imports(PACKAGE / "geometry" / "axis.py")}
+    axis = {module for _, module in imports(PACKAGE / "geometry" / "corner" / "axis.py")}
     assert "cornerbook.geometry.vec.Vec" in axis

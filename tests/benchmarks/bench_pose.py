@@ -18,7 +18,7 @@ ROOT = Path(__file__).parents[2]
 sys.path[:0] = [str(ROOT), str(ROOT / "addin")]
 
 import numpy as np  # noqa: E402
-from cornerbook.geometry import motion  # noqa: E402
+from cornerbook.geometry.corner import motion  # noqa: E402
 from scipy.optimize import root  # noqa: E402
 
 from tests.authorities.closure_by_scipy import LINKS, Closure  # noqa: E402

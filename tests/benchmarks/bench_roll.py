@@ -17,7 +17,7 @@ ROOT = Path(__file__).parents[2]
 sys.path[:0] = [str(ROOT), str(ROOT / "addin")]
 
 import numpy as np  # noqa: E402
-from cornerbook.geometry import road  # noqa: E402
+from cornerbook.geometry.front_axle import road  # noqa: E402
 
 from tests.authorities import road_by_scipy  # noqa: E402
 from tests.benchmarks.bench_pose import best, report  # noqa: E402

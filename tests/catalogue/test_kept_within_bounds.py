@@ -11,7 +11,7 @@ from cornerbook.cells.corner import Corner
 from cornerbook.cells.example import EXAMPLE
 from cornerbook.cells.inputs import corner_of
 from cornerbook.cells.kept import KEEPER, Keeper, Store
-from cornerbook.geometry.linkage import Linkage
+from cornerbook.geometry.corner.linkage import Linkage
 from cornerbook.geometry.vec import Vec
 
 from tests.catalogue.test_solved_once import _own_block

@@ -5,10 +5,10 @@ import math
 import numpy as np
 import pytest
 from cornerbook.catalogue import FORMULAS, call
-from cornerbook.catalogue.roll import IN_ROLL as OF_BOTH_WHEELS
+from cornerbook.catalogue.front_axle.roll import IN_ROLL as OF_BOTH_WHEELS
 from cornerbook.cells.example import EXAMPLE
 from cornerbook.cells.inputs import corner_of
-from cornerbook.geometry.linkage import Linkage
+from cornerbook.geometry.corner.linkage import Linkage
 
 from tests.catalogue.independent_turn import in_roll
 from tests.catalogue.test_bad_input import said
@@ -153,7 +153,7 @@ def test_bad_cars():
         said(call(name, *lead, *car(weight=-1.0)), "weight", "above 0")
         said(call(name, *lead, *car(track_rear=-1.0)), "track_rear", "above 0")
         said(call(name, *lead, *car(front_share=45.0)), "front_share", "between 0 and 1")
-        said(call(name, *lead, *car(unsprung_rear=-450.0)), "unsprung_rear", "not below 0")
+        said(call(name, *lead, *car(unsprung_rear=-450.0)), "unsprung_rear", "0 or more")
         said(call(name, *lead, *car(unsprung_height=0.0)), "unsprung_height", "above 0")
         said(call(name, *lead, *car(roll_stiffness_rear=-1.0)), "roll_stiffness_rear", "below 0")
         none = car(roll_stiffness_front=0.0, roll_stiffness_rear=0.0)

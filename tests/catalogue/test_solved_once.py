@@ -3,7 +3,7 @@
 import pytest
 from cornerbook.catalogue import call
 from cornerbook.cells.example import EXAMPLE
-from cornerbook.geometry.linkage import Linkage
+from cornerbook.geometry.corner.linkage import Linkage
 
 
 @pytest.fixture

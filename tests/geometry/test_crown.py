@@ -4,8 +4,9 @@ import numpy as np
 import pytest
 from cornerbook.catalogue import call
 from cornerbook.cells.corner import Corner
-from cornerbook.geometry import instant, steering
-from cornerbook.geometry.motion import by_travel
+from cornerbook.geometry.corner import instant
+from cornerbook.geometry.corner.motion import by_travel
+from cornerbook.geometry.steering import moments
 
 from tests.authorities.crown_by_minimum import Crowned, trail_and_scrub
 from tests.authorities.road_by_scipy import OnRoad
@@ -114,7 +115,7 @@ def test_moment_of_a_forward_force_is_that_of_statics(reacted):
     moment = -axis @ (about_centre + np.cross(centre - lower, force))
     found = call("STEERING_MOMENT", crowned(0), 700.0, 0.0, 0.0, 0.0, 28.0, reacted)
     assert found == pytest.approx(moment, abs=700.0 * PLACE)
-    arms = {"upright": steering.longitudinal_force_arm, "inboard": steering.wheel_centre_force_arm}
+    arms = {"upright": moments.longitudinal_force_arm, "inboard": moments.wheel_centre_force_arm}
     assert 700.0 * arms[reacted](pose) == pytest.approx(found)
 
 

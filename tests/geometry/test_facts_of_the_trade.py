@@ -8,12 +8,12 @@ import math
 
 import numpy as np
 import pytest
-from cornerbook.geometry import motion
-from cornerbook.geometry.layout import TurnedWheel
-from cornerbook.geometry.linkage import Linkage
-from cornerbook.geometry.pose import Pose
+from cornerbook.geometry.corner import motion
+from cornerbook.geometry.corner.layout import TurnedWheel
+from cornerbook.geometry.corner.linkage import Linkage
+from cornerbook.geometry.corner.pose import Pose
+from cornerbook.geometry.corner.wheel import spindle_of
 from cornerbook.geometry.vec import Vec
-from cornerbook.geometry.wheel import spindle_of
 
 RADIUS, OUTBOARD = 262.0, 60.0
 

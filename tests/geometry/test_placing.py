@@ -7,8 +7,8 @@ way round, is in tests/catalogue/independent_placing.py. Here: random corners, b
 import numpy as np
 import pytest
 from cornerbook.catalogue import call
-from cornerbook.geometry import placing
-from cornerbook.geometry.linkage import Linkage
+from cornerbook.geometry.corner.linkage import Linkage
+from cornerbook.geometry.placing import held_toe, square
 from cornerbook.geometry.vec import Vec
 
 from tests.catalogue.independent import VALUE
@@ -219,18 +219,18 @@ def test_floats_and_arrays_alike():
     """The held toe and the arms' motion, all corners in one go against one by one."""
     linkage = CORNERS.linkages()
     drawn = linkage.pose(0.0 * linkage.radius, 0.0 * linkage.radius)
-    many = placing.inner_for_range(placing.HeldToe(linkage, drawn), drawn, -20.0, 25.0)
-    racks = placing.rack_for_inner_angle(
-        placing.HeldToe(linkage, drawn), drawn, np.array([[-20.0, 15.0]]), 5.0
+    many = held_toe.inner_for_range(held_toe.HeldToe(linkage, drawn), drawn, -20.0, 25.0)
+    racks = held_toe.rack_for_inner_angle(
+        held_toe.HeldToe(linkage, drawn), drawn, np.array([[-20.0, 15.0]]), 5.0
     )
     for i in range(0, COUNT, 10):
         one = CORNERS.linkage(i)
         assert isinstance(one, Linkage)
         pose = one.pose(0.0, 0.0)
-        held = placing.HeldToe(one, pose)
-        place = placing.inner_for_range(held, pose, -20.0, 25.0)
+        held = held_toe.HeldToe(one, pose)
+        place = held_toe.inner_for_range(held, pose, -20.0, 25.0)
         assert place == pytest.approx([many[0][i, 0], many[1][i, 0]], rel=1e-7)
-        found = [placing.rack_for_inner_angle(held, pose, a, 5.0) for a in (-20.0, 15.0)]
+        found = [held_toe.rack_for_inner_angle(held, pose, a, 5.0) for a in (-20.0, 15.0)]
         assert found == pytest.approx(racks[i], abs=1e-8, nan_ok=True)
 
 
@@ -241,19 +241,19 @@ def test_arms_as_arrays():
         lower, upper = points["lower ball joint"], points["upper ball joint"]
         tie_outer, tie_inner = points["tie rod outer"], points["tie rod inner"]
         wheel_centre, radius = points["wheel centre"], values["tyre radius"]
-        spindle = placing.Vec(
+        spindle = Vec(
             np.sin(np.radians(values["static toe"])) * np.cos(np.radians(values["static camber"])),
             np.cos(np.radians(values["static toe"])) * np.cos(np.radians(values["static camber"])),
             -np.sin(np.radians(values["static camber"])),
         )
 
     ways = [
-        placing.way_of(
+        square.way_of(
             points[f"{arm} ball joint"], points[f"{arm} front pickup"], points[f"{arm} rear pickup"]
         )
         for arm in ("lower", "upper")
     ]
-    heights = placing.tie_rod_inner_height(Drawn, *ways)
+    heights = square.tie_rod_inner_height(Drawn, *ways)
     for i, height in enumerate(heights):
         assert height == pytest.approx(call("PLACE_TIE_ROD_INNER", CORNERS.rows(i), "z"), rel=1e-12)
 

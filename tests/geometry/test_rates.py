@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from cornerbook.geometry import motion
+from cornerbook.geometry.corner import motion
 
 from tests.authorities.closure_by_scipy import Closure, NotClosed
 from tests.authorities.measures_by_scipy_rotation import Measured

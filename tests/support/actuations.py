@@ -1,11 +1,11 @@
 """Random actuations for random corners: push rods and pull rods, rockers, springs. In mm."""
 
 import numpy as np
-from cornerbook.geometry import loads
-from cornerbook.geometry.actuation import MOUNTS, Actuation, Rocker
-from cornerbook.geometry.pose import Pose
+from cornerbook.geometry.corner.pose import Pose
+from cornerbook.geometry.corner.wheel import spindle_of
+from cornerbook.geometry.forces import loads
+from cornerbook.geometry.springing.actuation import MOUNTS, Actuation, Rocker
 from cornerbook.geometry.vec import Vec
-from cornerbook.geometry.wheel import spindle_of
 
 NAMES = ("rod inner", "rocker pivot", "rocker axis", "spring rocker")
 

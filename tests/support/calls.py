@@ -2,7 +2,7 @@
 
 import numpy as np
 from cornerbook.catalogue import FORMULAS
-from cornerbook.catalogue.roll import quantities as quantities_in_roll
+from cornerbook.catalogue.front_axle.roll import quantities as quantities_in_roll
 from cornerbook.cells.adjusted import ADJUSTERS
 from cornerbook.cells.block import POINTS
 from cornerbook.cells.example import EXAMPLE

@@ -6,9 +6,9 @@ rod's inner end lies within 15 mm of a place that gives no bump steer at first o
 """
 
 import numpy as np
-from cornerbook.geometry.linkage import Linkage
+from cornerbook.geometry.corner.linkage import Linkage
+from cornerbook.geometry.corner.wheel import spindle_of
 from cornerbook.geometry.vec import Vec
-from cornerbook.geometry.wheel import spindle_of
 
 POINTS = (
     "wheel centre",

@@ -4,20 +4,26 @@ A module below declares its formulas when it is imported; the order here is the 
 in which lists show them. `sweep` and `check` come last: they look at the others.
 """
 
-from . import layout, pose, rates, movement, springs, stops, actuation, axle  # noqa: F401, I001
-from . import roll, turn, tip, rear, torsion  # noqa: F401
-from . import turning, locked, beam  # noqa: F401
-from . import joints, shafts  # noqa: F401
-from . import steering, hands, steer_in_roll, loads, compliance  # noqa: F401
-from . import tyre, feel, pitch, ride, understeer  # noqa: F401
-from . import outline  # noqa: F401
-from . import placing  # noqa: F401
-from . import alignment, scales  # noqa: F401
-from . import masses, brakes, drive  # noqa: F401
-from . import person, posture, cockpit, body  # noqa: F401
-from . import sweep  # noqa: F401
-from . import as_built  # noqa: F401
-from . import sensitivity, two_way, adjust, steps, building  # noqa: F401
-from . import check  # noqa: F401
+from .corner import layout, pose, rates, movement  # noqa: F401, I001
+from .springing import springs, stops, actuation  # noqa: F401
+from .front_axle import axle, roll  # noqa: F401
+from .car import turn, tip, rear, torsion  # noqa: F401
+from .front_axle import turning  # noqa: F401
+from .car import locked  # noqa: F401
+from .front_axle import beam  # noqa: F401
+from .corner import joints  # noqa: F401
+from .steering import shafts, moments, hands, in_roll  # noqa: F401
+from .forces import loads, compliance  # noqa: F401
+from .car import tyre, feel, pitch, ride, understeer  # noqa: F401
+from .study import outline  # noqa: F401
+from .placing import axis, arms, tie_rod, steered  # noqa: F401
+from .build import alignment, scales  # noqa: F401
+from .car import masses, brakes, drive  # noqa: F401
+from .driver import person, posture, cockpit, body  # noqa: F401
+from .study import sweep  # noqa: F401
+from .steering import as_built  # noqa: F401
+from .study import sensitivity, two_way  # noqa: F401
+from .build import adjust, steps, lengths  # noqa: F401
+from .study import check  # noqa: F401
 from ..cells.call import call  # noqa: F401
 from ..cells.declare import FORMULAS, Argument, Formula  # noqa: F401

@@ -1,8 +1,8 @@
 """A corner as built, of which an adjuster is turned: a pickup, an arm or the tie rod moved."""
 
-from ..geometry.actuation import ArmMount
-from ..geometry.adjusted import AdjustedLinkage, carried_along, swung
-from ..geometry.linkage import Circle
+from ..geometry.corner.adjusted import AdjustedLinkage, carried_along, swung
+from ..geometry.corner.circle import Circle
+from ..geometry.springing.actuation import ArmMount
 from .block import key_of
 from .corner import Corner, actuation_of
 from .kept import Unbounded

@@ -1,13 +1,13 @@
 """A corner as formulas see it: a block of cells, its linkage, and the poses asked for."""
 
-from ..geometry import motion
-from ..geometry.actuation import MOUNTS, Actuation, Rocker
-from ..geometry.linkage import Linkage
+from ..geometry.corner import motion
+from ..geometry.corner.linkage import Linkage
+from ..geometry.corner.pose import Pose
+from ..geometry.corner.wheel import spindle_of
+from ..geometry.front_axle.road import OnRoad
 from ..geometry.numbers import absolute, where
-from ..geometry.pose import Pose
-from ..geometry.road import OnRoad
+from ..geometry.springing.actuation import MOUNTS, Actuation, Rocker
 from ..geometry.vec import Vec
-from ..geometry.wheel import spindle_of
 from .block import CROWN, ROCKER_POINTS, ROD_MOUNT, Block
 from .kept import Store
 from .mend import hold

@@ -3,7 +3,7 @@
 Each finding is as `judge.py` says. The corner's points may be any kind of number.
 """
 
-from ..geometry import instant, joints
+from ..geometry.corner import instant, joints
 from ..geometry.numbers import absolute, sqrt, where
 from . import spring_findings, usual
 from .block import POINTS

@@ -28,6 +28,11 @@ def hold(condition, sentence, *values):
         raise Mend(sentence % tuple(shown(value) for value in values))
 
 
+def hold_not_negative(value, name):
+    """Raise `Mend` for a number below 0; name: the argument's."""
+    hold(value >= 0.0, name + ": %s given, a number of 0 or more was expected", value)
+
+
 class Words(str):
     """A part of a sentence, shown as it stands and not as somebody's text."""
 

@@ -7,7 +7,7 @@ held as it was asked for. It is shown to no more than itself, so that what is sh
 import decimal
 import math
 
-from ..geometry import ends
+from ..geometry.corner import ends
 from .mend import shown
 
 # A way is looked at in so many places for the first that is out of reach, and the limit before

@@ -1,12 +1,12 @@
 """A corner of which one coordinate is a dual number, so that every quantity has its derivative.
 
-The quantity comes through the same lines as for plain numbers (`geometry/dual.py`).
+The quantity comes through the same lines as for plain numbers (`geometry/corner/dual.py`).
 """
 
 from functools import lru_cache
 
-from ..geometry import dual
-from ..geometry.dual import Dual
+from ..geometry.corner import dual
+from ..geometry.corner.dual import Dual
 from ..geometry.numbers import NAN
 from .corner import Corner
 from .mend import Mend

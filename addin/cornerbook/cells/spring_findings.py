@@ -3,8 +3,8 @@
 Each finding is as `judge.py` says. The corner's points may be any kind of number.
 """
 
-from ..geometry.actuation import MOUNTS
 from ..geometry.numbers import absolute, atan2, degrees, sqrt, where
+from ..geometry.springing.actuation import MOUNTS
 from . import usual
 from .block import ROCKER_POINTS, ROD_MOUNT
 from .judge import LOOK, WRONG, Length, heights, not_far, not_past_middle, usual_length, within

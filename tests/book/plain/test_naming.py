@@ -4,11 +4,11 @@ import sys
 
 from cornerbook.book.plain.recorded.naming import named_steps
 from cornerbook.book.plain.recorded.steps import Recorder
-from cornerbook.geometry.axle import Axle
-from cornerbook.geometry.dual import Dual
-from cornerbook.geometry.linkage import Circle
+from cornerbook.geometry.corner.circle import Circle
+from cornerbook.geometry.corner.dual import Dual
+from cornerbook.geometry.corner.wheel import contact_centre, spindle_of
+from cornerbook.geometry.front_axle.axle import Axle
 from cornerbook.geometry.vec import Vec
-from cornerbook.geometry.wheel import contact_centre, spindle_of
 
 
 def vec(recorder, name):

@@ -3,7 +3,7 @@
 The heading of each column stands two rows above the first case.
 """
 
-from ...catalogue.loads import ACTS
+from ...catalogue.forces.loads import ACTS
 from ...cells.mend import finite, is_number, shown
 from ..file.address import cell_name
 from ..file.trouble import Trouble

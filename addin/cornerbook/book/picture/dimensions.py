@@ -1,6 +1,6 @@
 """Trail and scrub at the ground, with their lengths: in plan as they lie, else below it."""
 
-from ...geometry import outline
+from ...geometry.corner import outline
 from .looks import LOWER, ROD
 from .scene import number_text
 

@@ -3,7 +3,7 @@
 import math
 from typing import NamedTuple
 
-from ...catalogue.loads import NO_FORCE, carried
+from ...catalogue.forces.loads import NO_FORCE, carried
 from ...cells.corner import has_rocker
 from ...cells.mend import Mend
 from ...geometry.vec import Vec

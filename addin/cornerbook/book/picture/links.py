@@ -1,6 +1,6 @@
 """A wheel with its upright, arms and tie rod, as drawn in any view."""
 
-from ...geometry import outline
+from ...geometry.corner import outline
 from .looks import BODY, INK, LOWER, ROD, UPPER
 from .view import AROUND
 

@@ -7,11 +7,12 @@ wheel is the mirrored corner at the opposite rack and roll.
 import math
 
 from ...catalogue import FORMULAS
-from ...catalogue.axle import hold_left
+from ...catalogue.front_axle.axle import hold_left
 from ...cells.corner import Corner
 from ...cells.mend import Mend
 from ...cells.reach import closes, why_not
-from ...geometry import instant, outline, road
+from ...geometry.corner import instant, outline
+from ...geometry.front_axle import road
 from ...geometry.vec import Vec
 from ..file.trouble import Trouble
 from ..formula.named_block import rows_of_block

@@ -4,7 +4,7 @@ The front view is seen from ahead of the car, so its left-hand wheel is on the r
 has forward downward; the side view, of the left side, has forward to the left.
 """
 
-from ...geometry import outline
+from ...geometry.corner import outline
 
 VIEWS = ("front", "side", "plan")
 

@@ -6,7 +6,7 @@ Forces are those of the left front corner on the frame.
 import csv
 import io
 
-from ...catalogue.loads import NO_FORCE, carried, force_at
+from ...catalogue.forces.loads import NO_FORCE, carried, force_at
 from ...cells.corner import Corner, has_rocker
 from ...cells.mend import Mend
 from ..file.package import Package

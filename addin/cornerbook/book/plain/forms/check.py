@@ -5,7 +5,7 @@ from ....cells.call import call
 from ....cells.findings import findings
 from ....cells.judge import BUT_LOOK, WRONG
 from ....cells.mend import Mend
-from ....geometry.actuation import MOUNTS
+from ....geometry.springing.actuation import MOUNTS
 from ..recorded.corners import DrawnCorner
 from ..recorded.naming import named_steps
 from ..recorded.said import closed, listed

@@ -1,6 +1,6 @@
 """The plain form of an ordinary formula: one value for a pose, a call, or a corner as drawn."""
 
-from ....catalogue.pose import GROUP as AT_A_POSE
+from ....catalogue.corner.pose import GROUP as AT_A_POSE
 from ..workings.spread import Spread
 from .answer import Answer, AsDrawn
 from .places import Place, Range

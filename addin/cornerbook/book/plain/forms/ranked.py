@@ -1,6 +1,6 @@
 """The plain form of SENSITIVITIES: exact slopes by every coordinate, ranked by the first."""
 
-from ....catalogue.sensitivity import NOTHING, numbers_of
+from ....catalogue.study.sensitivity import NOTHING, numbers_of
 from ....cells.mend import Mend
 from ....cells.quantity import chosen, name_of, of_axle
 from ..workings.formula_text import constant_text

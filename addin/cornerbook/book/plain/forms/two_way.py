@@ -4,7 +4,7 @@ Each cell takes some 160 cells of workings, for a corner that is drawn otherwise
 Nine tell how the result lies; 11 x 11 would be a third of a whole copy.
 """
 
-from ....catalogue.two_way import input_named
+from ....catalogue.study.two_way import input_named
 from ....cells.changed import MOVEMENTS
 from ....cells.mend import Mend
 from ....cells.quantity import chosen, of_axle

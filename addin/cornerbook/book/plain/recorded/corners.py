@@ -1,7 +1,7 @@
 """What a recorded formula sees in place of a corner: steps of one table or another."""
 
 from ....cells.corner import Corner, DrawnPose
-from ....geometry.motion import by_travel
+from ....geometry.corner.motion import by_travel
 from .block import ImportedBlock
 
 

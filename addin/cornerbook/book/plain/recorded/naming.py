@@ -18,7 +18,9 @@ from .steps import Step
 _FOLDER = os.path.dirname(geometry.__file__) + os.sep
 
 # Names within a product of vectors or duals, or a square root, say nothing about the car.
-_PRIMITIVE = tuple(_FOLDER + name for name in ("numbers.py", "vec.py", "dual.py"))
+_PRIMITIVE = tuple(
+    _FOLDER + name for name in ("numbers.py", "vec.py", os.path.join("corner", "dual.py"))
+)
 
 
 @contextlib.contextmanager

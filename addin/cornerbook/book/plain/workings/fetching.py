@@ -8,8 +8,8 @@ programs that follow references, not values.
 
 from typing import Any, NamedTuple
 
-from ....geometry.motion import Motion
-from ....geometry.pose import Pose
+from ....geometry.corner.motion import Motion
+from ....geometry.corner.pose import Pose
 from ....geometry.vec import Vec
 from ..recorded.steps import Step
 from .asked import worked_out

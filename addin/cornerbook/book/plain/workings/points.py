@@ -5,7 +5,7 @@ them for every pose.
 """
 
 from ....cells.corner import DrawnPose, actuation_of, linkage_of
-from ....geometry import motion
+from ....geometry.corner import motion
 from ..recorded.block import RecordedBlock
 from ..recorded.corners import DrawnCorner
 from ..recorded.naming import named_steps

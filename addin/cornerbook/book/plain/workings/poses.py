@@ -6,8 +6,8 @@ from the pose.
 """
 
 from ....cells.corner import DrawnPose
-from ....geometry import motion
-from ....geometry.road import OnRoad
+from ....geometry.corner import motion
+from ....geometry.front_axle.road import OnRoad
 from ..recorded.block import ImportedBlock
 from ..recorded.corners import PoseCorner
 from ..recorded.naming import named_steps

@@ -3,7 +3,7 @@
 import math
 from functools import cached_property
 
-from ....catalogue.sensitivity import DIGITS, NOTHING, ROUNDING
+from ....catalogue.study.sensitivity import DIGITS, NOTHING, ROUNDING
 from .spread import Spread
 
 

@@ -1,7 +1,7 @@
 """How quantities change with each coordinate of a block: exact derivatives, in plain formulas.
 
 At a pose three angles say how the linkage lies, and three conditions hold them
-(`geometry/follow.py`). What a quantity changes by when a coordinate is moved is what it does
+(`geometry/corner/lying.py`). What a quantity changes by when a coordinate is moved is what it does
 with the angles held, less what the conditions make the angles undo (theorem of implicit
 functions): each condition counts for a factor that makes the quantity stand still to the angles.
 All coordinates are had in one pass (`recorded/slopes.py`), so a pose takes one row.
@@ -9,9 +9,9 @@ All coordinates are had in one pass (`recorded/slopes.py`), so a pose takes one 
 
 from ....cells.corner import Corner, DrawnPose, actuation_of, linkage_of
 from ....cells.quantity import of_axle
-from ....geometry import motion
-from ....geometry.follow import Links, Lying, angles_of
-from ....geometry.linkage import WheelAt
+from ....geometry.corner import motion
+from ....geometry.corner.heights import WheelAt
+from ....geometry.corner.lying import Links, Lying, angles_of
 from ..recorded.block import ImportedBlock
 from ..recorded.naming import named_steps
 from ..recorded.said import number_said

@@ -2,7 +2,7 @@
 
 from ....cells.block import CROWN as CROWN_ROW
 from ....cells.block import ROD_MOUNT
-from ....geometry.steering import hub_ahead, hub_outboard
+from ....geometry.steering.moments import hub_ahead, hub_outboard
 from ....geometry.vec import Vec
 from ...make.tree import at, changed, leaves, put
 from . import column, loads, numbers, rocker

@@ -2,8 +2,8 @@
 
 import math
 
+from ....geometry.corner.wheel import contact_centre, spindle_of
 from ....geometry.vec import Vec
-from ....geometry.wheel import contact_centre, spindle_of
 from ...make.tree import at
 from .proportion import DRIVER, Ratio
 from .story import PROPORTION, SOLVED

@@ -7,14 +7,16 @@ from typing import NamedTuple
 
 import numpy as np
 
-from ....geometry import instant, joints, rim, shafts, steering, turning
-from ....geometry.axle import Axle
-from ....geometry.linkage import Linkage
-from ....geometry.motion import by_travel
+from ....geometry.corner import instant, joints, rim
+from ....geometry.corner.linkage import Linkage
+from ....geometry.corner.motion import by_travel
+from ....geometry.corner.pose import Pose
+from ....geometry.corner.wheel import spindle_of
+from ....geometry.front_axle import turning
+from ....geometry.front_axle.axle import Axle
 from ....geometry.numbers import degrees
-from ....geometry.pose import Pose
+from ....geometry.steering import moments, shafts
 from ....geometry.vec import Vec
-from ....geometry.wheel import spindle_of
 
 LINKS = {
     "lower_ball": "Lower ball joint",
@@ -108,7 +110,7 @@ class Posed:
             "swing_arm": instant.front_arm_length(moved, drawn),
             "anti_dive": instant.anti_dive(moved, drawn, s.wheelbase, s.cg_height, s.brake_share),
             "side_angle": instant.side_arm_angle(moved, drawn),
-            "load_arm": steering.vertical_load_arm(drawn),
+            "load_arm": moments.vertical_load_arm(drawn),
         }
 
     def _travelled(self):

@@ -6,12 +6,12 @@ demonstration.
 
 import math
 
-from ....geometry import placing
-from ....geometry.linkage import Linkage
-from ....geometry.motion import by_travel
-from ....geometry.pose import Pose
+from ....geometry.corner.linkage import Linkage
+from ....geometry.corner.motion import by_travel
+from ....geometry.corner.pose import Pose
+from ....geometry.corner.wheel import contact_centre, spindle_of
+from ....geometry.placing import axis, held_toe, square
 from ....geometry.vec import Vec
-from ....geometry.wheel import contact_centre, spindle_of
 
 ARMS = ("Lower", "Upper")
 ENDS = ("front", "rear")
@@ -92,7 +92,7 @@ def _ball_joints(frame, centre):
             way = Vec(-_slope(aims["caster"]), -_slope(aims["inclination"]), 1.0)
             found[name] = given[other] + way * rise
         else:
-            found[name] = placing.on_axis(
+            found[name] = axis.on_axis(
                 pose, aims["caster"], aims["inclination"], aims["trail"], aims["scrub"], height
             )
     return found
@@ -169,7 +169,7 @@ def _for_motion(frame, points):
     """Heights of the pickups for camber gain and roll centre, where none of an arm is given."""
     pose, linkage = _linkage(frame, points)
     aims = frame.aims
-    wanted = placing.wanted_motion(
+    wanted = square.wanted_motion(
         pose, by_travel(linkage, pose), aims["camber_gain"], aims["roll_centre"], "toe"
     )
     radius = frame.settings.radius
@@ -178,7 +178,7 @@ def _for_motion(frame, points):
         for end in ENDS:
             name = f"{arm} {end} pickup"
             at = points[name]
-            height = placing.square_height(ball, at, velocity)
+            height = square.square_height(ball, at, velocity)
             if name not in frame.given and abs(height - at.z) < 0.5 * radius:
                 points[name] = Vec(at.x, at.y, max(height, 0.2 * radius))
 
@@ -188,8 +188,8 @@ def _for_toe(frame, points):
     if "Tie rod inner" in frame.given:
         return
     pose, linkage = _linkage(frame, points)
-    held, travel = placing.HeldToe(linkage, pose), frame.settings.travel
-    y, z = placing.inner_for_range(held, pose, -travel, travel)
+    held, travel = held_toe.HeldToe(linkage, pose), frame.settings.travel
+    y, z = held_toe.inner_for_range(held, pose, -travel, travel)
     at, radius = points["Tie rod inner"], frame.settings.radius
     if 0.0 < y < pose.tie_outer.y - 0.35 * radius and abs(z - at.z) < 0.5 * radius:
         points["Tie rod inner"] = Vec(at.x, y, z)

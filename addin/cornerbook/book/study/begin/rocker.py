@@ -4,9 +4,9 @@ import numpy as np
 
 from ....cells import usual
 from ....cells.block import ACTUATION_POINTS, ROCKER_POINTS
-from ....geometry.actuation import Actuation, Rocker
-from ....geometry.motion import by_travel
+from ....geometry.corner.motion import by_travel
 from ....geometry.numbers import absolute, atan2, degrees, sqrt
+from ....geometry.springing.actuation import Actuation, Rocker
 from ....geometry.vec import Vec, from_frame, in_frame
 from . import least, shape
 from .corner import INSIDE, WAYS

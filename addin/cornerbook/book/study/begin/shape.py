@@ -6,7 +6,7 @@ Lengths are in tyre radii. Arrays as in `measures.py`.
 import numpy as np
 
 from ....cells import usual
-from ....geometry import joints
+from ....geometry.corner import joints
 from ....geometry.numbers import atan2, degrees, sqrt
 
 INSIDE = 0.02

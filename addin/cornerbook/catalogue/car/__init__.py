@@ -1,0 +1,1 @@
+"""Formulas for the whole car: masses, tyres, turn, ride, brakes, drive, rear axle, understeer."""

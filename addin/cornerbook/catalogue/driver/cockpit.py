@@ -1,0 +1,83 @@
+"""Formulas for what a driver sees, and what is free about head and knees."""
+
+from ...cells.declare import Argument, formula
+from ...cells.mend import hold
+from ...geometry.driver import cockpit
+from ...geometry.vec import Vec
+from .posture import TILT, WHEEL, WHEEL_RADIUS, places
+
+GROUP = "Driver: cockpit"
+
+
+@formula(
+    name="ROAD_SEEN",
+    group=GROUP,
+    arguments=(
+        *places("eye", "Eye", "xz"), *places("cowl", "The edge that hides the road", "xz"),
+    ),
+    unit="length",
+    positive="it lies forward of the front axle line",
+    help="Where along x the nearest point of the road lies that the eye sees over the cowl.",
+    source="A straight line of sight to a level road.",
+    example="=CORNER.ROAD_SEEN(-1060, 760, -560, 640)",
+    check=2106.66666667,
+)  # fmt: skip
+def road_seen(eye_x, eye_z, cowl_x, cowl_z):
+    hold(cowl_x > eye_x, "cowl_x: %s given, a place ahead of the eye was expected", cowl_x)
+    hold(
+        eye_z > cowl_z,
+        "eye_z: %s given, which is not above the cowl: no road is seen over it",
+        eye_z,
+    )
+    hold(cowl_z >= 0.0, "cowl_z: %s given, a height above the ground was expected", cowl_z)
+    return cockpit.road_seen(eye_x, eye_z, cowl_x, cowl_z)
+
+
+@formula(
+    name="HOOP_CLEARANCE",
+    group=GROUP,
+    arguments=(
+        *places("helmet", "Middle of the helmet", "xz"),
+        Argument("helmet_radius", "number", "Radius of the helmet.", unit="length", above=0.0),
+        *places("front", "Top of the front hoop", "xz"),
+        *places("rear", "Top of the main hoop", "xz"),
+    ),
+    unit="length",
+    positive="the helmet stays below the line",
+    help="How far the helmet stays below the line through the tops of the front and main hoops, "
+    "in side view, square to that line.",
+    source="Distance of a point from a line.",
+    example="=CORNER.HOOP_CLEARANCE(-1120, 800, 150, -560, 640, -1330, 1060)",
+    check=-22.3060984852,
+)
+def hoop_clearance(helmet_x, helmet_z, helmet_radius, front_x, front_z, rear_x, rear_z):
+    hold(
+        front_x > rear_x,
+        "front_x: %s given, a place ahead of the main hoop was expected",
+        front_x,
+    )
+    return cockpit.under_line(helmet_x, helmet_z, helmet_radius, front_x, front_z, rear_x, rear_z)
+
+
+@formula(
+    name="KNEE_CLEARANCE",
+    group=GROUP,
+    arguments=(
+        *places("knee", "Knee joint"),
+        Argument("knee_radius", "number", "How far flesh and trousers stand out from the joint.",
+                 unit="length", above=0.0),
+        *WHEEL, TILT, WHEEL_RADIUS,
+    ),
+    unit="length",
+    positive="there is room",
+    help="Room between a knee, taken as a ball about its joint, and the steering wheel, taken as "
+    "a disc as far as the middle of its rim.",
+    source="Distance of a point from a disc in space.",
+    example="=CORNER.KNEE_CLEARANCE(-560, 100, 400, 65, -650, 0, 500, 20, 130)",
+    check=53.7743502033,
+)  # fmt: skip
+def knee_clearance(
+    knee_x, knee_y, knee_z, knee_radius, wheel_x, wheel_y, wheel_z, tilt, wheel_radius
+):  # fmt: skip
+    knee, wheel = Vec(knee_x, knee_y, knee_z), Vec(wheel_x, wheel_y, wheel_z)
+    return cockpit.knee_to_wheel(knee, knee_radius, wheel, tilt, wheel_radius)

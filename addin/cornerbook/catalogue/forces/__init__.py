@@ -1,0 +1,1 @@
+"""Formulas for what members and the frame carry under a load, and what gives."""

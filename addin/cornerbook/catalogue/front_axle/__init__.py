@@ -1,0 +1,1 @@
+"""Formulas for both front wheels: steered, in roll, turning at a crawl; a beam axle."""

@@ -1,0 +1,1 @@
+"""Formulas that look at others: sweeps, two-way tables, sensitivities, checks, pictures."""

@@ -1,0 +1,1 @@
+"""The whole car in plain numbers: masses, tyres, turn, ride, brakes, drive, the rear axle."""

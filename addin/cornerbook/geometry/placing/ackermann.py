@@ -1,0 +1,124 @@
+"""Ackermann by the tie rod's outer end, or by the rack's place."""
+
+from ..corner.linkage import Linkage
+from ..corner.pose import Pose
+from ..front_axle.axle import Axle
+from ..numbers import NAN, absolute, asked_again, ratio, where
+from ..vec import Vec
+
+# Steps for the tie rod's outer end. Five reach rounding on most plausible cars; where the
+# percentage bends strongly with the place, the first few go astray.
+STEPS = 16
+
+# For a kind of number that cannot be asked again: six find it on all of some thousand corners
+# like the example's, for percentages from -20 to 130, and on all but one in a hundred wild ones.
+STEPS_AT_ONCE = 6
+
+# What is left of the wanted Ackermann percentage after them, in percent. Once so little is left
+# as the second says, a step would divide one rounding by another.
+NEAR = 1e-8
+STILL = 1e-10
+
+# Where less is left than this, the bend between the last places is one of roundings.
+BENDING = 1e-4
+
+
+def tyre_of(pose):
+    """The radii of a pose's tyre, by the names of the arguments of a `Linkage` or a `Pose`."""
+    return {"radius": pose.radius, "crown": pose.crown}
+
+
+def with_tie_outer(points, pose, tie_outer):
+    """A `Linkage` of the points of another one with the tie rod's outer end moved."""
+    return Linkage(**dict(points, tie_outer=tie_outer), spindle=pose.spindle, **tyre_of(pose))
+
+
+def tie_rod_outer_for(points, pose, wheelbase, rack, ackermann, turned=None):
+    """y of the tie rod's outer end, x and z kept, for an Ackermann percentage at a rack.
+
+    points: of the linkage, by the names of its arguments. NaN where the steps find none. turned:
+    the `Pose`s of the left wheel and, as a left-hand one, of the right, where they are known.
+    """
+    drawn = pose.tie_outer
+
+    def moved(y):
+        return dict(points, tie_outer=Vec(drawn.x, y, drawn.z))
+
+    step = -0.02 * pose.radius
+    return _place_for(moved, drawn.y, step, pose, wheelbase, rack, ackermann, turned)
+
+
+def rack_place_for(points, pose, wheelbase, rack, ackermann, turned=None):
+    """x of the tie rod's inner end, y and z kept, for the same; NaN where none is found."""
+    drawn = pose.tie_inner
+
+    def moved(x):
+        inner = Vec(x, drawn.y, drawn.z)
+        return dict(points, tie_outer=pose.tie_outer, tie_inner=inner)
+
+    step = 0.02 * pose.radius
+    return _place_for(moved, drawn.x, step, pose, wheelbase, rack, ackermann, turned)
+
+
+def _place_for(moved, drawn, step, pose, wheelbase, rack, ackermann, turned):
+    """Where the linkage of the moved points has the Ackermann percentage.
+
+    By a secant step, then inverse quadratic interpolation through the last three places, as for
+    the pose itself (`linkage.py`).
+    """
+    rear_line = pose.wheel_centre.x - wheelbase
+
+    def linkage_at(place):
+        return Linkage(**moved(place), spindle=pose.spindle, **tyre_of(pose))
+
+    def turned_at(place):
+        linkage = linkage_at(place)
+        return linkage.pose(0.0, rack), linkage.pose(0.0, -rack)
+
+    def missed(wheels):
+        return Axle(*wheels, rear_line).ackermann() - ackermann
+
+    turned = turned or turned_at(drawn)
+    start = missed(turned)
+    near = Wheels(turned, rack)
+    steps = STEPS if asked_again(start) else STEPS_AT_ONCE
+    older, older_miss, oldest_miss = drawn, start, start
+    place, slope = drawn + step, 0.0
+    for number in range(steps):
+        miss = missed(near.of(linkage_at(place)))
+        older_slope, slope = slope, ratio(place - older, miss - older_miss, 0.0)
+        # The second place is the first with two before it.
+        bend = ratio(slope - older_slope, miss - oldest_miss, 0.0) if number else 0.0
+        bend = where(absolute(miss) > BENDING, bend, 0.0)
+        oldest_miss, older, older_miss = older_miss, place, miss
+        change = miss * (slope - oldest_miss * bend)
+        place = place - where(absolute(miss) > STILL, change, 0.0)
+    return where(absolute(missed(turned_at(place))) < NEAR, place, NAN)
+
+
+class Wheels:
+    """Both wheels at a rack and no travel, of linkages of which each is near the one before.
+
+    Two trials from where the lower ball joint was do for a linkage by which the next one is
+    found; and there is something to go on by where a linkage on the way does not close.
+    """
+
+    def __init__(self, poses, rack):
+        self.racks = (rack, -rack)
+        self.heights = [pose.lower.z for pose in poses]
+        self.tyre = tyre_of(poses[0])
+
+    def of(self, linkage):
+        """The `Pose` of the left wheel and, as a left-hand one, of the right; no joints."""
+        poses = []
+        for side, rack in enumerate(self.racks):
+            inner = linkage.inner_end(rack)
+            first = self.heights[side]
+            first_miss = linkage.wheel_height_at(first, inner) - linkage.wheel_height
+            last = first - first_miss
+            miss = linkage.wheel_height_at(last, inner) - linkage.wheel_height
+            slope = ratio(last - first, miss - first_miss, 1.0)
+            height = self.heights[side] = last - miss * slope
+            centre, spindle = linkage.wheel_at(height, inner)
+            poses.append(Pose(None, None, None, inner, centre, spindle, **self.tyre))
+        return poses
