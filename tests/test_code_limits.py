@@ -52,11 +52,11 @@ besides itself. They stand in an order in which each imports only from wings abo
 INNER = {
     "geometry": (
         "numbers", "vec", "corner", "front_axle", "springing", "placing", "steering", "forces",
-        "car", "driver", "build",
+        "car", "driver", "set_up",
     ),
     "catalogue": (
         "corner", "front_axle", "springing", "placing", "steering", "forces", "car", "driver",
-        "build", "study",
+        "set_up", "study",
     ),
 }  # fmt: skip
 """The rooms of a wing, in an order in which each imports only from those before it."""

@@ -155,7 +155,7 @@ def test_bad_cars():
         said(call(name, *lead, *car(front_share=45.0)), "front_share", "between 0 and 1")
         said(call(name, *lead, *car(unsprung_rear=-450.0)), "unsprung_rear", "0 or more")
         said(call(name, *lead, *car(unsprung_height=0.0)), "unsprung_height", "above 0")
-        said(call(name, *lead, *car(roll_stiffness_rear=-1.0)), "roll_stiffness_rear", "below 0")
+        said(call(name, *lead, *car(roll_stiffness_rear=-1.0)), "roll_stiffness_rear", "0 or more")
         none = car(roll_stiffness_front=0.0, roll_stiffness_rear=0.0)
         said(call(name, *lead, *none), "no roll stiffness at either end")
         soft = car(roll_stiffness_front=5e3, roll_stiffness_rear=5e3)

@@ -17,13 +17,13 @@ from .forces import loads, compliance  # noqa: F401
 from .car import tyre, feel, pitch, ride, understeer  # noqa: F401
 from .study import outline  # noqa: F401
 from .placing import axis, arms, tie_rod, steered  # noqa: F401
-from .build import alignment, scales  # noqa: F401
+from .set_up import alignment, scales  # noqa: F401
 from .car import masses, brakes, drive  # noqa: F401
 from .driver import person, posture, cockpit, body  # noqa: F401
 from .study import sweep  # noqa: F401
 from .steering import as_built  # noqa: F401
 from .study import sensitivity, two_way  # noqa: F401
-from .build import adjust, steps, lengths  # noqa: F401
+from .set_up import adjust, steps, lengths  # noqa: F401
 from .study import check  # noqa: F401
 from ..cells.call import call  # noqa: F401
 from ..cells.declare import FORMULAS, Argument, Formula  # noqa: F401

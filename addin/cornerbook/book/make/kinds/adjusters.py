@@ -1,6 +1,6 @@
 """A block of adjusters: what a step of each does, and the steps that bring what is wanted."""
 
-from ....catalogue.build.steps import SIDES
+from ....catalogue.set_up.steps import SIDES
 from ...file.address import cell_name
 from .. import units
 from ..choices import words_of

@@ -1,7 +1,7 @@
 """How far distances may be off, from slopes and bands that stand elsewhere in the workings."""
 
 from ....catalogue import FORMULAS
-from ....catalogue.build.lengths import leeway
+from ....catalogue.set_up.lengths import leeway
 from ....cells.moved import AXES
 from ....geometry.vec import Vec
 from ..recorded.block import ImportedBlock

@@ -3,8 +3,8 @@
 from ...cells.arguments import WHEELBASE
 from ...cells.declare import Argument, formula
 from ...cells.mend import hold
-from ...geometry.build import scales
 from ...geometry.numbers import PI
+from ...geometry.set_up import scales
 from ..car.turn import TRACK_FRONT, TRACK_REAR
 
 GROUP = "Set-up: weights and heights"

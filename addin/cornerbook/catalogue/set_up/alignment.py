@@ -2,8 +2,8 @@
 
 from ...cells.declare import Argument, formula
 from ...cells.mend import hold
-from ...geometry.build import alignment
 from ...geometry.numbers import absolute
+from ...geometry.set_up import alignment
 from ..corner.layout import INCLINATION
 
 GROUP = "Set-up: toe, camber, caster"

@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from cornerbook.geometry.build import scales
+from cornerbook.geometry.set_up import scales
 
 from tests.authorities.scales_by_statics import height_of_weight, load_on_blocks, perches_turned
 

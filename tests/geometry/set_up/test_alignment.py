@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from cornerbook.geometry.build import alignment
+from cornerbook.geometry.set_up import alignment
 
 from tests.authorities.closure_by_scipy import Closure
 from tests.authorities.measures_by_scipy_rotation import Measured
