@@ -68,3 +68,47 @@ def test_the_band_of_a_change_is_drawn_about_the_value_at_rest(made):
     first = next(int(at[1:]) for at, text in cells.items() if text == rest)
     about = f"+INDEX('Bump'!$C${first}:$C${first + 20},11)"
     assert [text[-len(about) :] for text in behind] == [about] * 4
+
+
+@pytest.mark.parametrize("system", list(LARGE))
+def test_a_frame_is_typed_in_the_larger_unit_and_formulas_take_the_smaller(system, tmp_path):
+    """1,500 N m a degree, 1,500,000 N mm; 0.7376 lbf ft is one newton metre (from memory)."""
+    content = make("car", "lapwing", system, chapters=["cornering"])
+    book = openpyxl.load_workbook(io.BytesIO(content), data_only=True)
+    typed = rows(book["Cornering"], "Torsional stiffness of the frame")[0]
+    assert typed[1] == pytest.approx(1500 * (1 if system == "mm" else 0.737562), rel=1e-6)
+    assert typed[2] == ("N m/deg" if system == "mm" else "lbf ft/deg")
+    (sheet, cell), *_ = book.defined_names["FrameUsed"].destinations
+    used = book[sheet][cell.replace("$", "")].value
+    assert used == pytest.approx(typed[1] * LARGE[system][1])
+    (tmp_path / "car.xlsx").write_bytes(content)
+    given = scenario_of(tmp_path / "car.xlsx", "mine").taken.values
+    newton_mm = given["frame", "torsional_stiffness"] * (1 if system == "mm" else 112.9848290)
+    assert newton_mm == pytest.approx(1.5e6, rel=1e-6)
+
+
+@pytest.mark.parametrize("system", list(LARGE))
+def test_a_chart_of_the_users_choice_keeps_to_the_least_span_of_that_choice(system):
+    content = make("car", "lapwing", system, chapters=["two-way"])
+    book = openpyxl.load_workbook(io.BytesIO(content), data_only=True)
+    (_, cells), *_ = book.defined_names["QuantityWords"].destinations
+    first = book["Words"][cells.replace("$", "").split(":")[0]]
+    beside = {}
+    for row in book["Words"].iter_rows(min_row=first.row, min_col=first.column, values_only=True):
+        if row[0]:
+            beside[row[0]] = row[1:3]
+    per_mm = 1.0 if system == "mm" else 25.4
+    assert beside["camber"] == ("deg", 0.5)
+    assert beside["bump steer"] == (f"deg/{system}", pytest.approx(0.005 * per_mm))
+    assert beside["roll centre"] == (system, pytest.approx(10 / per_mm))
+    formulas = openpyxl.load_workbook(io.BytesIO(content))["Two-way"]
+    behind = [
+        cell.coordinate
+        for row in formulas.iter_rows()
+        for cell in row
+        if isinstance(cell.value, str) and "INDEX(QuantitySpans,MATCH(TwoWayResult," in cell.value
+    ]
+    low, high = (book["Two-way"][at].value for at in behind)
+    assert high - low == pytest.approx(beside["bump steer"][1])
+    said = rows(book["Two-way"], "The table's numbers are")[0][1]
+    assert said == f"bump steer in deg/{system}"

@@ -120,7 +120,7 @@ class _Builder:
                 self._sheet(part, number, described)
             if part not in [late[0] for late in self.late]:
                 self._hold_promise(part)
-        put_lists(self.book, Sheet)
+        put_lists(self.book, Sheet, self.given[0])
         self.book.sheets.sort(key=lambda sheet: sheet.group == REFERENCE)
         for part, number, page, blocks in self.late:
             self.asked.part = part

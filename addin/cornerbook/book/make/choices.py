@@ -1,4 +1,8 @@
-"""The words that a yellow cell offers to choose from, and the sheet where long lists stand."""
+"""The words that a yellow cell offers to choose from, and the sheet where long lists stand.
+
+Beside the quantities stand the unit of each and how much of it a chart shows at least, for
+what follows the user's choice of one.
+"""
 
 from ...cells.adjusted import ADJUSTERS
 from ...cells.block import ACTUATION_POINTS, POINTS, ROD_MOUNT, VALUES, key_of
@@ -6,10 +10,17 @@ from ...cells.changed import MOVEMENTS
 from ...cells.corner import MOUNTS
 from ...cells.moved import AXES
 from ...cells.quantity import name_of, quantities
+from . import units
 from .groups import GROUPS, REFERENCE
 
 SHEET = "Words"
 """The sheet with the lists that are too long to stand in a cell's own rule."""
+
+QUANTITIES = "quantities"
+"""The list of what a formula such as AT gives by its name."""
+
+_NAMES = ("QuantityWords", "QuantityUnits", "QuantitySpans")
+"""Names of the cells that hold these words, their units, and the spans that a chart keeps to."""
 
 _LONGEST = 250
 """Letters of a list that a cell's rule holds; 255 in the file format."""
@@ -22,7 +33,7 @@ def _sided():
 
 
 LISTS = {
-    "quantities": lambda: tuple(name_of(entry) for entry in quantities().values()),
+    QUANTITIES: lambda: tuple(name_of(entry) for entry in quantities().values()),
     "inputs": lambda: (
         *MOVEMENTS, *VALUES, *(f"{point} {axis}" for point in _ALL_POINTS for axis in AXES)
     ),
@@ -47,10 +58,22 @@ def is_long(choices):
     return len(",".join(choices)) > _LONGEST
 
 
-def put_lists(book, new_sheet):
+def of_chosen(cell, what):
+    """A formula, without "=", for the "unit" or the "span" of the quantity named in a cell.
+
+    It gives an empty text or 0 for a word that is no quantity's.
+    """
+    words, found, span = _NAMES
+    if what == "span":
+        found = span
+    nothing = '""' if what == "unit" else "0"
+    return f"IFERROR(INDEX({found},MATCH({cell},{words},0)),{nothing})"
+
+
+def put_lists(book, new_sheet, system):
     """Put every long list of words that a cell offers on a sheet of its own, once each.
 
-    new_sheet: what makes one of a name.
+    new_sheet: what makes one of a name. system: the workbook's unit system.
     """
     rules = [cell.rule for sheet in book.sheets for cell in sheet.cells.values() if cell.rule]
     long = dict.fromkeys(rule.choices for rule in rules if is_long(rule.choices))
@@ -59,13 +82,26 @@ def put_lists(book, new_sheet):
     sheet = new_sheet(SHEET)
     sheet.about = "The words that yellow cells offer to choose from."
     sheet.group, sheet.colour, sheet.printed = REFERENCE, GROUPS[REFERENCE], False
-    sheet.widths = [26] * max(len(long), 3)
     sheet.put(0, 0, value="Words", look="title")
+    column = 0
+    for choices in long:
+        last = 2 + len(choices)
+        long[choices] = (SHEET, 3, column, last)
+        of_them = [choices]
+        if choices == words_of(QUANTITIES):
+            kinds = [units.kind_of_unit(entry.unit) for entry in quantities().values()]
+            of_them.append([units.unit_of(kind, system) for kind in kinds])
+            of_them.append([units.least_shown(kind, system) for kind in kinds])
+            for at, name in enumerate(_NAMES, column):
+                book.name(name, sheet, 3, at, last, at)
+            for at, title in enumerate(("unit", "a chart shows"), column + 1):
+                sheet.put(2, at, value=title, look="column unit")
+        for values in of_them:
+            for row, value in enumerate(values, 3):
+                sheet.put(row, column, value=value, look="label")
+            column += 1
+    sheet.widths = [26] * max(column, 3)
     sheet.put(1, 0, value=sheet.about, look="below").span = len(sheet.widths) - 1
-    for column, choices in enumerate(long):
-        for row, word in enumerate(choices, 3):
-            sheet.put(row, column, value=word, look="label")
-        long[choices] = (SHEET, 3, column, 2 + len(choices))
     for rule in rules:
         rule.listed = long.get(rule.choices)
     book.sheets.append(sheet)

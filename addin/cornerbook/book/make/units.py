@@ -38,6 +38,13 @@ _KINDS = {
         "0.0",
         NEWTON_PER_POUND * MM_PER_INCH * 0.012,
     ),
+    "torsional stiffness": (
+        "N m/deg",
+        "0",
+        "lbf ft/deg",
+        "0",
+        NEWTON_PER_POUND * MM_PER_INCH,
+    ),
     "force per angle": ("N/deg", "0.0", "lbf/deg", "0.0", NEWTON_PER_POUND),
     "yaw response": ("deg/s2/N", "0.000", "deg/s2/lbf", "0.00", 1.0 / NEWTON_PER_POUND),
     "speed": ("km/h", "0.0", "mph", "0.0", KM_PER_MILE),
@@ -62,9 +69,12 @@ _KINDS = {
 
 KINDS = tuple(_KINDS)
 
-# Kinds that a scenario says as any other length, and a sheet shows in a larger unit: how many of
-# the one make one of the other.
-_LARGE = {"large length": {"mm": 1000.0, "in": 12.0}}
+# Kinds that a scenario says in its lengths, N mm or lbf in, as all else, and a sheet shows in a
+# larger unit: how many of the one make one of the other.
+_LARGE = {
+    "large length": {"mm": 1000.0, "in": 12.0},
+    "torsional stiffness": {"mm": 1000.0, "in": 12.0},
+}
 
 AS_SAID = tuple(kind for kind in KINDS if kind not in _LARGE)
 """The kinds that a sheet shows in the unit in which a scenario says them."""
@@ -155,6 +165,7 @@ def kind_of_unit(unit):
         "degrees": "angle",
         "percent": "percent",
         "degrees per length of travel": "angle per length",
+        "degrees per length of rack": "angle per length",
         "length per length of travel": "ratio",
         "per length of travel": "per length",
         "": "text",

@@ -3,6 +3,7 @@
 from ...file.address import cell_name
 from ...formula.rewrite import quoted
 from .. import units
+from ..choices import of_chosen
 from ..declare import NUMBER, TEXT, TRUTH, block_kind, list_of, needed
 from ..model import Chart
 from ..rows import wish_cell
@@ -30,7 +31,8 @@ def chart(page, block):
     The axis of y shows no less than what of its kind matters.
 
     x_name, y_name: the name of a cell whose text is the axis's title, where that is the user's
-    to choose; such an axis shows no unit, which would be that of another choice.
+    to choose; such an axis shows no unit, which would be that of another choice. That of y is a
+    quantity's name.
     """
     table = page.tables.get(block["table"])
     if table is None:
@@ -58,8 +60,8 @@ def chart(page, block):
         _cell(page, block["y_name"]) if "y_name" in block else y_title,
         bars=block.get("bars", False),
     )  # fmt: skip
-    if not chart.bars and not table.live:
-        least = units.least_shown(table.kinds[columns[0]], page.system)
+    if not chart.bars:
+        least = _least_shown(page, block, table.kinds[columns[0]])
         middle = f"INDEX({{0}},{(table.last - table.first) // 2 + 1})"
         rest = middle if block.get("less_rest") else ""
         band = block.get("band")
@@ -74,17 +76,26 @@ def chart(page, block):
         page.row += chart.rows
 
 
+def _least_shown(page, block, kind):
+    """How much an axis of y shows at least, as a formula has it; "" where any is much."""
+    if "y_name" in block:
+        return of_chosen(block["y_name"], "span")
+    least = units.least_shown(kind, page.system)
+    return f"{least:.9g}" if least else ""
+
+
 def _put_bounds(page, chart, least, wish, kind, rest):
     """Put cells behind a chart that say how far its axes reach, and what is wanted.
 
-    They stand in one column, so that the chart covers them, two for each line's ends. rest: what
-    the band is about, of the first column's cells {0}; "" where it stands by itself.
+    They stand in one column, so that the chart covers them, two for each line's ends. least: as
+    `_least_shown` gives it. rest: what the band is about, of the first column's cells {0}; ""
+    where it stands by itself.
     """
     over = cells_of(*chart.x)
     ends = [(f"=MIN({over})", f"=MAX({over})")]
     if least:
         ys = [cells_of(*where) for _, where in chart.ys]
-        half = f"{least / 2:.9g}"
+        half = f"{least}/2"
         # The mean of what is reached: SUMIF passes over errors.
         count = f"COUNT({','.join(ys)})"
         mean = f"({'+'.join(f'SUMIF({y},{_ANY})' for y in ys)})/{count}"
