@@ -8,7 +8,7 @@ from . import layout, pose, rates, movement, springs, stops, actuation, axle  # 
 from . import roll, turn, tip, rear, torsion  # noqa: F401
 from . import turning, locked, beam  # noqa: F401
 from . import joints, shafts  # noqa: F401
-from . import steering, hands, steer_in_roll, loads, compliance  # noqa: F401
+from . import steering, hands, steer_in_roll, loads, bearings, compliance  # noqa: F401
 from . import tyre, feel, pitch, ride, understeer  # noqa: F401
 from . import outline  # noqa: F401
 from . import placing  # noqa: F401

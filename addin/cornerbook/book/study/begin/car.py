@@ -46,7 +46,7 @@ class Car:
         self._masses()
         for table in (
             "range", "turn", "tyre", "joints", "turning", "locked", "rear", "bar", "frame", "ride",
-            "brakes", "first",
+            "brakes", "bearings", "first",
         ):  # fmt: skip
             self._in_proportion(table)
         self.wishes = wishes_of(self.own, self.theirs, self.ratio, self.radius)
