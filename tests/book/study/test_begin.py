@@ -8,7 +8,7 @@ from cornerbook.book.make import units
 from cornerbook.book.make.mistakes import Mistakes
 from cornerbook.book.make.places import find
 from cornerbook.book.make.scenario import Scenario
-from cornerbook.book.make.text_files import TextFile
+from cornerbook.book.make.text_files import TextFile, follows
 from cornerbook.book.make.tree import at, leaves
 from cornerbook.book.study.begin.run import begin
 from cornerbook.catalogue import call
@@ -90,7 +90,7 @@ def formulas(scenario):
         "roll_centre": call("ROLL_CENTRE", rows),
         "swing_arm": call("SWING_ARM_LENGTH", rows),
         "anti_dive": call(
-            "ANTI_DIVE", rows, base, float(car["cg_height"]), float(car["front_brake_share"])
+            "ANTI_DIVE", rows, base, float(car["cg_height"]), follows(car["front_brake_share"])[1]
         ),
         "side_angle": call("SIDE_SWING_ARM_ANGLE", rows),
         "load_arm": call("VERTICAL_LOAD_ARM", rows),
@@ -309,6 +309,7 @@ def test_every_key_of_a_car_has_a_rule_of_its_own():
             "joints.rod_end", "joints.rack_end", "first.steer",
         "locked.slip_stiffness", "look.roll",
         # Brakes and motor are bought: those of the demonstration until others are typed.
+        "bearings.holds", "bearings.chain_angle", "bearings.pads_angle",
         *(f"brakes.{name}" for name in LAPWING["brakes"] if not name.endswith("_radius")),
         *(f"drive.{name}" for name in LAPWING["drive"]),
         # Persons do not grow with the car, nor do seat, pedals and what stands round them.

@@ -4,6 +4,7 @@ from ....cells.block import CROWN as CROWN_ROW
 from ....cells.block import ROD_MOUNT
 from ....geometry.steering import hub_ahead, hub_outboard
 from ....geometry.vec import Vec
+from ...make.text_files import follows
 from ...make.tree import at, changed, leaves, put
 from . import column, loads, numbers, rocker
 from .dimensions import ratio_of, sizes
@@ -73,7 +74,7 @@ class Car:
         if not found and path in self.new:
             found, value = True, self.new[path][0]
             value = numbers.of_unit(value, numbers.kind_of(path, value), self.unit, "mm")
-        return float(value) if found else absent
+        return _counted(value, absent) if found else absent
 
     def row(self, label):
         """The value of a row of the front corner likewise; None where it is not there yet."""
@@ -85,7 +86,7 @@ class Car:
         return value
 
     def their(self, key):
-        """The demonstration's number of a key."""
+        """The demonstration's number of a key, or the text of what its cell follows."""
         return at(self.theirs, key.split("."))[1]
 
     def add(self, path, value, how, text, rounding=numbers.neat):
@@ -253,10 +254,16 @@ def _settings(number, row):
     }  # fmt: skip
     rows = {"radius": RADIUS, "camber": CAMBER, "toe": TOE}
     return Settings(
-        **{name: float(number(key)) for name, key in keys.items()},
+        **{name: _counted(number(key)) for name, key in keys.items()},
         **{name: float(row(label)) for name, label in rows.items()},
         crown=float(row(CROWN) or 0.0),
     )
+
+
+def _counted(value, absent=0.0):
+    """A number. Where its cell follows another one, that beside it, till there is a workbook."""
+    followed = follows(value)
+    return float(value) if followed is None else absent if followed[1] is None else followed[1]
 
 
 def _times(value, factor):
