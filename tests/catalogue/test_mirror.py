@@ -402,6 +402,7 @@ RULES = {
     "STEERING_WHEEL_SHIFT": Rule(1, also=_ARM),
     "ROAD_SEEN": NONE,
     "HOOP_CLEARANCE": NONE,
+    "LIMB_CLEARANCE": NONE,
     "KNEE_CLEARANCE": Rule(1, also=("knee_y", "wheel_y")),
     # Body: given by its half width
     "BODY_SCALE": NONE,
