@@ -4,7 +4,7 @@ Importing this adds them to `VALUE` of `tests/catalogue/independent.py`.
 """
 
 import numpy as np
-from scipy.optimize import brentq
+from scipy.optimize import brentq, least_squares
 
 from tests.authorities import posture_by_scipy as by_scipy
 from tests.catalogue.independent import authority
@@ -138,3 +138,18 @@ def hoop_clearance(helmet_x, helmet_z, helmet_radius, front_x, front_z, rear_x, 
 def knee_clearance(knee_x, knee_y, knee_z, knee_radius, *given):
     *wheel, tilt, radius = given
     return by_scipy.point_to_disc((knee_x, knee_y, knee_z), wheel, tilt, radius) - knee_radius
+
+
+@authority
+def limb_clearance(upper_x, upper_z, lower_x, lower_z, limb_radius, bar_x, bar_z, bar_radius):
+    """In space, the bar a line from side to side: SciPy looks for the nearest places of both."""
+    ends = np.array([[upper_x, 110.0, upper_z], [lower_x, 110.0, lower_z]])
+    bar = np.array([bar_x, 0.0, bar_z])
+
+    def off(shares):
+        limb = ends[0] + shares[0] * (ends[1] - ends[0])
+        return limb - bar - [0.0, 100.0 * shares[1], 0.0]
+
+    found = least_squares(off, [0.5, 0.5], bounds=([0.0, -1e3], [1.0, 1e3]), xtol=1e-15, ftol=1e-15,
+                          gtol=1e-15)  # fmt: skip
+    return float(np.linalg.norm(off(found.x))) - limb_radius - bar_radius

@@ -58,6 +58,9 @@ TURN = {
     "body_end_ahead": 450.0, "body_end_lateral": 360.0, "body_end_height": 215.0,
     "pivot_height": 240.0, "pivot_on": "body", "heave": -12.0, "apex_height": 300.0,
     "apex_ahead": 60.0, "link_slope": 4.0,
+    "bearing": "right", "component": "z", "up_left": 500.0, "up_right": 900.0,
+    "forward": -600.0, "sideways": 700.0, "left_bearing": 300.0, "right_bearing": -260.0,
+    "holds": "right", "pull_lateral": 350.0, "pull_radius": 90.0, "pull_angle": 200.0,
     "load_inner": 650.0, "load_outer": 1250.0, "slip_stiffness": 12.0, "drive": 150.0,
     "moment": 297000.0, "cornering_stiffness": 300.0, "cornering_stiffness_rear": 420.0,
     "rise": 60.0, "camber": -2.5, "camber_coefficient": 0.008,
@@ -111,7 +114,9 @@ DRIVER = {
     "eye_x": -1060.0, "eye_z": 760.0, "cowl_x": -560.0, "cowl_z": 640.0, "helmet_x": -1120.0,
     "helmet_z": 700.0, "helmet_radius": 150.0, "front_x": -560.0, "front_z": 640.0,
     "rear_x": -1330.0, "rear_z": 1060.0, "knee_x": -560.0, "knee_y": 100.0, "knee_z": 380.0,
-    "knee_radius": 65.0, "dimensions": DIMENSIONS, "stations": STATIONS, "scale": 0.93,
+    "upper_x": -560.0, "upper_z": 370.0, "lower_x": -160.0, "lower_z": 190.0, "limb_radius": 50.0,
+    "bar_x": -100.0, "bar_z": 240.0, "bar_radius": 20.0, "knee_radius": 65.0,
+    "dimensions": DIMENSIONS, "stations": STATIONS, "scale": 0.93,
     "body_x": -700.0, "measure": "top",
 }  # fmt: skip
 """Good values for the formulas of a driver and a body."""

@@ -5,6 +5,7 @@ from cornerbook.catalogue import FORMULAS, call
 
 from tests.calc.examples import raw_arguments
 from tests.catalogue import (  # noqa: F401 (they register)
+    independent_bearings,
     independent_body,
     independent_brakes,
     independent_compliance,

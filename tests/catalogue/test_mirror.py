@@ -340,6 +340,21 @@ class OfSeveralAdjusters(OfAQuantity):
         return super().expected(named, result) if "quantity" in named else result
 
 
+class OfTwoBearings(Rule):
+    """Both bearings and both wheels change places; what points sideways turns."""
+
+    def __init__(self, gives):
+        super().__init__(gives, also=("sideways", "pull_lateral"))
+
+    def more(self, named, found):
+        other = {"left": "right", "right": "left"}
+        found["bearing"], found["holds"] = other[named["bearing"]], other[named["holds"]]
+        found["up_left"], found["up_right"] = named["up_right"], named["up_left"]
+        found["left_bearing"] = -named["right_bearing"]
+        found["right_bearing"] = -named["left_bearing"]
+        return found
+
+
 class InRoll(Rule):
     def expected(self, named, result):
         turns = named["quantity"] == "roll centre lateral"
@@ -387,6 +402,7 @@ RULES = {
     "STEERING_WHEEL_SHIFT": Rule(1, also=_ARM),
     "ROAD_SEEN": NONE,
     "HOOP_CLEARANCE": NONE,
+    "LIMB_CLEARANCE": NONE,
     "KNEE_CLEARANCE": Rule(1, also=("knee_y", "wheel_y")),
     # Body: given by its half width
     "BODY_SCALE": NONE,
@@ -410,6 +426,9 @@ RULES = {
     "LINE_PRESSURE": NONE,
     "BRAKE_FORCE": NONE,
     "PEDAL_FORCE": NONE,
+    # Bearings of the rear axle
+    "BEARING_FORCE": OfTwoBearings(_component_turns),
+    "AXLE_BENDING": OfTwoBearings(1),
     # Masses
     "PARTS_MASS": STAYS,
     "CENTRE_OF_GRAVITY": OfParts(1),

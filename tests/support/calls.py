@@ -52,7 +52,9 @@ _BETWEEN = {
     "shoulder_y": (120, 220), "hand_y": (60, 180), "elbow_out": (-30, 60), "tilt": (-10, 60),
     "wheel_y": (-20, 20), "wheel_turned": (-150, 150), "knee_y": (-150, 150),
     "hold": (40, 110), "extra_force": (-100, 100), "bump_steer": (-0.02, 0.02),
-    "axle_load": (-600, 600), "anti": (-40, 90), "sink_front": (-30, 30), "sink_rear": (-30, 30),
+    "forward": (-900, 900), "sideways": (-900, 900), "pull_lateral": (-400, 400),
+    "pull_angle": (-90, 270), "axle_load": (-600, 600), "anti": (-40, 90),
+    "sink_front": (-30, 30), "sink_rear": (-30, 30),
 }  # fmt: skip
 
 

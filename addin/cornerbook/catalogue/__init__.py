@@ -13,7 +13,7 @@ from .car import locked  # noqa: F401
 from .front_axle import beam  # noqa: F401
 from .corner import joints  # noqa: F401
 from .steering import shafts, moments, hands, in_roll  # noqa: F401
-from .forces import loads, compliance  # noqa: F401
+from .forces import loads, bearings, compliance  # noqa: F401
 from .car import tyre, feel, pitch, ride, understeer  # noqa: F401
 from .study import outline  # noqa: F401
 from .placing import axis, arms, tie_rod, steered  # noqa: F401

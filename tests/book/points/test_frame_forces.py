@@ -10,6 +10,7 @@ from cornerbook.book.points.frame_forces import frame_forces
 from cornerbook.catalogue import call
 from cornerbook.cells.example import EXAMPLE
 from cornerbook.cells.mend import shown
+from openpyxl import load_workbook
 
 from tests.authorities.corner_by_free_bodies import wrench
 from tests.catalogue.independent_loads import bodies
@@ -148,3 +149,18 @@ def test_what_the_block_lacks_is_said_by_the_formulas_alike():
         assert call("ROCKER_COUPLE", BARE, component, 0.0, 0.0, 900.0) == 0.0
     forces = [call("MEMBER_FORCE", BARE, name, 0.0, 0.0, 900.0) for name in ("rod", "spring")]
     assert forces[0] == forces[1] < 0.0, shown(forces[0])
+
+
+def test_the_sheet_shows_the_case_that_is_asked_for(starter):
+    """The vectors of the demonstration's sheet Loads are the file's lines of that case."""
+    sheet = load_workbook(starter, data_only=True)["Loads"]
+    rows = [[cell.value for cell in row[:8]] for row in sheet.iter_rows()]
+    first = next(i for i, row in enumerate(rows) if row[1] == "Lower front pickup")
+    case = next(row[1] for row in rows if row[0] == "The case")
+    found = table(frame_forces(starter)[0])
+    lines = found[found.case == case].set_index("point")
+    assert len(lines) == 7
+    for row in rows[first : first + 7]:
+        line = lines.loc[row[1].lower()]
+        shown = [*line[["x", "y", "z", "Fx", "Fy", "Fz"]]]
+        assert row[2:8] == pytest.approx(shown, abs=1e-6)

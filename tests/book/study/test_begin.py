@@ -8,7 +8,7 @@ from cornerbook.book.make import units
 from cornerbook.book.make.mistakes import Mistakes
 from cornerbook.book.make.places import find
 from cornerbook.book.make.scenario import Scenario
-from cornerbook.book.make.text_files import TextFile
+from cornerbook.book.make.text_files import TextFile, follows
 from cornerbook.book.make.tree import at, leaves
 from cornerbook.book.study.begin.run import begin
 from cornerbook.catalogue import call
@@ -90,7 +90,7 @@ def formulas(scenario):
         "roll_centre": call("ROLL_CENTRE", rows),
         "swing_arm": call("SWING_ARM_LENGTH", rows),
         "anti_dive": call(
-            "ANTI_DIVE", rows, base, float(car["cg_height"]), float(car["front_brake_share"])
+            "ANTI_DIVE", rows, base, float(car["cg_height"]), follows(car["front_brake_share"])[1]
         ),
         "side_angle": call("SIDE_SWING_ARM_ANGLE", rows),
         "load_arm": call("VERTICAL_LOAD_ARM", rows),
@@ -309,10 +309,13 @@ def test_every_key_of_a_car_has_a_rule_of_its_own():
             "joints.rod_end", "joints.rack_end", "first.steer",
         "locked.slip_stiffness", "look.roll",
         # Brakes and motor are bought: those of the demonstration until others are typed.
+        "bearings.holds", "bearings.chain_angle", "bearings.pads_angle",
         *(f"brakes.{name}" for name in LAPWING["brakes"] if not name.endswith("_radius")),
         *(f"drive.{name}" for name in LAPWING["drive"]),
-        # Persons do not grow with the car, nor do seat, pedals and what stands round them.
-        *(f"{table}.{name}" for table in ("driver", "body") for name in LAPWING[table]),
+        # Persons do not grow with the car, nor do heights about them; a body is another car's.
+        *(f"driver.{name}" for name in LAPWING["driver"]
+          if not name.endswith(("_x", "_width")) and name != "knee_side"),
+        *(f"body.{name}" for name in ("stations", "wall", "frame_underside", "frame_top")),
     }  # fmt: skip
 
 
@@ -506,3 +509,27 @@ def test_what_may_be_blank_stays_so_in_a_car_that_is_whole():
     assert not at(whole.content, ("frame", "torsional_stiffness"))[0]
     assert not at(whole.content, ("bar", "outer"))[0]
     assert at(whole.content, ("spring", "bar_motion_ratio"))[0]
+
+
+def test_the_driver_moves_with_the_car_and_does_not_grow():
+    """Along the car all about the hips is as far from them; across it goes by the track."""
+    given = {"wheelbase": 1817.0, "front_track": 1232.0}
+    scenario, story = completed({"car": given})
+    own, theirs = scenario.content["driver"], LAPWING["driver"]
+    assert own["hip_x"] == pytest.approx(theirs["hip_x"] * 1817.0 / 1580.0, abs=0.05)
+    moved = own["hip_x"] - theirs["hip_x"]
+    for name, value in theirs.items():
+        if name.endswith("_x"):
+            assert own[name] == pytest.approx(value + moved, abs=0.06), name
+        elif name.endswith("_z") or name in ("back_angle", "persons", "hold"):
+            assert own[name] == value, name
+        elif name.endswith("_width") or name == "knee_side":
+            assert own[name] == pytest.approx(value * 1.1, rel=5e-3), name
+    wheel, was = (s["column"]["Steering wheel"] for s in (scenario.content, LAPWING))
+    assert wheel[0] == pytest.approx(was[0] + moved, abs=0.1)
+    assert wheel[2] == was[2]
+    assert "does not grow" in story.sources["driver.pedal_x"]
+    assert story.sources["driver.hip_x"] == "In proportion to the wheelbase."
+    # A hip joint that is given takes the others with it.
+    scenario, _ = completed({"car": given, "driver": {"hip_x": -1000.0}})
+    assert scenario.content["driver"]["heel_x"] == theirs["heel_x"] - 70.0

@@ -203,3 +203,10 @@ def _row(path, sheet, label):
     return next(
         cell.row for cell in openpyxl.load_workbook(path)[sheet]["A"] if cell.value == label
     )
+
+
+def test_a_number_that_follows_a_cell_still_does(tmp_path):
+    """The share of the braking, as the brakes' parts have it; typed over, it is the number."""
+    chapters = ("brakes",)
+    path = put(tmp_path, make(chapters=chapters))
+    assert '"=BrakeShareMade or 0.7375' in again(path, tmp_path, "mm", chapters)[1].text

@@ -7,6 +7,7 @@ from cornerbook.geometry.vec import Vec
 
 from tests.authorities import posture_by_scipy as by_scipy
 from tests.authorities.persons_by_yeadon import PERSONS
+from tests.authorities.segments_by_de_leva import SEGMENTS
 
 
 def standing(stature, sex):
@@ -39,6 +40,16 @@ def test_the_segments_make_up_the_person(sex):
     # As printed the percentages make 100 to their rounding.
     printed = sum(m * (1 + (n in by_scipy.PAIRED)) for n, m in by_scipy.MASSES[sex].items())
     assert printed == pytest.approx(100.0, abs=0.05)
+
+
+@pytest.mark.parametrize("sex", person.SEXES)
+def test_every_number_is_that_of_the_published_table(sex):
+    """The mass but for what rounding leaves of the whole; the rest to the last digit."""
+    assert set(SEGMENTS[sex]) == set(person.SEGMENTS)
+    for name, (mass, centre, *radii) in SEGMENTS[sex].items():
+        assert person.mass_share(name, sex) == pytest.approx(mass, rel=1e-3)
+        assert person.centre_share(name, sex) == centre
+        assert [person.gyration_share(name, axis, sex) for axis in person.AXES] == radii
 
 
 def test_tables_agree_with_the_same_table_between_other_ends():

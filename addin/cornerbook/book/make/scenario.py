@@ -135,10 +135,15 @@ class Scenario:
         return self._look(key)[1]
 
     def value(self, key, kind, system):
-        """A number or text of a kind, in the wanted unit system."""
+        """A number or text of a kind, in the wanted unit system.
+
+        In place of a number a text may say which cell it follows, as in `rows`.
+        """
         if kind == "text":
             return self._text(key)
         value = self._of(key)
+        if follows(value):
+            return value
         said = number_wrong(value)
         if said is not None:
             raise self.wrong(f"{key} is {said}", key)

@@ -81,3 +81,30 @@ def knee_clearance(
 ):  # fmt: skip
     knee, wheel = Vec(knee_x, knee_y, knee_z), Vec(wheel_x, wheel_y, wheel_z)
     return cockpit.knee_to_wheel(knee, knee_radius, wheel, tilt, wheel_radius)
+
+
+@formula(
+    name="LIMB_CLEARANCE",
+    group=GROUP,
+    arguments=(
+        *places("upper", "Upper end of the limb, such as the knee", "xz"),
+        *places("lower", "Lower end of the limb, such as the ankle", "xz"),
+        Argument("limb_radius", "number", "How far flesh and clothes stand out from that line.",
+                 unit="length", above=0.0),
+        *places("bar", "The bar's middle", "xz"),
+        Argument("bar_radius", "number", "Radius of the bar.", unit="length", above=0.0),
+    ),
+    unit="length",
+    positive="there is room",
+    help="Room between a limb in an upright plane along the car and a round bar that runs across "
+    "the car, such as the steering rack's tube.",
+    source="Distance of a point from a line between two ends, in side view.",
+    example="=CORNER.LIMB_CLEARANCE(-560, 370, -160, 190, 50, -100, 240, 20)",
+    check=8.10249675907,
+)  # fmt: skip
+def limb_clearance(
+    upper_x, upper_z, lower_x, lower_z, limb_radius, bar_x, bar_z, bar_radius
+):  # fmt: skip
+    return cockpit.limb_to_bar(
+        (upper_x, upper_z), (lower_x, lower_z), limb_radius, bar_x, bar_z, bar_radius
+    )

@@ -43,7 +43,10 @@ FIGURE = Argument(
 )  # fmt: skip
 
 DRILLIS = "Drillis and Contini (1966), as in Winter's Biomechanics and Motor Control (from memory)."
-DE_LEVA = "de Leva (1996), table 4: after Zatsiorsky and Seluyanov (from memory)."
+DE_LEVA = (
+    "de Leva (1996), table 4: after Zatsiorsky and Seluyanov; its numbers as the public repository "
+    "BMClab/BMC states them, data/BSP_ZdeLeva.txt."
+)
 
 
 def points_of(figure):

@@ -48,8 +48,9 @@ _TABLE = {
     },
 }
 """Mass in percent of the body's, place of the centre from the upper end (of the foot from the
-heel), radii of gyration, both in shares of the segment's length: de Leva (1996), table 4, from
-memory; of the ends there the head from the vertex to the seventh neck vertebra, the trunk from
+heel), radii of gyration, both in shares of the segment's length: de Leva (1996), table 4, held to
+the public files data/BSPfemale_ZdeLeva.txt and BSPmale_ZdeLeva.txt of the repository BMClab/BMC;
+of the ends there the head from the vertex to the seventh neck vertebra, the trunk from
 that to between the hips, the shank to the ankle joint, the hand to the third finger's tip."""
 
 FIGURE = (

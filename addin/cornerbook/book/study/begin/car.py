@@ -4,14 +4,15 @@ from ....cells.block import CROWN as CROWN_ROW
 from ....cells.block import ROD_MOUNT
 from ....geometry.steering.moments import hub_ahead, hub_outboard
 from ....geometry.vec import Vec
+from ...make.text_files import follows
 from ...make.tree import at, changed, leaves, put
-from . import column, loads, numbers, rocker
+from . import column, loads, numbers, rocker, seat
 from .dimensions import ratio_of, sizes
 from .front import Front
 from .measures import LINKS, Settings
 from .missing import missing
 from .placing import Example, Frame
-from .proportion import SAME, scale_of
+from .proportion import SAME, WHEELBASE, scale_of
 from .story import GIVEN, PROPORTION, SOLVED, Story
 from .wishes import wishes_of
 
@@ -46,9 +47,10 @@ class Car:
         self._masses()
         for table in (
             "range", "turn", "tyre", "joints", "turning", "locked", "rear", "bar", "frame", "ride",
-            "brakes", "first",
+            "brakes", "bearings", "first", "driver", "body",
         ):  # fmt: skip
             self._in_proportion(table)
+        self._seat()
         self.wishes = wishes_of(self.own, self.theirs, self.ratio, self.radius)
         for name, wish in self.wishes.items():
             wish.shown_as(lambda end, name=name: self._as_shown(name, end))
@@ -73,7 +75,7 @@ class Car:
         if not found and path in self.new:
             found, value = True, self.new[path][0]
             value = numbers.of_unit(value, numbers.kind_of(path, value), self.unit, "mm")
-        return float(value) if found else absent
+        return _counted(value, absent) if found else absent
 
     def row(self, label):
         """The value of a row of the front corner likewise; None where it is not there yet."""
@@ -85,7 +87,7 @@ class Car:
         return value
 
     def their(self, key):
-        """The demonstration's number of a key."""
+        """The demonstration's number of a key, or the text of what its cell follows."""
         return at(self.theirs, key.split("."))[1]
 
     def add(self, path, value, how, text, rounding=numbers.neat):
@@ -113,6 +115,20 @@ class Car:
             self.add(path, value, how, text)
         self.radius = float(self.row(RADIUS))
         self.ratio = ratio_of(own, self.theirs)
+
+    def _seat(self):
+        """The driver's place, and how far it has moved along the car."""
+        theirs = self.theirs["driver"]
+        self.add(("driver", seat.HIP), theirs[seat.HIP] * self.ratio.wheelbase, PROPORTION,
+                 WHEELBASE.words, self._to_step)  # fmt: skip
+        self.moved = self.value(f"driver.{seat.HIP}") - theirs[seat.HIP]
+        for name in seat.ALONG:
+            self.add(("driver", name), theirs[name] + self.moved, PROPORTION, seat.WORDS,
+                     self._to_step)  # fmt: skip
+        rows = seat.dimensions(self.theirs["body"]["dimensions"], self.ratio)
+        self.add("body.dimensions", rows, PROPORTION,
+                 "the car's length in proportion to the wheelbase, its width to the front track",
+                 _as_is)  # fmt: skip
 
     def _masses(self):
         own = {name: self.value(f"car.{name}") for name in loads.OF_MASS}
@@ -176,7 +192,7 @@ class Car:
             for label in column.LABELS if label in self.own.get("column", ())
         }  # fmt: skip
         theirs = {k: Vec(*map(float, v)) for k, v in self.theirs["column"].items()}
-        front.steer(given, theirs, self.ratio, self._to_unit, self._to_mm,
+        front.steer(given, theirs, self.ratio, self.moved, self._to_unit, self._to_mm,
                     numbers.POINTS[self.unit][0])  # fmt: skip
         for label, (how, text) in front.column_sources.items():
             self.add(("column", label), list(front.column[label]), how, text, _as_is)
@@ -253,10 +269,16 @@ def _settings(number, row):
     }  # fmt: skip
     rows = {"radius": RADIUS, "camber": CAMBER, "toe": TOE}
     return Settings(
-        **{name: float(number(key)) for name, key in keys.items()},
+        **{name: _counted(number(key)) for name, key in keys.items()},
         **{name: float(row(label)) for name, label in rows.items()},
         crown=float(row(CROWN) or 0.0),
     )
+
+
+def _counted(value, absent=0.0):
+    """A number. Where its cell follows another one, that beside it, till there is a workbook."""
+    followed = follows(value)
+    return float(value) if followed is None else absent if followed[1] is None else followed[1]
 
 
 def _times(value, factor):

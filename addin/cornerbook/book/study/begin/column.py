@@ -14,12 +14,13 @@ WHEEL, UPPER, LOWER, PINION = LABELS
 EVALUATIONS = 40
 
 
-def start(given, theirs, ratio, rack, their_rack):
+def start(given, theirs, ratio, moved, rack, their_rack):
     """{row: `Vec`} of the column.
 
     The pinion stands by the rack as in the demonstration, the steering wheel where the driver
-    has it, and the joints at the same parts of the way. given, theirs: rows by their names.
-    rack, their_rack: the inner ends of both cars' tie rods.
+    has it, and the joints at the same parts of the way. given, theirs: rows by their names. moved:
+    how far forward of the demonstration's the driver sits. rack, their_rack: the inner ends of both
+    cars' tie rods.
     """
     found = dict(given)
     by = theirs[PINION] - their_rack
@@ -28,11 +29,7 @@ def start(given, theirs, ratio, rack, their_rack):
         Vec(rack.x + by.x * ratio.tyre, theirs[PINION].y * ratio.track, rack.z + by.z * ratio.tyre),
     )
     wheel = theirs[WHEEL]
-    found.setdefault(
-        WHEEL,
-        Vec(found[PINION].x + (wheel.x - theirs[PINION].x) * ratio.wheelbase,
-            wheel.y * ratio.track, wheel.z * ratio.tyre),
-    )  # fmt: skip
+    found.setdefault(WHEEL, Vec(wheel.x + moved, wheel.y * ratio.track, wheel.z))
     for label in (UPPER, LOWER):
         if label not in found:
             found[label] = Vec(*(

@@ -17,7 +17,7 @@ _SOLVED = {
 _PICKUP = "solved for camber gain, roll centre, anti-dive and room for joints and rim"
 _ROCKER = "placed in proportion, then solved for the motion ratio"
 _PINION = "by the rack, in proportion to the tyre radius"
-_WHEEL = "in proportion to wheelbase and tyre radius"
+_WHEEL = "as far from the driver's hip joint as in the demonstration"
 _JOINT = "at the same part of the way, then moved for bends and ripple"
 
 
@@ -105,10 +105,12 @@ class Front:
             their_places, self.frame.example.mount, their_posed, self.wishes
         )[1]
 
-    def steer(self, given, theirs, ratio, to_unit, to_mm, step):
-        """Place the column at the rack."""
+    def steer(self, given, theirs, ratio, moved, to_unit, to_mm, step):
+        """Place the column between the rack and the driver, who has moved along the car."""
         their_rack = self.frame.theirs["Tie rod inner"]
-        self.column = column.start(given, theirs, ratio, self.points["Tie rod inner"], their_rack)
+        self.column = column.start(
+            given, theirs, ratio, moved, self.points["Tie rod inner"], their_rack
+        )
         found = column.judged(self.column)
         missed = fights.unmet(found, self.wishes)
         if missed and not set(self.column) <= set(given):

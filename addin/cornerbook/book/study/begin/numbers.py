@@ -45,6 +45,8 @@ def of_unit(value, kind, given, wanted):
             [_cell_of_unit(one, each, given, wanted) for one, each in zip(row, kind, strict=False)]
             for row in value
         ]  # fmt: skip
+    if isinstance(value, str):
+        return _cell_of_unit(value, kind, given, wanted)
     return changed(value, lambda number: units.converted(number, kind, given, wanted))
 
 

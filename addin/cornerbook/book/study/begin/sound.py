@@ -5,7 +5,7 @@ from ....cells.block import key_of
 from ....cells.judge import within
 from ...make import units
 from ...make.mistakes import PlacedTrouble
-from ...make.text_files import number_said, number_wrong
+from ...make.text_files import follows, number_said, number_wrong
 from ...make.tree import at
 from .keys import known_keys
 
@@ -52,7 +52,10 @@ def _value_trouble(scenario, key, known):
     trouble = _trouble(lambda: scenario.value(key, known.kind, "mm"))
     if trouble is not None or known.kind == "text":
         return trouble
-    said = out_of_limits(scenario.value(key, known.kind, "mm"), known, scenario.unit)
+    value = scenario.value(key, known.kind, "mm")
+    if follows(value):
+        return None
+    said = out_of_limits(value, known, scenario.unit)
     return said and scenario.wrong(f"{key} is {said}", key)
 
 

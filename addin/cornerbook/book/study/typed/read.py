@@ -178,7 +178,10 @@ class _Reading:
         own = typed.path[0] == TYPED
         if own and known.formula is not None and self.holding.has_formula(yellow, known.formula):
             return
-        held = self.holding.held(yellow, typed.kind)
+        follows = None
+        if not own and typed.path[0] != WANTED:
+            follows = self.tables.followed(typed, yellow)
+        held = follows or self.holding.held(yellow, typed.kind)
         if held.wrong:
             self.taken.wrong.append((yellow, held.wrong))
         elif own:

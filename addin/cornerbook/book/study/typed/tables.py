@@ -37,14 +37,14 @@ class Tables:
         if typed.kind == MEASURE:
             held = self._measure(typed, yellow)
         else:
-            held = self._followed(typed, yellow) or self._holding.held(yellow, typed.kind)
+            held = self.followed(typed, yellow) or self._holding.held(yellow, typed.kind)
         if held.wrong:
             self._taken.wrong.append((yellow, held.wrong))
         elif held.value is not None:
             row, place = typed.part
             rows.setdefault(row, {})[place] = held.value
 
-    def _followed(self, typed, yellow):
+    def followed(self, typed, yellow):
         """Which cell's name a number follows, as a scenario says it; None where it does not.
 
         With the number that it is now, for a workbook that has no such cell.
