@@ -340,6 +340,25 @@ class OfSeveralAdjusters(OfAQuantity):
         return super().expected(named, result) if "quantity" in named else result
 
 
+class OfALog(OfSeveralAdjusters):
+    """Each row of a log by the rule of its own measure."""
+
+    def block_of(self, named):
+        return True
+
+    def fits(self, named):
+        return True
+
+    def expected(self, named, result):
+        if isinstance(result, str):
+            return result
+        signs = [_turns_by(row[0]) if row[0] else 1 for row in named["log_quantities"]]
+        return tuple(
+            tuple(_times(sign, cell) for cell in row)
+            for sign, row in zip(signs, result, strict=True)
+        )
+
+
 class InRoll(Rule):
     def expected(self, named, result):
         turns = named["quantity"] == "roll centre lateral"
@@ -644,6 +663,9 @@ RULES = {
     "ADJUSTER_TURNS": NONE,
     "ADJUSTED_CHANGE": OfSeveralAdjusters(),
     "ADJUSTER_STEPS": OfSeveralAdjusters(),
+    "LEARNED_EFFECT": NONE,
+    "LEARNED_DEVIATION": NONE,
+    "EXPECTED_CHANGES": OfALog(),
     # Building
     "POINT_FROM_DATUM": InBuildersAxes(),
     "POINT_DISTANCE": ONE_STAYS,

@@ -67,5 +67,5 @@ def put_lists(book, new_sheet):
             sheet.put(row, column, value=word, look="label")
         long[choices] = (SHEET, 3, column, 2 + len(choices))
     for rule in rules:
-        rule.listed = long.get(rule.choices)
+        rule.listed = long.get(rule.choices, rule.listed)
     book.sheets.append(sheet)
