@@ -102,6 +102,15 @@ STEPS = {
 """Good values for the formulas of several adjusters."""
 
 
+SURVEY = {
+    "what": (("distance",), ("",), ("height",)),
+    "from_points": (("upper ball joint",), ("right tie rod inner",), ("left wheel centre",)),
+    "to_points": (("right lower front pickup",), ("tie rod inner",), ("",)),
+    "measured": ((760.0,), ("",), (261.0,)),
+}  # fmt: skip
+"""Good values for a survey: across the car, one not read yet, a height."""
+
+
 DRIVER = {
     "length_of": "thigh", "stature": 1760.0, "segment": "shank", "body_mass": 78.0, "sex": "woman",
     "gyration_axis": "sagittal", "figure": FIGURE, "thigh": 431.0, "shank": 433.0, "foot": 268.0,
@@ -421,7 +430,7 @@ def _good(formula):
         "part": "middle",
         "effects": ((0.5, 0.1), (-0.2, 0.4)), "wanted": ((0.1,), (0.2,)),
         "steer": 20.0, "camber": -1.0, "trail": 20.0, "scrub": 25.0, **SPRINGS, **TURN,
-        **SET_UP, **DRIVER,
+        **SET_UP, **SURVEY, **DRIVER,
         "parts": PARTS, "of": "all", "about": "yaw", "coordinate": "x", "mass": 260.0,
         "stroke": STROKE, "torques": TORQUES, "gears": GEARS, "pulls": PULLS, "road_speed": 9000.0,
         "final_ratio": 3.0, "low_ratio": 3.0, "high_ratio": 0.8, "engages": 1500.0,

@@ -670,8 +670,9 @@ RULES = {
     "POINT_FROM_DATUM": InBuildersAxes(),
     "POINT_DISTANCE": ONE_STAYS,
     "ANGLE_AT_POINT": ONE_STAYS,
-    "LINE_ANGLE": OfALine(1, block=True),
+    "LINE_ANGLE": OfALine(1, block=True, also=("turned",)),
     "DISTANCE_LEEWAY": OfALeeway(),
+    "SURVEY_AS_DRAWN": ONE_STAYS,
     "CHECK": Refused("left-hand corner", block=True),
 }
 

@@ -17,7 +17,7 @@ from . import masses, brakes, drive  # noqa: F401
 from . import person, posture, cockpit, body  # noqa: F401
 from . import sweep  # noqa: F401
 from . import as_built  # noqa: F401
-from . import sensitivity, two_way, adjust, steps, learned, building  # noqa: F401
+from . import sensitivity, two_way, adjust, steps, learned, building, survey  # noqa: F401
 from . import check  # noqa: F401
 from ..cells.call import call  # noqa: F401
 from ..cells.declare import FORMULAS, Argument, Formula  # noqa: F401

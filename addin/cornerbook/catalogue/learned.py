@@ -1,5 +1,6 @@
 """What a log of set-ups tells: the real effect of a step, and what the linkage says of it."""
 
+import difflib
 import operator
 from functools import reduce
 
@@ -179,10 +180,11 @@ def _named(names, known, name):
     """The adjuster of a name."""
     same = [i for i, own in enumerate(names) if own.lower() == name.lower()]
     if not same:
-        raise Mend(
-            f"there is no adjuster {shown(name)}; one of these was expected: "
-            f"{', '.join(filter(None, names)) or 'none is there'}"
+        near = difflib.get_close_matches(name, names, n=1)
+        meant = (
+            f"did you mean {near[0]}?" if near else f"there are {', '.join(filter(None, names))}"
         )
+        raise Mend(f"there is no adjuster {shown(name)}; {meant}")
     if len(same) > 1:
         raise Mend(f"{len(same)} adjusters have the name {shown(name)}; give them different ones")
     if same[0] not in known:
@@ -194,10 +196,7 @@ def _logged(quantity, among):
     """The measure of a name, one of those that may be logged."""
     (entry,) = chosen("result", (quantity,))
     if among and entry not in among:
-        raise Mend(
-            f"result: {shown(quantity)} is not logged here; one of these was expected: "
-            f"{', '.join(map(name_of, among))}"
-        )
+        raise Mend(f"{shown(quantity)} is not logged here: {', '.join(map(name_of, among))} are")
     if of_axle(entry):
         raise Mend(
             f"result: {name_of(entry)} is of both wheels; one of a single wheel, such as camber, "

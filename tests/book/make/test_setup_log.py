@@ -14,8 +14,9 @@ from tests.book.make.texts import written
 CHAPTERS = ["set-up", "adjusters"]
 ENDS, SHIM, SLEEVE = "Upper arm, rod ends", "Upper arm, shim fore", "Tie rod, sleeve"
 LOG = [
-    (ENDS, "camber", 4, -1.0, -0.3), (SLEEVE, "toe", 3, 0.1, 0.8), (ENDS, "camber", -6, -0.5, -1.6),
-    (None, None, None, None, None), (ENDS, "camber", 5, -1.2, -0.35), (SLEEVE, "toe", -4, 0.5, None),
+    (ENDS, "camber", 4, -1.0, -0.3), (SLEEVE, "toe", 3, 0.1, 0.8),
+    (ENDS, "camber", -6, -0.5, -1.6), (None, None, None, None, None),
+    (ENDS, "camber", 5, -1.2, -0.35), (SLEEVE, "toe", -4, 0.5, None),
     (SHIM, "caster", 2, 6.1, 6.7), ("Upper arm", "camber", 2, 0.1, 0.2),
     (SLEEVE, "trail", 2, 20.0, 21.0), (SHIM, "camber", 2, None, None),
 ]  # fmt: skip
