@@ -95,6 +95,6 @@ def _point(block, what, cell):
     if not block.has(name):
         near = difflib.get_close_matches(name.lower(), (*POINTS, *ACTUATION_POINTS), n=1)
         hint = f"; did you mean {near[0]}?" if near else ""
-        raise Mend(f"{what}: {shown(name)} is no row there{hint}")
+        raise Mend(f"{what}: no row {shown(name)}{hint}")
     at = block.point(name)
     return Vec(at.x, (sign or 1.0) * at.y, at.z)
