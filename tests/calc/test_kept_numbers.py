@@ -38,7 +38,9 @@ def calling(starter):
 def kept(calling, copy):
     """Those of them that keep their numbers: all but the part of a table that is live."""
     book = openpyxl.load_workbook(copy)
-    live = {place for place in calling if TITLE not in str(book[place[0]][place[1]].value)}
+    # What is empty either way needs no formula.
+    texts = {place: book[place[0]][place[1]].value for place in calling}
+    live = {place for place, text in texts.items() if text and TITLE not in str(text)}
     # Of a table of 11 x 11 nine, and both headings.
     assert {sheet for sheet, _ in live} == {"Two-way"} and len(live) == 9 + 22
     return calling - live

@@ -82,3 +82,37 @@ def adjuster_effect(
 def adjuster_turns(effects, wanted):
     found = np.linalg.lstsq(np.atleast_2d(effects), np.ravel(wanted), rcond=None)[0]
     return tuple((float(turns),) for turns in found)
+
+
+def line_of(steps, changes):
+    """(slope, its standard deviation) of a line through the origin, by numpy.linalg."""
+    pairs = [
+        (n, change)
+        for n, change in zip(np.ravel(steps).tolist(), np.ravel(changes).tolist(), strict=True)
+        if "" not in (n, change)
+    ]
+    table, read = np.array([[float(n)] for n, _ in pairs]), np.array([float(c) for _, c in pairs])
+    slope, left, _, _ = np.linalg.lstsq(table, read, rcond=None)
+    covariance = np.linalg.inv(table.T @ table) * left.sum() / (len(pairs) - 1)
+    return float(slope[0]), float(np.sqrt(covariance[0, 0]))
+
+
+@authority
+def learned_effect(steps_turned, change_measured):
+    steps, changes = (np.array(cells, dtype=object) for cells in (steps_turned, change_measured))
+    return line_of(steps, changes)[0]
+
+
+@authority
+def learned_deviation(steps_turned, change_measured):
+    steps, changes = (np.array(cells, dtype=object) for cells in (steps_turned, change_measured))
+    return line_of(steps, changes)[1]
+
+
+@authority
+def expected_changes(
+    corner, adjuster_names, adjusters, dx, dy, dz, log_adjusters, log_quantities, log_steps,
+    log_among="",
+):  # fmt: skip
+    effect = adjuster_effect(corner, log_quantities, adjusters, dx, dy, dz, log_steps)
+    return ((effect,),)

@@ -193,9 +193,11 @@ def angle_at_point(block, point, from_point, to_point):
 
 
 @authority
-def line_angle(block, from_point, to_point, axis):
+def line_angle(block, from_point, to_point, axis, turned=0.0, raised=0.0):
     at = _places(block)
-    return _between(at[to_point] - at[from_point], np.eye(3)["xyz".index(axis)])
+    axes = Rotation.from_euler("ZY", [turned, -raised], degrees=True)
+    way = np.array(at[to_point]) - np.array(at[from_point])
+    return _between(way, axes.apply(np.eye(3)["xyz".index(axis)]))
 
 
 @authority
@@ -223,3 +225,14 @@ def point_from_datum(
     axes = Rotation.from_euler("ZY", [turned, -raised], degrees=True)
     found = axes.inv().apply(at - [datum_x, datum_y, datum_z])
     return found["xyz".index(axis)]
+
+
+@authority
+def survey_as_drawn(block, what, from_points, to_points, measured):
+    """Of one row, a distance across the car: the right side is the left one's mirror."""
+    at = _places(block)
+    assert what == "distance" and to_points.startswith("right ")
+    one = np.array(at[from_points])
+    other = np.array(at[to_points.removeprefix("right ")]) * [1.0, -1.0, 1.0]
+    drawn = float(np.linalg.norm(other - one))
+    return ((drawn, measured - drawn, ""),)

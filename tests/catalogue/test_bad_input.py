@@ -5,6 +5,7 @@ import math
 import pytest
 from cornerbook.catalogue import FORMULAS, call
 from cornerbook.cells.example import (
+    CHANGES,
     DIMENSIONS,
     EXAMPLE,
     FIGURE,
@@ -16,6 +17,7 @@ from cornerbook.cells.example import (
     STROKE,
     TORQUES,
 )  # fmt: skip
+from cornerbook.cells.example import STEPS as STEPS_LOGGED
 
 from tests.support.each import each
 
@@ -85,6 +87,7 @@ SET_UP = {
     "perch_rise": 2.0, "rate_front": 12.0, "rate_rear": 140.0, "cross_change": -0.5,
     "load_level": 1800.0, "load_lifted": 1850.0, "lift": 400.0, "radius_lifted": 250.0,
     "free_radius": 270.0, "loaded_radius": 262.0, "distance": 4950.0, "revolutions": 3.0,
+    "steps_turned": STEPS_LOGGED, "change_measured": CHANGES,
 }  # fmt: skip
 """Good values for the formulas of what is measured on a finished car."""
 
@@ -94,9 +97,21 @@ STEPS = {
     "dy": ((0.7,), ("",), (0.0,)), "dz": ((0.0,), ("",), ("",)), "steps": ((2.0,), ("",), (-1.0,)),
     "quantities": "camber, toe", "change_from": ((-0.6, 0.3), (-0.2, "")),
     "change_to": ((-0.2, ""), (0.2, 0.25)), "least": ((-6.0,), ("",), (-9.0,)),
-    "most": ((6.0,), ("",), (9.0,)), "sides": (("each",), ("",), ("",)),
+    "most": ((6.0,), ("",), (9.0,)), "sides": (("each",), ("",), ("",)), "more": (),
+    "adjuster_names": (("arm",), ("",), ("rod",)), "log_adjusters": (("arm",), ("",), ("rod",)),
+    "log_quantities": (("camber",), ("",), ("toe",)), "log_steps": ((2.0,), ("",), (-3.0,)),
+    "log_among": "camber, toe",
 }  # fmt: skip
 """Good values for the formulas of several adjusters."""
+
+
+SURVEY = {
+    "what": (("distance",), ("",), ("height",)),
+    "from_points": (("upper ball joint",), ("right tie rod inner",), ("left wheel centre",)),
+    "to_points": (("right lower front pickup",), ("tie rod inner",), ("",)),
+    "measured": ((760.0,), ("",), (261.0,)),
+}  # fmt: skip
+"""Good values for a survey: across the car, one not read yet, a height."""
 
 
 DRIVER = {
@@ -420,7 +435,7 @@ def _good(formula):
         "part": "middle",
         "effects": ((0.5, 0.1), (-0.2, 0.4)), "wanted": ((0.1,), (0.2,)),
         "steer": 20.0, "camber": -1.0, "trail": 20.0, "scrub": 25.0, **SPRINGS, **TURN,
-        **SET_UP, **DRIVER,
+        **SET_UP, **SURVEY, **DRIVER,
         "parts": PARTS, "of": "all", "about": "yaw", "coordinate": "x", "mass": 260.0,
         "stroke": STROKE, "torques": TORQUES, "gears": GEARS, "pulls": PULLS, "road_speed": 9000.0,
         "final_ratio": 3.0, "low_ratio": 3.0, "high_ratio": 0.8, "engages": 1500.0,

@@ -10,7 +10,7 @@ from cornerbook.cells.example import NAME
 from tests.calc.examples import raw_arguments
 from tests.support.each import each
 
-KINDS = {"block", "number", "whole", "text", "names", "cells", "gaps", "labels", "rows"}
+KINDS = {"block", "number", "whole", "text", "names", "cells", "gaps", "labels", "any", "rows"}
 SHAPES = {"number", "text", "table"}
 UNITS = {
     "of the input", "mass", "inertia", "speed", "time", "rotation",

@@ -353,6 +353,23 @@ class OfTwoBearings(Rule):
         found["left_bearing"] = -named["right_bearing"]
         found["right_bearing"] = -named["left_bearing"]
         return found
+class OfALog(OfSeveralAdjusters):
+    """Each row of a log by the rule of its own measure."""
+
+    def block_of(self, named):
+        return True
+
+    def fits(self, named):
+        return True
+
+    def expected(self, named, result):
+        if isinstance(result, str):
+            return result
+        signs = [_turns_by(row[0]) if row[0] else 1 for row in named["log_quantities"]]
+        return tuple(
+            tuple(_times(sign, cell) for cell in row)
+            for sign, row in zip(signs, result, strict=True)
+        )
 
 
 class InRoll(Rule):
@@ -663,12 +680,16 @@ RULES = {
     "ADJUSTER_TURNS": NONE,
     "ADJUSTED_CHANGE": OfSeveralAdjusters(),
     "ADJUSTER_STEPS": OfSeveralAdjusters(),
+    "LEARNED_EFFECT": NONE,
+    "LEARNED_DEVIATION": NONE,
+    "EXPECTED_CHANGES": OfALog(),
     # Building
     "POINT_FROM_DATUM": InBuildersAxes(),
     "POINT_DISTANCE": ONE_STAYS,
     "ANGLE_AT_POINT": ONE_STAYS,
-    "LINE_ANGLE": OfALine(1, block=True),
+    "LINE_ANGLE": OfALine(1, block=True, also=("turned",)),
     "DISTANCE_LEEWAY": OfALeeway(),
+    "SURVEY_AS_DRAWN": ONE_STAYS,
     "CHECK": Refused("left-hand corner", block=True),
 }
 

@@ -99,12 +99,12 @@ def _scaled(argument, value, named, factor):
             tuple(cell * factor**power if isinstance(cell, float) else cell for cell in row)
             for power, row in zip(powers, value, strict=True)
         )
-    if argument.kind == "gaps" and argument.unit == "length":
+    if argument.kind in ("gaps", "any") and argument.unit == "length":
         return tuple(
             tuple(cell * factor if isinstance(cell, float) else cell for cell in row)
             for row in value
         )
-    if argument.unit == "of the input":
+    if argument.unit == "of the input" and value != ():
         over = named["over_" + argument.name.split("_")[0]]
         return value * factor ** _power_of_input(over)
     if isinstance(value, float) and argument.unit in _LENGTHS_IN:
@@ -127,6 +127,8 @@ def _result_scaled(name, named, result, factor):
 
     if result is None or isinstance(result, str):
         return result
+    if name == "SURVEY_AS_DRAWN":
+        return tuple(tuple(times(cell, 1) for cell in row) for row in result)
     if name == "IN_ROLL":
         angle = named["quantity"] in ("camber", "toe", "caster", "kpi")
         return times(result, 0 if angle else 1)

@@ -23,7 +23,7 @@ from .driver import person, posture, cockpit, body  # noqa: F401
 from .study import sweep  # noqa: F401
 from .steering import as_built  # noqa: F401
 from .study import sensitivity, two_way  # noqa: F401
-from .set_up import adjust, steps, lengths  # noqa: F401
+from .set_up import adjust, steps, learned, lengths, survey  # noqa: F401
 from .study import check  # noqa: F401
 from ..cells.call import call  # noqa: F401
 from ..cells.declare import FORMULAS, Argument, Formula  # noqa: F401

@@ -17,7 +17,8 @@ class Argument:
     kind: 'block' (a labelled block of cells), 'number', 'whole' (a whole number),
         'text', 'names' (a text with commas, or cells that hold one name each), 'cells'
         (cells of numbers, row by row), 'gaps' (such cells of which some may be empty: None),
-        'labels' (cells of texts, '' for an empty one), or 'rows' (a range of rows, blank ones
+        'labels' (cells of texts, '' for an empty one), 'any' (cells as they are, None for an
+        empty one, which the formula judges itself), or 'rows' (a range of rows, blank ones
         being nothing).
     help: one sentence for the function wizard.
     unit: 'length', 'angle' (degrees), 'count', 'share', 'ratio', 'force', 'force per length'
@@ -26,7 +27,7 @@ class Argument:
     above, below: the limits of a number, where it has any, themselves not allowed.
     choices: the accepted words of a text, where they are few.
     columns: of rows, the `Column`s of numbers; named: whether a column of names stands before;
-        blank: whether no row need have a number.
+        blank: whether no row need have a number; of other cells, whether all may be empty.
     """
 
     __slots__ = (

@@ -123,6 +123,12 @@ STATIONS = (
 )
 """A body's stations: x, half width, underside, top."""
 
+STEPS = ((4.0,), (-6.0,), ("",), (8.0,), (3.0,))
+"""Steps by which an adjuster was turned."""
+
+CHANGES = ((-0.4,), (0.65,), ("",), (-0.8,), ("",))
+"""By how much a measure changed then, in degrees; the last is not measured yet."""
+
 TABLES = {
     "SomeParts": PARTS,
     "SomeTorques": TORQUES,
@@ -133,5 +139,7 @@ TABLES = {
     "SomeFigure": FIGURE,
     "SomeDimensions": DIMENSIONS,
     "SomeStations": STATIONS,
+    "SomeSteps": STEPS,
+    "SomeChanges": CHANGES,
 }
 """The tables of examples by the names by which these speak of them."""

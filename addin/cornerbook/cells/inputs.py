@@ -18,6 +18,7 @@ _KINDS = {
     "cells": "cells with numbers",
     "gaps": "cells with numbers, of which some may be empty,",
     "labels": "cells with texts, of which some may be empty,",
+    "any": "cells",
 }
 
 
@@ -141,6 +142,8 @@ def _text(argument, raw):
 
 
 def _names(argument, raw):
+    if _empty(raw) and argument.default is not REQUIRED:
+        return argument.default
     if isinstance(raw, str):
         cells = raw.split(",")
     elif isinstance(raw, (tuple, list)):
@@ -165,9 +168,10 @@ def _cells(argument, raw, cell_of):
     rows = [row if isinstance(row, (tuple, list)) else (row,) for row in raw]
     if all(_empty(cell) for row in rows for cell in row) and argument.default is not REQUIRED:
         return argument.default
-    if all(cell is None for row in rows for cell in row) or (
+    nothing = all(cell is None for row in rows for cell in row) or (
         argument.kind == "cells" and all(_empty(cell) for row in rows for cell in row)
-    ):
+    )
+    if nothing and not argument.blank:
         raise Mend(f"{argument.name} is missing; {_KINDS[argument.kind]} were expected")
     if len({len(row) for row in rows}) > 1:
         raise Mend(f"{argument.name}: the rows are of different lengths")
@@ -187,7 +191,15 @@ def _cell(argument, cell, row, column):
 
 
 def _cell_or_none(argument, cell, row, column):
-    return None if _empty(cell) else _number(argument, cell)
+    if _empty(cell):
+        return None
+    try:
+        return _number(argument, cell)
+    except Mend as mend:
+        start, own = f"{argument.name}: ", str(mend)
+        if not own.startswith(start):
+            raise
+        raise Mend(f"{start}in row {row}, {own[len(start) :]}") from None
 
 
 def _label_of(argument, cell, row, column):
@@ -195,8 +207,12 @@ def _label_of(argument, cell, row, column):
     if _empty(cell) or (is_number(cell) and cell == 0):
         return ""
     if not isinstance(cell, str):
-        raise Mend(f"{argument.name}: {shown(cell)} given, a text was expected")
+        raise Mend(f"{argument.name}: in row {row}, {shown(cell)} given, a text was expected")
     return cell.strip()
 
 
-_CELLS_OF = {"cells": _cell, "gaps": _cell_or_none, "labels": _label_of}
+def _as_it_is(argument, cell, row, column):
+    return None if _empty(cell) else cell
+
+
+_CELLS_OF = {"cells": _cell, "gaps": _cell_or_none, "labels": _label_of, "any": _as_it_is}

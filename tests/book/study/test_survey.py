@@ -112,6 +112,25 @@ def test_formulas_stay_alive(example, tmp_path):
     assert formulas and formulas[0].startswith("=CORNER.CASTER($A$")
 
 
+def test_the_corners_as_built_have_names(example, tmp_path):
+    """Formulas of the user's own ask of them by name; a second survey gives others."""
+    _, true = built_car(example)
+    path = filled(example, tmp_path, tapes(true, LEFT) + plumbed(true, LEFT[:4]))
+    content, said = survey(path)
+    assert any("FrontLeft and FrontRight" in text for text in said)
+    once = tmp_path / "once.xlsx"
+    once.write_bytes(content)
+    package = Package.read(once)
+    sheet, top, left, bottom, right = package.resolve("FrontLeft", package.sheets[0])
+    assert (sheet, left, right) == (BUILT, 0, 3)
+    rows = Values(package).block(sheet, top, left, bottom, right)
+    axis = true["left Upper ball joint"] - true["left Lower ball joint"]
+    caster = call("CASTER", tuple(tuple("" if cell is None else cell for cell in r) for r in rows))
+    assert caster == pytest.approx(np.degrees(np.arctan2(-axis[0], axis[2])), abs=1e-4)
+    _, again = survey(once)
+    assert any("FrontLeft2 and FrontRight2" in text for text in again)
+
+
 def test_a_misread_hundred_is_left_out_and_named(example, tmp_path):
     draw, true = built_car(example)
     rows = tapes(true, LEFT, noise=lambda: draw.normal(0.0, 0.5)) + plumbed(true, LEFT[:4])

@@ -8,6 +8,8 @@ from cornerbook.book.study.survey.network import Adjusted
 from scipy.optimize import least_squares
 from scipy.stats import binom, chi2, kstest
 
+from tests.authorities import published_networks as published
+
 SURE = {DISTANCE: 0.8, "x": 1.0, "y": 1.0, "height": 0.4}
 
 
@@ -180,3 +182,75 @@ def test_alike_suspects_are_all_named():
     places = np.array([[0.0, 0, 0], [900.0, 0, 0]])
     made = [Measurement(DISTANCE, (0, 1), value, 1.0) for value in (900.0, 1000.0)]
     assert sorted(Adjusted(made, places).suspects()) == [0, 1]
+
+
+def test_a_published_network_of_levels():
+    """As distances of points one above the other; the known point is as sure as can be told."""
+    names = ["1a", "2", "3", "4"]
+    known = published.LEVELS_KNOWN["1a"]
+    # Approximate heights, as the listing has them; in mm, and near 0.
+    places = np.zeros((4, 3))
+    places[:, 2] = [0.0, -731.0, -2073.0, -1225.0]
+    made = [
+        Measurement(
+            DISTANCE, (names.index(one), names.index(other)), abs(rise) * 1e3,
+            published.LEVELS_SURE * 1e3,
+        )
+        for one, other, rise in published.LEVELS_READ
+    ]  # fmt: skip
+    made += [Measurement(kind, (i,), 0.0, 0.01) for kind in ("x", "y") for i in range(4)]
+    made.append(Measurement("height", (0,), 0.0, 0.01))
+    found = Adjusted(made, places)
+    for name, height in published.LEVELS_ADJUSTED.items():
+        i = names.index(name)
+        assert known + found.places[i, 2] * 1e-3 == pytest.approx(height, abs=6e-6)
+        assert found.sds[i, 2] * 1e-3 == pytest.approx(published.LEVELS_DEVIATIONS[name], abs=6e-5)
+    squares = published.LEVELS_SQUARES / published.LEVELS_SURE**2
+    assert found.square_sum == pytest.approx(squares, rel=1e-4)
+    assert found.spare == published.LEVELS_FREEDOM
+    which, size = published.LEVELS_LARGEST
+    assert int(np.argmax(np.abs(found.normalised))) == which
+    assert abs(found.normalised[which]) == pytest.approx(size, abs=0.006)
+
+
+def test_the_published_levels_agree_with_a_linear_solution():
+    """That they were copied rightly: by numpy's least squares alone."""
+    order = list(published.LEVELS_ADJUSTED)
+    table, read = np.zeros((8, 3)), np.zeros(8)
+    for row, (one, other, rise) in enumerate(published.LEVELS_READ):
+        read[row] = rise
+        for name, sign in ((one, -1.0), (other, 1.0)):
+            if name in order:
+                table[row, order.index(name)] += sign
+            else:
+                read[row] -= sign * published.LEVELS_KNOWN[name]
+    heights, squares, _, _ = np.linalg.lstsq(table, read, rcond=None)
+    assert heights == pytest.approx(list(published.LEVELS_ADJUSTED.values()), abs=6e-6)
+    assert squares[0] == pytest.approx(published.LEVELS_SQUARES, rel=1e-5)
+
+
+def test_a_textbook_point_from_three_known_ones():
+    names = list(published.TRILATERATION_KNOWN)
+    known = np.array(list(published.TRILATERATION_KNOWN.values()))
+    read = np.array([published.TRILATERATION_READ[name] for name in names])
+    start = np.array(published.TRILATERATION_START)
+
+    def off(place):
+        return np.hypot(*(place - known).T) - read
+
+    # Remembered rightly: the first two distances cross where the book begins.
+    assert np.abs(off(start)[:2]).max() < 0.006
+    theirs = least_squares(off, start, xtol=1e-15, ftol=1e-15, gtol=1e-15)
+    places = np.zeros((4, 3))
+    places[:3, :2], places[3, :2] = known, start
+    made = [Measurement(DISTANCE, (i, 3), float(read[i]), 1.0) for i in range(3)]
+    made += [Measurement("height", (i,), 0.0, 1e-3) for i in range(4)]
+    for i in range(3):
+        made += [Measurement(kind, (i,), float(known[i, axis]), 1e-3)
+                 for axis, kind in enumerate(("x", "y"))]  # fmt: skip
+    found = Adjusted(made, places)
+    assert found.places[3, :2] == pytest.approx(theirs.x, abs=1e-5)
+    assert found.residuals[:3] == pytest.approx(-theirs.fun, abs=1e-5)
+    assert found.spare == 1
+    covariance = np.linalg.inv(theirs.jac.T @ theirs.jac)
+    assert found.sds[3, :2] == pytest.approx(np.sqrt(np.diag(covariance)), rel=1e-4)

@@ -70,3 +70,47 @@ def test_an_unfinished_block_will_do_for_a_length():
     assert call("POINT_DISTANCE", rows, "tie rod inner", "lower ball joint") == call(
         "POINT_DISTANCE", EXAMPLE, "tie rod inner", "lower ball joint"
     )
+
+
+def column(*cells):
+    return tuple((cell,) for cell in cells)
+
+
+def test_a_survey_reads_as_drawn_what_the_points_say():
+    rows = {row[0].lower(): np.array(row[1:4], dtype=float) for row in EXAMPLE if row[3] != ""}
+    found = call(
+        "SURVEY_AS_DRAWN", EXAMPLE,
+        column("", "height", "Y", "x", "distance", "", ""),
+        column("Upper ball joint", "right wheel centre", "right tie rod inner", "rod-outer",
+               "left tie rod inner", "", "rod outer"),
+        column("left lower ball joint", "", "", "", "right tie rod inner", "", ""),
+        column(230.0, 261.0, "", 3.0, 431.0, "", ""),
+    )  # fmt: skip
+    apart = np.linalg.norm(rows["upper ball joint"] - rows["lower ball joint"])
+    wanted = [
+        (apart, 230.0 - apart), (260.0, 1.0), (-rows["tie rod inner"][1], ""),
+        (rows["rod outer"][0], 3.0 - rows["rod outer"][0]), (430.0, 1.0), ("", ""), ("", ""),
+    ]  # fmt: skip
+    for row, (drawn, more) in zip(found, wanted, strict=True):
+        assert row[0] == (pytest.approx(drawn) if drawn != "" else "")
+        assert row[1] == (pytest.approx(more) if more != "" else "")
+        assert row[2] == ""
+
+
+@pytest.mark.parametrize(
+    "row, words",
+    [
+        (("", "uper ball joint", "tie rod inner", 1.0), ("from", "did you mean upper ball joint")),
+        (("", "upper ball joint", "left left", 1.0), ("to", "no row")),
+        (("dist", "upper ball joint", "tie rod inner", 1.0), ("what", "dist", "height")),
+        (("x", "upper ball joint", "tie rod inner", 1.0), ("one point", "leave to blank")),
+        (("", "upper ball joint", "left upper ball joint", 1.0), ("one place",)),
+        (("", "upper ball joint", "tie rod inner", "27o"), ("measured", "27o", "a number")),
+        (("", 5.0, "tie rod inner", 1.0), ("from", "5", "a text")),
+        ((5.0, "upper ball joint", "tie rod inner", 1.0), ("what", "5", "a text")),
+    ],
+)
+def test_a_wrong_row_of_a_survey_is_said_beside_it(row, words):
+    ((drawn, more, remark),) = call("SURVEY_AS_DRAWN", EXAMPLE, *row)
+    assert drawn == more == ""
+    said(remark, *words)

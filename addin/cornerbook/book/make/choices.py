@@ -103,5 +103,5 @@ def put_lists(book, new_sheet, system):
     sheet.widths = [26] * max(column, 3)
     sheet.put(1, 0, value=sheet.about, look="below").span = len(sheet.widths) - 1
     for rule in rules:
-        rule.listed = long.get(rule.choices)
+        rule.listed = long.get(rule.choices, rule.listed)
     book.sheets.append(sheet)

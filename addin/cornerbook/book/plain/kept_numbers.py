@@ -32,6 +32,9 @@ _NOTE = (
 _SAME = "0.000000000001"
 """Numbers that differ by less than this part are the same: a program may round another way."""
 
+NOTHING = object()
+"""What rows hold in which no cell holds anything."""
+
 _LONGEST = 250
 """Characters of a text in a formula; Excel takes 255."""
 
@@ -77,6 +80,11 @@ class KeptNumbers:
                 continue
             otherwise = "NA()" if live else '""'
             otherwise = _written(STALE) if cell == address else otherwise
+            if one in (None, "") and otherwise == '""':
+                # Nothing either way: no formula is needed for that.
+                self._package.set_value(sheet, cell, None)
+                self._package.grey(sheet, cell)
+                continue
             formula = f"=IF({verdict},{_written(one)},{otherwise})"
             self._package.set_formula(sheet, cell, formula, "" if one is None else one)
             self._package.grey(sheet, cell)
@@ -145,13 +153,7 @@ class KeptNumbers:
 
     def _write(self, sheet, place, row):
         """Write the cells of a range from a row on; the next free row."""
-        where, top, left, bottom, right = place
-        rows = self._values.block(*place)
-        held = [
-            (f"{quoted(where)}!{cell_name(top + r, left + c, True)}", rows[r][c])
-            for r in range(bottom - top + 1)
-            for c in range(right - left + 1)
-        ]
+        held = list(self._held(place))
         first, last = row + 2, row + 1 + len(held)
         verdicts = f"{cell_name(row + 1, 3, True)}:{cell_name(last - 1, 3, True)}"
         sheet.cells += [
@@ -169,6 +171,34 @@ class KeptNumbers:
             ]
         return last + 1
 
+    def _held(self, place):
+        """(reference, value) of the cells of a range; rows with nothing in them go together."""
+        where, top, left, bottom, right = place
+        rows = self._values.block(*place)
+        columns = range(right - left + 1)
+        first = None  # of the rows at hand that hold nothing
+        for r in range(bottom - top + 2):
+            blank = r < len(rows) and all(self._is_blank(where, top + r, left + c) for c in columns)
+            if blank:
+                first = r if first is None else first
+                continue
+            if first is not None:
+                ends = cell_name(top + first, left, True), cell_name(top + r - 1, right, True)
+                yield f"{quoted(where)}!{ends[0]}:{ends[1]}", NOTHING
+                first = None
+            if r < len(rows):
+                for c in columns:
+                    cell = cell_name(top + r, left + c, True)
+                    yield f"{quoted(where)}!{cell}", rows[r][c]
+
+    def _is_blank(self, sheet, row, column):
+        cell = sheet, cell_name(row, column)
+        content = self._values.cells[sheet].get(cell[1])
+        if content is None:
+            return self._values.trees.first_of_array(cell) is None
+        holds = content.formula is not None or content.value not in (None, "")
+        return not holds and self._values.trees.first_of_array(cell) is None
+
 
 _FIRST = 4
 """The row of the first verdict on the added sheet, from 0."""
@@ -176,6 +206,8 @@ _FIRST = 4
 
 def _same(cell, value, then):
     """The formula that holds a cell to what it held, which stands in the cell `then`."""
+    if value is NOTHING:
+        return f"COUNTA({cell})=0"
     if value is None or value == "":
         return f'{cell}=""'
     if isinstance(value, CellError):
@@ -187,6 +219,8 @@ def _same(cell, value, then):
 
 
 def _plain(value):
+    if value is NOTHING:
+        return "nothing"
     return value.code if isinstance(value, CellError) else value
 
 

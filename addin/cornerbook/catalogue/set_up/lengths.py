@@ -17,6 +17,16 @@ BLOCK = CORNER.but(
 )
 FROM_POINT = Argument("from_point", "text", "A row of the block: lower front pickup and so on.")
 TO_POINT = Argument("to_point", "text", "Another row of the block.")
+TURNED = Argument(
+    "turned", "number",
+    "How far the builder's x and y are turned to the left, seen from above; 0 if left out.",
+    unit="angle", default=0.0,
+)  # fmt: skip
+RAISED = Argument(
+    "raised", "number",
+    "How far the front of the builder's x is then raised, about its y; 0 if left out.",
+    unit="angle", default=0.0,
+)  # fmt: skip
 _WAY = {"x": Vec(1.0, 0.0, 0.0), "y": Vec(0.0, 1.0, 0.0), "z": Vec(0.0, 0.0, 1.0)}
 
 
@@ -83,16 +93,19 @@ def angle_at_point(block, point, from_point, to_point):
     arguments=(
         BLOCK, FROM_POINT, TO_POINT,
         Argument("axis", "text", "x, y or z: along the car, across it, or up.", choices=AXES),
+        TURNED, RAISED,
     ),
     unit="degrees",
     positive="it has a value",
-    help="Angle of the line from one point to another with an axis of the car, from 0 to 180.",
-    source="Angle between two vectors, by their products.",
-    example='=CORNER.LINE_ANGLE(Example, "upper rear pickup", "upper front pickup", "x")',
+    help="Angle of the line from one point to another with an axis of the car, or of the builder "
+    "as POINT_FROM_DATUM has it, from 0 to 180.",
+    source="Angle between two vectors, by their products; change of axes by two turns.",
+    example='=CORNER.LINE_ANGLE(Example, "upper rear pickup", "upper front pickup", "x", 10, 3)',
     check=1.84092234934,
 )  # fmt: skip
-def line_angle(block, from_point, to_point, axis):
-    return _angle(_line(block.block, from_point, to_point), _WAY[axis])
+def line_angle(block, from_point, to_point, axis, turned, raised):
+    way = Vec(*_along(_line(block.block, from_point, to_point), turned, raised))
+    return _angle(way, _WAY[axis])
 
 
 @formula(
@@ -154,17 +167,7 @@ def leeway(block, points, now, slopes, band):
                      unit="length")
             for axis in AXES
         ),
-        Argument(
-            "turned", "number",
-            "How far the builder's x and y are turned to the left, seen from above; 0 if left "
-            "out.",
-            unit="angle", default=0.0,
-        ),
-        Argument(
-            "raised", "number",
-            "How far the front of the builder's x is then raised, about its y; 0 if left out.",
-            unit="angle", default=0.0,
-        ),
+        TURNED, RAISED,
         Argument(
             "to_side", "text",
             "same, or other for the point on the other side of the car; same if left out.",
@@ -187,10 +190,15 @@ def point_from_datum(
     if to_side == "other":
         at = Vec(at.x, -at.y, at.z)
     way = at - Vec(datum_x, datum_y, datum_z)
+    return _along(way, turned, raised)[AXES.index(axis)]
+
+
+def _along(way, turned, raised):
+    """Parts of a way along the builder's x, y and z."""
     left, up = radians(turned), radians(raised)
     level = way.x * cos(left) + way.y * sin(left)
-    if axis == "x":
-        return level * cos(up) + way.z * sin(up)
-    if axis == "y":
-        return way.y * cos(left) - way.x * sin(left)
-    return way.z * cos(up) - level * sin(up)
+    return (
+        level * cos(up) + way.z * sin(up),
+        way.y * cos(left) - way.x * sin(left),
+        way.z * cos(up) - level * sin(up),
+    )

@@ -38,13 +38,32 @@ WAYS = (
     _column("dy", "To the left, outboard, for each step.", unit="length"),
     _column("dz", "Up for each step.", unit="length"),
 )
+MORE = _column(
+    "more",
+    "What a step of each adjuster does more than the linkage says, as a log has taught it: a row "
+    "for each of quantities, a column for each adjuster; an empty cell is nothing more.",
+    unit="of the input",
+).but(default=())
 
 
-def _one_below_the_other(name, cells, count):
+def _more_of(more, results, count):
+    """Rows of what a step does more, a number for each adjuster."""
+    if not more:
+        return [[0.0] * count] * results
+    if len(more) != results or len(more[0]) != count:
+        raise Mend(
+            f"more: {len(more)} rows and {len(more[0])} columns given; a row for each result, "
+            f"{results}, and a column for each adjuster, {count}, were expected"
+        )
+    return [[cell or 0.0 for cell in row] for row in more]
+
+
+def one_below_the_other(name, cells, count, of="adjusters"):
+    """The cells of a column of as many rows as another argument has."""
     if any(len(row) != 1 for row in cells):
         raise Mend(f"{name}: {len(cells[0])} columns given, one was expected")
     if len(cells) != count:
-        raise Mend(f"{name}: {len(cells)} rows given, {count} as of adjusters were expected")
+        raise Mend(f"{name}: {len(cells)} rows given, {count} as of {of} were expected")
     return [row[0] for row in cells]
 
 
@@ -62,11 +81,12 @@ class _Adjuster:
             )
 
 
-def _adjusters_of(adjusters, ways):
+def adjusters_of(adjusters, ways):
+    """The adjusters of a table that are there; raises `Mend` for one that is not known."""
     count = len(adjusters)
-    names = _one_below_the_other("adjusters", adjusters, count)
+    names = one_below_the_other("adjusters", adjusters, count)
     parts = [
-        _one_below_the_other(argument.name, cells, count)
+        one_below_the_other(argument.name, cells, count)
         for argument, cells in ((WAYS[0], ways[0]), (WAYS[1], ways[1]), (WAYS[2], ways[2]))
     ]
     return [
@@ -76,7 +96,7 @@ def _adjusters_of(adjusters, ways):
     ]
 
 
-def _turned(corner, adjusters, steps):
+def turned(corner, adjusters, steps):
     """The corner with adjusters turned by some steps each; as drawn where none is."""
     ways = {}
     for j, adjuster in enumerate(adjusters):
@@ -93,6 +113,8 @@ def _turned(corner, adjusters, steps):
         CORNER, QUANTITY, ADJUSTERS, *WAYS,
         _column("steps", "How many steps of each; an empty cell is none.", unit="count"),
         TRAVEL, RACK, WHEELBASE_OPTIONAL,
+        MORE.but(help="What a step of each adjuster does more than the linkage says, side by "
+                 "side; nothing if left out."),
     ),
     unit="that of the quantity",
     positive="the quantity grows",
@@ -104,18 +126,19 @@ def _turned(corner, adjusters, steps):
     plain=False,
 )  # fmt: skip
 def adjusted_change(
-    corner, quantity, adjusters, dx, dy, dz, steps, travel, rack, wheelbase
+    corner, quantity, adjusters, dx, dy, dz, steps, travel, rack, wheelbase, more
 ):  # fmt: skip
     (entry,) = chosen("quantity", (quantity,))
     corner.hold_linkage()
-    known = _adjusters_of(adjusters, (dx, dy, dz))
-    given = _one_below_the_other("steps", steps, len(adjusters))
+    known = adjusters_of(adjusters, (dx, dy, dz))
+    given = one_below_the_other("steps", steps, len(adjusters))
     before = number_at(entry, corner, wheelbase, travel, rack)
-    turned = _turned(corner, known, [given[adjuster.row] or 0.0 for adjuster in known])
-    after = value_at(entry, turned, wheelbase, travel, rack)
+    steps = [given[adjuster.row] or 0.0 for adjuster in known]
+    after = value_at(entry, turned(corner, known, steps), wheelbase, travel, rack)
     if after is None:
         raise Mend("the linkage does not close with the adjusters turned so far; give fewer steps")
-    return after - before
+    (added,) = _more_of(more, 1, len(adjusters))
+    return after - before + sum(added[known[i].row] * steps[i] for i in range(len(known)))
 
 
 def _side(text, row):
@@ -161,6 +184,7 @@ def _limit(name, cell, row, otherwise):
             default=(),
         ),
         WHEELBASE_OPTIONAL,
+        MORE,
     ),
     help="The fewest whole steps within their limits that bring every result's change into its "
     "band, a row for each adjuster and a column for each side, or where none do, the steps that "
@@ -174,15 +198,15 @@ def _limit(name, cell, row, otherwise):
 )  # fmt: skip
 def adjuster_steps(
     corner, quantities, change_from, change_to, adjusters, dx, dy, dz, least, most, sides,
-    wheelbase,
+    wheelbase, more,
 ):  # fmt: skip
     entries = chosen("quantities", quantities)
     corner.hold_linkage()
-    known = _adjusters_of(adjusters, (dx, dy, dz))
+    known = adjusters_of(adjusters, (dx, dy, dz))
     count = len(adjusters)
-    low = _one_below_the_other("least", least, count)
-    high = _one_below_the_other("most", most, count)
-    words = _one_below_the_other("sides", sides, count) if sides else [""] * count
+    low = one_below_the_other("least", least, count)
+    high = one_below_the_other("most", most, count)
+    words = one_below_the_other("sides", sides, count) if sides else [""] * count
     columns = len(change_from[0])
     for name, cells in (("change_from", change_from), ("change_to", change_to)):
         if len(cells) != len(entries) or len(cells[0]) != columns or columns > 2:
@@ -209,7 +233,8 @@ def adjuster_steps(
         for side in range(columns)
     ]
     results = [[i for i, band in enumerate(bands[side]) if band] for side in range(columns)]
-    values = _Values(corner, entries, wheelbase, known)
+    added = _more_of(more, len(entries), count)
+    values = _Values(corner, entries, wheelbase, known, added)
     apart = all(len(where) == 1 for _, where, _ in variables)
     groups = [(side,) for side in range(columns)] if apart else [tuple(range(columns))]
     found = [[0.0] * columns for _ in range(count)]
@@ -249,11 +274,12 @@ def _band(least, most, row, quantities):
 class _Values:
     """Exact changes of results; a side of the car that is turned alike is worked out once."""
 
-    def __init__(self, corner, entries, wheelbase, known):
+    def __init__(self, corner, entries, wheelbase, known, more):
         self.corner = corner
         self.entries = entries
         self.wheelbase = wheelbase
         self.known = known
+        self.more = more
         self._before = {}
         self._after = {}
         for entry in entries:
@@ -271,21 +297,22 @@ class _Values:
                 turns.setdefault(side, {})[adjuster.row] = n
         found = []
         for side, i in asked:
-            turned = turns.get(side, {})
-            key = tuple(turned.get(adjuster.row, 0) for adjuster in self.known)
+            steps_of = turns.get(side, {})
+            key = tuple(steps_of.get(adjuster.row, 0) for adjuster in self.known)
             after = self._at(key, i)
             if after is None:
                 return None
             if i not in self._before:
                 self._before[i] = number_at(self.entries[i], self.corner, self.wheelbase, 0.0, 0.0)
-            found.append(after - self._before[i])
+            added = sum(self.more[i][row] * n for row, n in steps_of.items())
+            found.append(after - self._before[i] + added)
         return found
 
     def _at(self, key, i):
         if (key, i) not in self._after:
             try:
                 if key not in self._after:
-                    self._after[key] = _turned(self.corner, self.known, key)
+                    self._after[key] = turned(self.corner, self.known, key)
                 value = value_at(self.entries[i], self._after[key], self.wheelbase, 0.0, 0.0)
             except Mend:
                 value = None

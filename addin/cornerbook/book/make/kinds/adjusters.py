@@ -10,6 +10,7 @@ from ..model import Array
 from ..quantities import hold_axle_keys, quantities_of
 from ..rows import columns_of, put_band, put_input, put_own_input
 from ..scenario import ADJUSTER
+from ..tables import Table, keep_table
 
 SPARE = 2
 """Empty rows below the adjusters, for some of the user's own."""
@@ -17,6 +18,15 @@ SPARE = 2
 _HEAD = ["Adjuster", "what it moves", "dx", "dy", "dz", "unit", "least", "most", "side",
          "a step is", "a step plus", "a step minus"]  # fmt: skip
 _SIDES = ("left", "right")
+_KEPT = ["adjuster", "moves", "dx", "dy", "dz"]
+_KEPT_KINDS = ["text", "text", "small length", "small length", "small length"]
+
+
+def _check_log(block, trouble):
+    """What a log says is used needs a cell that says so, its column, and its results."""
+    keys = {"use_log", "learned", "logged"}
+    if keys & set(block) not in (set(), keys):
+        raise trouble("use_log, learned and logged go together", "logged")
 
 
 @block_kind(
@@ -24,16 +34,24 @@ _SIDES = ("left", "right")
     {
         "corner": needed(TEXT), "from": needed(TEXT), "quantities": needed(list_of(TEXT)),
         "bands": list_of(TEXT), "left": list_of(TEXT), "right": list_of(TEXT),
-        "rack": TEXT, "wheelbase": TEXT,
+        "rack": TEXT, "wheelbase": TEXT, "name": TEXT,
+        "use_log": TEXT, "learned": TEXT, "logged": list_of(TEXT),
     },
+    check=_check_log,
 )  # fmt: skip
 def adjusters(page, block):
     """Named adjusters, what one step of each does, and which whole steps bring the results.
 
     bands: for each quantity the wish whose band it is to come into. left, right: for each the
     formula of what was measured there, to begin with; else that of the corner as drawn.
+    name: that of the table of adjusters, for a log. use_log: a cell that says whether what a log
+    has learned is used; learned: its column, for each adjuster each of the results logged.
     """
     table = _Table(page, block)
+    if "name" in block:
+        last = table.first + table.count - 1
+        held = Table(page.sheet, table.first - 1, table.first, last, _KEPT, _KEPT_KINDS)
+        keep_table(page, block["name"], held)
     wanted = quantities_of(page, block["quantities"])
     hold_axle_keys(page, block, wanted, ("rack", "wheelbase"))
     for key in ("bands", "left", "right"):
@@ -42,6 +60,7 @@ def adjusters(page, block):
     _effects(page, block, table, wanted)
     asked = _Asked(page, block, [i for i, entry in enumerate(wanted) if not entry[2]], wanted)
     if asked.rows:
+        asked.more = _by_log(page, block, table, asked) if "logged" in block else None
         _answer(page, block, table, asked)
 
 
@@ -112,14 +131,45 @@ def _effects(page, block, table, wanted):
     page.row += 1
 
 
+def _by_log(page, block, table, asked):
+    """What the log says of a step beyond the linkage, where it is used; the first row of it."""
+    page.line("What the log adds to a step", "heading")
+    said, top = page.row, page.row + 2
+    last = cell_name(top + len(asked.rows) - 1, table.count, True)
+    found = f"{cell_name(top, 1, True)}:{last}"
+    used = (
+        f'IF(COUNT({found})=0,"The log is to be used, but has taught nothing yet: all below is by '
+        'the linkage alone.","All below is by the linkage and what the log adds.")'
+    )
+    alone = '"All below is by the linkage alone: the log is not used."'
+    formula = f'=IF({block["use_log"]}="yes",{used},{alone})'
+    page.sheet.put(said, 0, look="note", formula=formula).span = page.width - 1
+    page.row += 1
+    names = [f'=IF({table.cell(i, 0)}="","",{table.cell(i, 0)})' for i in range(table.count)]
+    columns_of(page, ["result", *names])
+    for name, _, _ in asked.rows:
+        page.sheet.put(page.row, 0, value=name, look="label")
+        for i in range(table.count if name in block["logged"] else 0):
+            place = i * len(block["logged"]) + block["logged"].index(name) + 1
+            page.sheet.put(
+                page.row, 1 + i, look="value", number_format="0.0000",
+                formula=f'=IF({block["use_log"]}="yes",INDEX({block["learned"]},{place}),"")',
+            )  # fmt: skip
+        page.row += 1
+    page.row += 1
+    return top
+
+
 class _Asked:
     """Rows of what was measured on either side, the band wanted, and the changes that fit it.
 
-    rows: (name, kind, row) of each result of one wheel.
+    rows: (name, kind, row) of each result of one wheel. more: the first row of what a log adds
+    to a step of each, or None.
     """
 
     def __init__(self, page, block, which, wanted):
         self.rows = []
+        self.more = None
         if not which:
             return
         page.line("From what was measured to what is wanted", "heading")
@@ -171,9 +221,13 @@ def _answer(page, block, table, asked):
     columns_of(page, ["adjuster", "steps left", "steps right", "in words, left", "", "", "",
                       "in words, right"])  # fmt: skip
     top = page.row
-    formula = "=CORNER.ADJUSTER_STEPS(%s,%s,%s,%s,%s,%s)" % (
+    more = ""
+    if asked.more is not None:
+        ends = (asked.more, 1), (asked.more + len(asked.rows) - 1, table.count)
+        more = ",0," + ":".join(cell_name(*end, True) for end in ends)
+    formula = "=CORNER.ADJUSTER_STEPS(%s,%s,%s,%s,%s,%s%s)" % (
         block["corner"], asked.area(0, 0), asked.area(6, 7), asked.area(8, 9),
-        table.columns(1, 2, 3, 4), table.columns(6, 7, 8),
+        table.columns(1, 2, 3, 4), table.columns(6, 7, 8), more,
     )  # fmt: skip
     steps = Array(formula, top, 1, top + table.count - 1, 2, "value", "0")
     for i in range(table.count):
@@ -196,8 +250,14 @@ def _answer(page, block, table, asked):
     _order(page, block, table, asked, (top, turned))
 
 
-def _expected(block, name, measured, table, turned, count):
-    """What a result then reads: what was measured and the exact change; a sentence passes."""
+def _expected(block, name, measured, table, turned, count, more):
+    """What a result then reads: what was measured and the exact change; a sentence passes.
+
+    more: the row of what a log adds to a step, or None.
+    """
+    if more is not None:
+        last = cell_name(more, count or table.count, True)
+        turned += f",0,0,0,{cell_name(more, 1, True)}:{last}"
     change = f'CORNER.ADJUSTED_CHANGE({block["corner"]},"{name}",' + (
         f"{table.columns(1, 2, 3, 4, count=count)},{turned})"
     )
@@ -213,7 +273,8 @@ def _after(page, block, table, asked, turns, state_row):
     columns_of(page, ["result", "left", "right", "from", "to", "left", "right", "left off by",
                       "right off by"])  # fmt: skip
     off, verdicts, known, first = [], [], [], page.row
-    for name, kind, row in asked.rows:
+    for number, (name, kind, row) in enumerate(asked.rows):
+        more = None if asked.more is None else asked.more + number
         at, shown = page.row, units.format_of(kind, page.system)
         sheet.put(at, 0, value=name, look="label")
         low, high = cell_name(row, 3), cell_name(row, 4)
@@ -223,7 +284,7 @@ def _after(page, block, table, asked, turns, state_row):
         for i, side in enumerate(_SIDES):
             last = cell_name(top + table.count - 1, 1 + i, True)
             measured, now = cell_name(row, 1 + i), cell_name(at, 1 + i)
-            expected = _expected(block, name, measured, table, turned[i] % last, None)
+            expected = _expected(block, name, measured, table, turned[i] % last, None, more)
             sheet.put(at, 1 + i, look="value", number_format=shown, formula=expected)
             judged = verdict(now, cell_name(at, 3), cell_name(at, 4))[1:]
             sheet.put(at, 5 + i, look="verdict", formula=f'=IF({measured}="","",{judged})')
@@ -266,11 +327,18 @@ def _order(page, block, table, asked, turns):
         name = table.cell(k, 0)
         sheet.put(page.row, 0, formula=f'=IF({name}="","",{name})', look="label")
         column = 1
-        for result, kind, row in asked.rows:
+        for number, (result, kind, row) in enumerate(asked.rows):
+            more = None if asked.more is None else asked.more + number
             for i in range(2):
                 last = cell_name(top + k, 1 + i, True)
                 expected = _expected(
-                    block, result, cell_name(row, 1 + i), table, turned[i] % last, k + 1
+                    block,
+                    result,
+                    cell_name(row, 1 + i),
+                    table,
+                    turned[i] % last,
+                    k + 1,
+                    more,
                 )
                 sheet.put(
                     page.row, column, look="value",

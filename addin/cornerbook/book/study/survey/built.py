@@ -12,6 +12,7 @@ from ...file.trouble import Trouble
 from ...formula.ranges import single
 from ...formula.rewrite import quoted
 from ...formula.values import Unknown, Values
+from ...make.names import is_name
 from ..tolerance.results import Results
 from .both_wheels import add_axle_rows
 from .table import NOT_MEASURED, SIDES
@@ -28,7 +29,7 @@ _TWO_WHEELS = {"STEERING_RATIO", "RACK_FORCE", "TRACK_CHANGE"}
 
 
 def add_sheets(package, survey):
-    """Add both to a `Package`; the names that they got."""
+    """Add both to a `Package`; the names that they got, and those of the corners' blocks."""
     found = list(_found(package, survey.corner))
     results = _results(found)
     rows, heights = [], {}
@@ -46,7 +47,22 @@ def add_sheets(package, survey):
         BUILT, rows, [34, 12, 12, 12, 12, 12, 12, 12, 12, 14, 14], None, ["A2:K2"], heights
     )
     _fill(package, name, rows, first)
-    return name, package.add_sheet(READINGS, *_readings(survey))
+    readings = package.add_sheet(READINGS, *_readings(survey))
+    return name, readings, list(_named(package, survey.corner.name, name, blocks))
+
+
+def _named(package, corner, sheet, blocks):
+    """Give the blocks of the two corners names, so that any formula can ask of them."""
+    for side, block in zip(SIDES, blocks, strict=True):
+        name, number = corner + side.capitalize(), 1
+        if not is_name(name):
+            return
+        taken = {known.lower() for known, _, _ in package.names}
+        while name.lower() in taken:
+            number += 1
+            name = f"{corner}{side.capitalize()}{number}"
+        package.add_name(name, f"{quoted(sheet)}!{block}")
+        yield name
 
 
 def _block(rows, survey, side, top, blocks):

@@ -76,7 +76,10 @@ def survey(path, block="Front"):
     """(the bytes of the copy, sentences on what was found); raises `Trouble`."""
     package = Package.read(path)
     found = Survey(package, block)
-    built, readings = add_sheets(package, found)
+    built, readings, names = add_sheets(package, found)
     said = [*package.warnings(), *found.sentences, *found.doubts()]
-    said.append(f"the corners as built are on the sheet {built}, the measurements on {readings}")
+    named = f", by the names {' and '.join(names)} for formulas" if names else ""
+    said.append(
+        f"the corners as built are on the sheet {built}{named}, the measurements on {readings}"
+    )
     return package.to_bytes(), said
