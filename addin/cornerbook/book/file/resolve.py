@@ -2,9 +2,7 @@
 
 import re
 
-from openpyxl.utils.cell import column_index_from_string, coordinate_to_tuple
-
-from .address import COLUMNS, ROWS
+from .address import COLUMNS, ROWS, column_number, row_and_column
 from .trouble import Trouble
 
 _SHEET = re.compile(r"(?:'((?:[^']|'')+)'|([^'!\s(){},;\"]+))!(.*)$", re.S)
@@ -75,8 +73,8 @@ class Resolver:
         if match[2].isdigit():
             one, two = int(match[2]), int(match[4])
             return sheet, min(one, two) - 1, 0, max(one, two) - 1, column - 1
-        one, two = (column_index_from_string(match[i].upper()) for i in (2, 4))
-        return sheet, 0, min(one, two) - 1, row - 1, max(one, two) - 1
+        one, two = (column_number(match[i]) for i in (2, 4))
+        return sheet, 0, min(one, two), row - 1, max(one, two)
 
 
 def _said(asked, text):
@@ -90,7 +88,7 @@ def _shortened(text):
 
 def _on_the_sheet(match):
     for part in filter(None, match.groups()):
-        row, column = coordinate_to_tuple(part.replace("$", "").upper())
+        row, column = row_and_column(part.replace("$", "").upper())
         if row > ROWS or column > COLUMNS:
             return False
     return True
@@ -101,14 +99,14 @@ def _corner(part, at, of_name):
 
     A name without $ signs is stored as it reads in A1, and moves with the cell that uses it.
     """
-    row, column = coordinate_to_tuple(part.replace("$", "").upper())
+    row, column = row_and_column(part.replace("$", "").upper())
     row, column = row - 1, column - 1
     if of_name:
         fixed_column, fixed_row = part.startswith("$"), "$" in part[1:]
         if not (fixed_column and fixed_row):
             if at is None:
                 return None
-            down, across = coordinate_to_tuple(at.replace("$", "").upper())
+            down, across = row_and_column(at.replace("$", "").upper())
             row = row if fixed_row else (row + down - 1) % ROWS
             column = column if fixed_column else (column + across - 1) % COLUMNS
     return row, column

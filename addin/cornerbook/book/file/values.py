@@ -5,7 +5,6 @@ import re
 from dataclasses import dataclass
 
 from lxml import etree
-from openpyxl.utils.datetime import CALENDAR_MAC_1904, CALENDAR_WINDOWS_1900, from_ISO8601, to_excel
 
 from .cell_error import CellError
 from .markup import MAIN
@@ -83,12 +82,20 @@ def value_of(cell, strings, since_1904=False):
         if kind == "e":
             return CellError(text)
         if kind == "d":
-            epoch = CALENDAR_MAC_1904 if since_1904 else CALENDAR_WINDOWS_1900
-            return float(to_excel(from_ISO8601(text), epoch))
+            return _serial_number(text, since_1904)
         return float(text)
     except (ValueError, IndexError, TypeError):
         # A value that the file garbles is shown as it stands; it is not ours to mend.
         return text
+
+
+def _serial_number(text, since_1904):
+    """The number that a date of ISO 8601 is in a sheet."""
+    # Such cells are seldom, and openpyxl takes long to import.
+    from openpyxl.utils import datetime as dates
+
+    epoch = dates.CALENDAR_MAC_1904 if since_1904 else dates.CALENDAR_WINDOWS_1900
+    return float(dates.to_excel(dates.from_ISO8601(text), epoch))
 
 
 def written(value):
