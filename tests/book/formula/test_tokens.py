@@ -4,12 +4,11 @@ import random
 
 import openpyxl
 import pytest
-from openpyxl.formula import Tokenizer
-from openpyxl.formula.tokenizer import TokenizerError
-
 from cornerbook.book.file.trouble import Trouble
 from cornerbook.book.formula.tokens import tokens
 from cornerbook.book.make.new import made
+from openpyxl.formula import Tokenizer
+from openpyxl.formula.tokenizer import TokenizerError
 
 PIECES = (
     *"(){},;+-*/^&=%<>[]'\"#!:$@?~\\é",
