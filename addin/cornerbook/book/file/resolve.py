@@ -8,6 +8,10 @@ from .trouble import Trouble
 _SHEET = re.compile(r"(?:'((?:[^']|'')+)'|([^'!\s(){},;\"]+))!(.*)$", re.S)
 _CELL = r"\$?[A-Za-z]{1,3}\$?[1-9][0-9]{0,6}"
 _CELLS = re.compile(r"(%s)(?::(%s))?$" % (_CELL, _CELL))
+_PARTS = r"\$?([A-Za-z]{1,3})\$?([1-9][0-9]{0,6})"
+_PLAIN = re.compile(
+    rf"(?:(?:'((?:[^'[]|'')+)'|([^'!\s(){{}},;\"[]+))!)?{_PARTS}(?::{_PARTS})?$", re.S
+)
 _WHOLE_COLUMNS = re.compile(r"(\$?)([A-Za-z]{1,3}):(\$?)([A-Za-z]{1,3})$")
 _WHOLE_ROWS = re.compile(r"(\$?)([1-9][0-9]{0,6}):(\$?)([1-9][0-9]{0,6})$")
 _NAME = re.compile(r"[^\W\d][\w.\\?]*$|[\\_][\w.\\?]*$")
@@ -27,10 +31,29 @@ class Resolver:
         self._sheets = {name.lower(): name for name in sheets}
         self._names = {(name.lower(), scope and scope.lower()): text for name, scope, text in names}
         self._used = used
+        self._plain = {}
 
     def resolve(self, text, sheet, at=None):
         """(sheet, top, left, bottom, right) from 0; see `Package.resolve`."""
-        return self._resolve(text, sheet, at, text, ())
+        key = text, sheet
+        if key not in self._plain:
+            self._plain[key] = self._plainly(text, sheet)
+        return self._plain[key] or self._resolve(text, sheet, at, text, ())
+
+    def _plainly(self, text, sheet):
+        """The same for cells or a range of them, on this or another sheet; else None."""
+        match = _PLAIN.match(text)
+        if match is None:
+            return None
+        quoted, bare, left, top, right, bottom = match.groups()
+        given = bare or (quoted and quoted.replace("''", "'"))
+        if given is not None:
+            sheet = self._sheets.get(given.lower())
+        column, row = column_number(left), int(top) - 1
+        column_2, row_2 = (column_number(right), int(bottom) - 1) if right else (column, row)
+        if sheet is None or max(row, row_2) >= ROWS or max(column, column_2) >= COLUMNS:
+            return None  # what is wrong with it, or what else it is, is found out the long way
+        return sheet, min(row, row_2), min(column, column_2), max(row, row_2), max(column, column_2)
 
     def _resolve(self, text, sheet, at, asked, through):
         text = text.strip().removeprefix("=").strip()
