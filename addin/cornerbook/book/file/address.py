@@ -6,6 +6,9 @@ from functools import lru_cache
 ROWS, COLUMNS = 1048576, 16384
 """The size of a sheet."""
 
+_KEPT = 65_536
+"""So many addresses are remembered: most sheets have the same ones."""
+
 _PLACE = re.compile(r"([A-Za-z]{1,3})([0-9]+)$")
 _CORNER = r"(?:\$?([A-Za-z]{1,3}))?(?:\$?([0-9]+))?"
 _RANGE = re.compile(rf"{_CORNER}(?::{_CORNER})?$")
@@ -32,12 +35,14 @@ def column_number(letters):
     return number - 1
 
 
+@lru_cache(maxsize=_KEPT)
 def cell_name(row, column, fixed=False):
     """A cell's address, such as B7 or $B$7."""
     mark = "$" if fixed else ""
     return f"{mark}{column_letters(column)}{mark}{row + 1}"
 
 
+@lru_cache(maxsize=_KEPT)
 def row_and_column(address):
     """The row and the column of an address such as B7, from 1; ValueError for what is none."""
     match = _PLACE.match(address)
@@ -64,6 +69,7 @@ def boundaries(ref):
     return left, top, right, bottom
 
 
+@lru_cache(maxsize=_KEPT)
 def plain_address(text):
     """An address such as b$7 in capitals and without $ signs; ValueError for what is none."""
     match = _ADDRESS.match(text)

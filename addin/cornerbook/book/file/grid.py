@@ -40,15 +40,16 @@ class Grid:
             if row.get("r") is None:
                 row.set("r", str(number))
             self._rows[number] = row
-            column = 0
+            last = None
             for cell in row.iterchildren(MAIN + "c"):
                 address = cell.get("r")
                 if address is None:
+                    column = 0 if last is None else row_and_column(last)[1]
                     address = column_letters(column) + str(number)
                     cell.set("r", address)
                 elif plain_address(address) != address:
                     raise Damage(f"{address} is not how a file names a cell")
-                column = row_and_column(address)[1]
+                last = address
                 self._cells[address] = cell
                 yield address, cell
 

@@ -96,11 +96,11 @@ def _rows(name, rows, style, heights):
 def _cell(name, address, style, formula, value):
     where = f"{name}!{address}"
     start = f'<c r="{address}"{style}'
-    if value is None:
-        kind, text = None, None
-    else:
+    kind = text = None
+    if value is not None:
         kind, text = written(fitting(value, where))
-        text = escape(text)
+        if kind is not None:
+            text = escape(text)
     if formula is None:
         if text is None:
             return start + "/>"

@@ -37,7 +37,7 @@ class Resolver:
         """(sheet, top, left, bottom, right) from 0; see `Package.resolve`."""
         key = text, sheet
         if key not in self._plain:
-            self._plain[key] = self._plainly(text, sheet)
+            self._plain[key] = self._plainly(text, sheet) or self._plainly_named(text, sheet)
         return self._plain[key] or self._resolve(text, sheet, at, text, ())
 
     def _plainly(self, text, sheet):
@@ -54,6 +54,15 @@ class Resolver:
         if sheet is None or max(row, row_2) >= ROWS or max(column, column_2) >= COLUMNS:
             return None  # what is wrong with it, or what else it is, is found out the long way
         return sheet, min(row, row_2), min(column, column_2), max(row, row_2), max(column, column_2)
+
+    def _plainly_named(self, name, sheet):
+        """The same for a name of cells that are fixed with $ signs; else None."""
+        for scope in (sheet and sheet.lower(), None):
+            text = self._names.get((name.lower(), scope))
+            if text is not None:
+                is_fixed = text.partition("!")[2].count("$") == (4 if ":" in text else 2)
+                return self._plainly(text, sheet) if is_fixed else None
+        return None
 
     def _resolve(self, text, sheet, at, asked, through):
         text = text.strip().removeprefix("=").strip()

@@ -56,7 +56,8 @@ class Sheet:
         if self._contents is not None:
             return
         try:
-            found = [(address, cell.find(MAIN + "f")) for address, cell in self._grid.read()]
+            formula = MAIN + "f"
+            found = [(address, cell.find(formula)) for address, cell in self._grid.read()]
             elements = [(address, element) for address, element in found if element is not None]
             self._formulas = Formulas(elements)
             self._arrays = Arrays(elements, self._grid)

@@ -18,6 +18,7 @@ LONGEST_TEXT = 32767
 
 _CODED = re.compile("_x([0-9A-Fa-f]{4})_")
 _UNWRITABLE = re.compile("[\x00-\x08\x0b-\x1f\ud800-\udfff\ufffe\uffff]")
+_VALUE = MAIN + "v"
 _SPACE = "{http://www.w3.org/XML/1998/namespace}space"
 
 
@@ -67,8 +68,7 @@ def value_of(cell, strings, since_1904=False):
     if kind == "inlineStr":
         inline = cell.find(MAIN + "is")
         return None if inline is None else plain_text(inline)
-    stored = cell.find(MAIN + "v")
-    text = None if stored is None else (stored.text or "")
+    text = cell.findtext(_VALUE)
     if kind == "str":
         return None if text is None else decoded(text)
     if not text or not text.strip():

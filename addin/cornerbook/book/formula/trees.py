@@ -189,6 +189,9 @@ class Trees:
 
         Raises `Trouble` for a range within an array formula that fills more than `LARGEST`.
         """
+        if place[1:3] == place[3:5]:
+            cell = place[0], cell_name(place[1], place[2])
+            return [cell] if self._is_filled(cell) else []
         if _count(place) <= min(max(_LISTED, 4 * len(self.cells[place[0]])), LARGEST):
             return [cell for cell in self.flat(place) if self._is_filled(cell)]
         for around, _ in self._around_in(place[0]):
