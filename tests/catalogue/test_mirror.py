@@ -353,6 +353,8 @@ class OfTwoBearings(Rule):
         found["left_bearing"] = -named["right_bearing"]
         found["right_bearing"] = -named["left_bearing"]
         return found
+
+
 class OfALog(OfSeveralAdjusters):
     """Each row of a log by the rule of its own measure."""
 

@@ -6,6 +6,7 @@ are asked for are read, so a block may be unfinished.
 
 import difflib
 import re
+from functools import lru_cache
 
 from ..geometry.vec import Vec
 from .mend import Mend, finite, is_number, shown
@@ -51,6 +52,7 @@ _BRACKETS = re.compile(r"\(.*?\)", re.DOTALL)
 _IGNORED = re.compile(r"[\s\-_.:]+")
 
 
+@lru_cache(maxsize=4096)
 def key_of(label):
     """A name as it is compared: without case, spaces, hyphens or a unit in brackets.
 

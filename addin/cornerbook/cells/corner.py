@@ -116,6 +116,15 @@ class Corner:
             return self.drawn
         return self._kept.get("pose", (travel, rack), self._solve)
 
+    def once(self, kind, numbers, make):
+        """What `make(*numbers)` gives, worked out once for the same kind and floats.
+
+        kind: anything that can be hashed. For formulas that give one part of a whole each.
+        """
+        if all(isinstance(number, float) for number in numbers):
+            return self._kept.get(kind, numbers, make)
+        return make(*numbers)
+
     def opposite(self, travel, rack):
         """The `Pose` of the wheel on the other side of the car, as a left-hand corner."""
         if isinstance(travel, float) and isinstance(rack, float):

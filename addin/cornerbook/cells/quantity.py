@@ -1,5 +1,7 @@
 """Quantities by their name: the formulas of a corner or an axle at a pose that give one number."""
 
+from functools import lru_cache
+
 from .arguments import AXLE, POSE, WHEELBASE
 from .block import key_of
 from .declare import FORMULAS, Argument
@@ -38,16 +40,22 @@ def quantity_key(text):
     return _OWN_KEYS.get(key, key)
 
 
-def quantities():
-    """Every formula that a sweep can show, by its name as `key_of` compares it.
-
-    They are those that give one number for a corner or an axle at a pose.
-    """
+@lru_cache(maxsize=1)
+def _quantities(count):
+    """`quantities`, of so many formulas."""
     found = {}
     for entry in FORMULAS.values():
         if entry.shape == "number" and entry.arguments in (POSE, AXLE):
             found[key_of(entry.name)] = entry
     return found
+
+
+def quantities():
+    """Every formula that a sweep can show, by its name as `key_of` compares it.
+
+    They are those that give one number for a corner or an axle at a pose.
+    """
+    return _quantities(len(FORMULAS))
 
 
 def name_of(entry):

@@ -1,7 +1,6 @@
 """The ranges of a worksheet that one formula fills: array formulas and tables of what-ifs."""
 
-from openpyxl.utils.cell import coordinate_to_tuple, range_boundaries
-
+from .address import boundaries, row_and_column
 from .markup import Damage
 
 
@@ -19,8 +18,8 @@ class Arrays:
             if element.get("t") in ("array", "dataTable") and element.get("ref")
         }
         for first, ref in self._ranges.items():
-            left, top = range_boundaries(ref)[:2]
-            if coordinate_to_tuple(first) != (top, left):
+            left, top = boundaries(ref)[:2]
+            if row_and_column(first) != (top, left):
                 raise Damage(f"the formula of {first} fills {ref}, which does not begin there")
         self._firsts = {}
         self._find_cells()

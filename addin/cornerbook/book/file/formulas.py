@@ -1,8 +1,5 @@
 """The formulas of a worksheet's cells, read from their `f` elements."""
 
-from openpyxl.formula.tokenizer import TokenizerError
-from openpyxl.formula.translate import Translator, TranslatorError
-
 
 class Formulas:
     """Each cell's own formula, also where the file writes one only in the first of many cells.
@@ -84,6 +81,10 @@ def _data_table(element):
 
 def _moved(formula, origin, address):
     """A shared formula as another cell has it; what is none stays, and is told by its cell."""
+    # Files of ours have none, and openpyxl takes long to import.
+    from openpyxl.formula.tokenizer import TokenizerError
+    from openpyxl.formula.translate import Translator, TranslatorError
+
     try:
         return Translator(formula, origin).translate_formula(address)
     except (TokenizerError, IndexError):

@@ -1,10 +1,8 @@
 """The rows and cells of a worksheet's XML."""
 
 from lxml import etree
-from openpyxl.utils import get_column_letter
-from openpyxl.utils.cell import coordinate_to_tuple, range_boundaries
 
-from .address import COLUMNS, ROWS, plain_address
+from .address import COLUMNS, ROWS, boundaries, column_letters, plain_address, row_and_column
 from .markup import MAIN, Damage, whole
 
 
@@ -42,15 +40,16 @@ class Grid:
             if row.get("r") is None:
                 row.set("r", str(number))
             self._rows[number] = row
-            column = 0
+            last = None
             for cell in row.iterchildren(MAIN + "c"):
                 address = cell.get("r")
                 if address is None:
-                    address = get_column_letter(column + 1) + str(number)
+                    column = 0 if last is None else row_and_column(last)[1]
+                    address = column_letters(column) + str(number)
                     cell.set("r", address)
                 elif plain_address(address) != address:
                     raise Damage(f"{address} is not how a file names a cell")
-                column = coordinate_to_tuple(address)[1]
+                last = address
                 self._cells[address] = cell
                 yield address, cell
 
@@ -62,14 +61,14 @@ class Grid:
 
     def within(self, ref):
         """The addresses of the existing cells in a range."""
-        left, top, right, bottom = range_boundaries(ref)
+        left, top, right, bottom = boundaries(ref)
         if (right - left + 1) * (bottom - top + 1) <= len(self._cells):
-            letters = [get_column_letter(column) for column in range(left, right + 1)]
+            letters = [column_letters(column - 1) for column in range(left, right + 1)]
             wanted = (x + str(row) for row in range(top, bottom + 1) for x in letters)
             return [address for address in wanted if address in self._cells]
         found = []
         for address in self._cells:
-            row, column = coordinate_to_tuple(address)
+            row, column = row_and_column(address)
             if top <= row <= bottom and left <= column <= right:
                 found.append(address)
         return found
@@ -82,7 +81,7 @@ class Grid:
         return self._cells[address]
 
     def _new_cell(self, root, address):
-        number, column = coordinate_to_tuple(address)
+        number, column = row_and_column(address)
         row = self._rows.get(number)
         if row is None:
             row = etree.Element(MAIN + "row", r=str(number))
@@ -92,7 +91,7 @@ class Grid:
         style = _style_where_empty(root, row, column)
         if style:
             cell.set("s", style)
-        _put(row, cell, lambda other: coordinate_to_tuple(other.get("r"))[1] < column)
+        _put(row, cell, lambda other: row_and_column(other.get("r"))[1] < column)
         row.attrib.pop("spans", None)  # only a hint, and no longer true
         extent = root.find(MAIN + "dimension")
         if extent is not None and extent.get("ref"):
@@ -125,7 +124,7 @@ def _style_where_empty(root, row, column):
 
 
 def _widened(ref, row, column):
-    left, top, right, bottom = range_boundaries(ref)
+    left, top, right, bottom = boundaries(ref)
     left, right = min(left, column), max(right, column)
     top, bottom = min(top, row), max(bottom, row)
-    return f"{get_column_letter(left)}{top}:{get_column_letter(right)}{bottom}"
+    return f"{column_letters(left - 1)}{top}:{column_letters(right - 1)}{bottom}"

@@ -2,8 +2,7 @@
 
 import math
 
-from openpyxl.utils.cell import coordinate_to_tuple, range_boundaries
-
+from .address import boundaries, row_and_column
 from .markup import MAIN
 
 _LOW = {"between", "equal", "greaterThan", "greaterThanOrEqual"}
@@ -15,7 +14,7 @@ def limits_of(root, address):
 
     root: the worksheet's element. An end that is open, or a formula, is infinite.
     """
-    row, column = coordinate_to_tuple(address)
+    row, column = row_and_column(address)
     for entry in root.iter(MAIN + "dataValidation"):
         if entry.get("type") not in ("decimal", "whole"):
             continue
@@ -26,7 +25,7 @@ def limits_of(root, address):
 
 def _holds(part, row, column):
     try:
-        left, top, right, bottom = range_boundaries(part)
+        left, top, right, bottom = boundaries(part)
     except (ValueError, TypeError):
         return False
     return (left or 1) <= column <= (right or column) and (top or 1) <= row <= (bottom or row)

@@ -3,9 +3,7 @@
 import re
 from xml.sax.saxutils import escape, quoteattr
 
-from openpyxl.utils import get_column_letter
-from openpyxl.utils.cell import coordinate_to_tuple
-
+from .address import column_letters, row_and_column
 from .markup import MAIN
 from .values import bare, fitting, written
 
@@ -42,7 +40,7 @@ def sheet_xml(name, rows, style, widths=None, freeze=None, merges=(), heights=No
             '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n<worksheet '
             f'xmlns="{MAIN[1:-1]}">'
         ),
-        f'<dimension ref="A1:{get_column_letter(last_column)}{last_row}"/>',
+        f'<dimension ref="A1:{column_letters(last_column - 1)}{last_row}"/>',
         '<sheetViews><sheetView showGridLines="0" workbookViewId="0">',
         _pane(freeze),
         "</sheetView></sheetViews>",
@@ -83,7 +81,7 @@ def _rows(name, rows, style, heights):
         made.append(f'<row r="{number}"{high}>')
         for column, formula, value, key in cells:
             if column not in letters:
-                letters[column] = get_column_letter(column)
+                letters[column] = column_letters(column - 1)
             if key not in styles:
                 number_of_style = style(key)
                 styles[key] = f' s="{number_of_style}"' if number_of_style else ""
@@ -98,11 +96,11 @@ def _rows(name, rows, style, heights):
 def _cell(name, address, style, formula, value):
     where = f"{name}!{address}"
     start = f'<c r="{address}"{style}'
-    if value is None:
-        kind, text = None, None
-    else:
+    kind = text = None
+    if value is not None:
         kind, text = written(fitting(value, where))
-        text = escape(text)
+        if kind is not None:
+            text = escape(text)
     if formula is None:
         if text is None:
             return start + "/>"
@@ -133,7 +131,7 @@ def _columns(widths):
 def _pane(freeze):
     if not freeze:
         return ""
-    row, column = coordinate_to_tuple(freeze)
+    row, column = row_and_column(freeze)
     across, down = column - 1, row - 1
     if not across and not down:
         return ""

@@ -2,14 +2,16 @@
 
 import re
 
-from openpyxl.utils.cell import column_index_from_string, coordinate_to_tuple
-
-from .address import COLUMNS, ROWS
+from .address import COLUMNS, ROWS, column_number, row_and_column
 from .trouble import Trouble
 
 _SHEET = re.compile(r"(?:'((?:[^']|'')+)'|([^'!\s(){},;\"]+))!(.*)$", re.S)
 _CELL = r"\$?[A-Za-z]{1,3}\$?[1-9][0-9]{0,6}"
 _CELLS = re.compile(r"(%s)(?::(%s))?$" % (_CELL, _CELL))
+_PARTS = r"\$?([A-Za-z]{1,3})\$?([1-9][0-9]{0,6})"
+_PLAIN = re.compile(
+    rf"(?:(?:'((?:[^'[]|'')+)'|([^'!\s(){{}},;\"[]+))!)?{_PARTS}(?::{_PARTS})?$", re.S
+)
 _WHOLE_COLUMNS = re.compile(r"(\$?)([A-Za-z]{1,3}):(\$?)([A-Za-z]{1,3})$")
 _WHOLE_ROWS = re.compile(r"(\$?)([1-9][0-9]{0,6}):(\$?)([1-9][0-9]{0,6})$")
 _NAME = re.compile(r"[^\W\d][\w.\\?]*$|[\\_][\w.\\?]*$")
@@ -29,10 +31,38 @@ class Resolver:
         self._sheets = {name.lower(): name for name in sheets}
         self._names = {(name.lower(), scope and scope.lower()): text for name, scope, text in names}
         self._used = used
+        self._plain = {}
 
     def resolve(self, text, sheet, at=None):
         """(sheet, top, left, bottom, right) from 0; see `Package.resolve`."""
-        return self._resolve(text, sheet, at, text, ())
+        key = text, sheet
+        if key not in self._plain:
+            self._plain[key] = self._plainly(text, sheet) or self._plainly_named(text, sheet)
+        return self._plain[key] or self._resolve(text, sheet, at, text, ())
+
+    def _plainly(self, text, sheet):
+        """The same for cells or a range of them, on this or another sheet; else None."""
+        match = _PLAIN.match(text)
+        if match is None:
+            return None
+        quoted, bare, left, top, right, bottom = match.groups()
+        given = bare or (quoted and quoted.replace("''", "'"))
+        if given is not None:
+            sheet = self._sheets.get(given.lower())
+        column, row = column_number(left), int(top) - 1
+        column_2, row_2 = (column_number(right), int(bottom) - 1) if right else (column, row)
+        if sheet is None or max(row, row_2) >= ROWS or max(column, column_2) >= COLUMNS:
+            return None  # what is wrong with it, or what else it is, is found out the long way
+        return sheet, min(row, row_2), min(column, column_2), max(row, row_2), max(column, column_2)
+
+    def _plainly_named(self, name, sheet):
+        """The same for a name of cells that are fixed with $ signs; else None."""
+        for scope in (sheet and sheet.lower(), None):
+            text = self._names.get((name.lower(), scope))
+            if text is not None:
+                is_fixed = text.partition("!")[2].count("$") == (4 if ":" in text else 2)
+                return self._plainly(text, sheet) if is_fixed else None
+        return None
 
     def _resolve(self, text, sheet, at, asked, through):
         text = text.strip().removeprefix("=").strip()
@@ -75,8 +105,8 @@ class Resolver:
         if match[2].isdigit():
             one, two = int(match[2]), int(match[4])
             return sheet, min(one, two) - 1, 0, max(one, two) - 1, column - 1
-        one, two = (column_index_from_string(match[i].upper()) for i in (2, 4))
-        return sheet, 0, min(one, two) - 1, row - 1, max(one, two) - 1
+        one, two = (column_number(match[i]) for i in (2, 4))
+        return sheet, 0, min(one, two), row - 1, max(one, two)
 
 
 def _said(asked, text):
@@ -90,7 +120,7 @@ def _shortened(text):
 
 def _on_the_sheet(match):
     for part in filter(None, match.groups()):
-        row, column = coordinate_to_tuple(part.replace("$", "").upper())
+        row, column = row_and_column(part.replace("$", "").upper())
         if row > ROWS or column > COLUMNS:
             return False
     return True
@@ -101,14 +131,14 @@ def _corner(part, at, of_name):
 
     A name without $ signs is stored as it reads in A1, and moves with the cell that uses it.
     """
-    row, column = coordinate_to_tuple(part.replace("$", "").upper())
+    row, column = row_and_column(part.replace("$", "").upper())
     row, column = row - 1, column - 1
     if of_name:
         fixed_column, fixed_row = part.startswith("$"), "$" in part[1:]
         if not (fixed_column and fixed_row):
             if at is None:
                 return None
-            down, across = coordinate_to_tuple(at.replace("$", "").upper())
+            down, across = row_and_column(at.replace("$", "").upper())
             row = row if fixed_row else (row + down - 1) % ROWS
             column = column if fixed_column else (column + across - 1) % COLUMNS
     return row, column

@@ -1,9 +1,6 @@
 """One worksheet of a spreadsheet file: its cells read, and some of them changed."""
 
-from openpyxl.utils import get_column_letter
-from openpyxl.utils.cell import coordinate_to_tuple, range_boundaries
-
-from .address import plain_address
+from .address import boundaries, column_letters, plain_address, row_and_column
 from .arrays import Arrays
 from .formulas import Formulas
 from .grid import Grid
@@ -42,7 +39,7 @@ class Sheet:
         """The last row and the last column that hold anything, from 1; (1, 1) if none do."""
         self._read_once()
         if self._used is None:
-            places = [coordinate_to_tuple(address) for address in self._contents]
+            places = [row_and_column(address) for address in self._contents]
             self._used = (
                 max((p[0] for p in places), default=1), max((p[1] for p in places), default=1)
             )  # fmt: skip
@@ -59,7 +56,8 @@ class Sheet:
         if self._contents is not None:
             return
         try:
-            found = [(address, cell.find(MAIN + "f")) for address, cell in self._grid.read()]
+            formula = MAIN + "f"
+            found = [(address, cell.find(formula)) for address, cell in self._grid.read()]
             elements = [(address, element) for address, element in found if element is not None]
             self._formulas = Formulas(elements)
             self._arrays = Arrays(elements, self._grid)
@@ -106,9 +104,9 @@ class Sheet:
             raise ValueError(f"{where} is inside the array of {first}")
         if array is not None:
             array = array.replace("$", "").upper()
-            left, top = range_boundaries(array)[:2]
+            left, top = boundaries(array)[:2]
             others = [a for a in self._grid.within(array) if a in self._formulas and a != address]
-            if get_column_letter(left) + str(top) != address or others:
+            if column_letters(left - 1) + str(top) != address or others:
                 raise ValueError(f"{where} cannot hold an array over {array}")
         cell = self._released(address)
         fill(cell, text, value, array)

@@ -5,7 +5,6 @@ import re
 from dataclasses import dataclass
 
 from lxml import etree
-from openpyxl.utils.datetime import CALENDAR_MAC_1904, CALENDAR_WINDOWS_1900, from_ISO8601, to_excel
 
 from .cell_error import CellError
 from .markup import MAIN
@@ -19,6 +18,7 @@ LONGEST_TEXT = 32767
 
 _CODED = re.compile("_x([0-9A-Fa-f]{4})_")
 _UNWRITABLE = re.compile("[\x00-\x08\x0b-\x1f\ud800-\udfff\ufffe\uffff]")
+_VALUE = MAIN + "v"
 _SPACE = "{http://www.w3.org/XML/1998/namespace}space"
 
 
@@ -68,8 +68,7 @@ def value_of(cell, strings, since_1904=False):
     if kind == "inlineStr":
         inline = cell.find(MAIN + "is")
         return None if inline is None else plain_text(inline)
-    stored = cell.find(MAIN + "v")
-    text = None if stored is None else (stored.text or "")
+    text = cell.findtext(_VALUE)
     if kind == "str":
         return None if text is None else decoded(text)
     if not text or not text.strip():
@@ -83,12 +82,20 @@ def value_of(cell, strings, since_1904=False):
         if kind == "e":
             return CellError(text)
         if kind == "d":
-            epoch = CALENDAR_MAC_1904 if since_1904 else CALENDAR_WINDOWS_1900
-            return float(to_excel(from_ISO8601(text), epoch))
+            return _serial_number(text, since_1904)
         return float(text)
     except (ValueError, IndexError, TypeError):
         # A value that the file garbles is shown as it stands; it is not ours to mend.
         return text
+
+
+def _serial_number(text, since_1904):
+    """The number that a date of ISO 8601 is in a sheet."""
+    # Such cells are seldom, and openpyxl takes long to import.
+    from openpyxl.utils import datetime as dates
+
+    epoch = dates.CALENDAR_MAC_1904 if since_1904 else dates.CALENDAR_WINDOWS_1900
+    return float(dates.to_excel(dates.from_ISO8601(text), epoch))
 
 
 def written(value):

@@ -11,12 +11,10 @@ calls of ours are in the plain spelling (CORNER.TRAIL), whatever the program's i
 
 from functools import lru_cache
 
-from openpyxl.formula.tokenizer import Token
-
 from ..file.cell_error import CellError
 from ..file.trouble import Trouble
 from .targets import formula_name
-from .tokens import shortened, tokens
+from .tokens import Token, shortened, tokens
 
 # A sign binds tighter than any of them: -2^2 is 4 in a spreadsheet.
 _STRENGTH = {

@@ -2,10 +2,9 @@
 
 import re
 
-from openpyxl.formula.tokenizer import Token
-
 from ..file.trouble import Trouble
 from .targets import formula_name
+from .tokens import Token
 from .tokens import tokens as tokens_of
 
 _MAYBE = re.compile(r"CORNER[._][A-Z0-9_]+\s*\(", re.IGNORECASE)

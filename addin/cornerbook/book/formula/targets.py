@@ -8,9 +8,7 @@ excel-classic: functions of a macro workbook cannot have a dot: CORNER_TRAIL.
 
 import re
 
-from openpyxl.formula.tokenizer import Token
-
-from .tokens import tokens
+from .tokens import Token, tokens
 
 _PREFIX = {"calc": "CORNER.", "excel": "_xldudf_CORNER_", "excel-classic": "CORNER_"}
 

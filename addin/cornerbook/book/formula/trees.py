@@ -1,8 +1,6 @@
 """The formulas of a workbook as trees, and which cells each of them reads."""
 
-from openpyxl.utils.cell import coordinate_to_tuple
-
-from ..file.address import cell_name
+from ..file.address import cell_name, row_and_column
 from ..file.trouble import Trouble
 from .functions import function_named
 from .parse import nodes, parse
@@ -74,7 +72,7 @@ class Trees:
     def at(self, cell):
         """(sheet, row, column) of a cell, counted from 0."""
         if cell not in self._at:
-            row, column = coordinate_to_tuple(cell[1])
+            row, column = row_and_column(cell[1])
             self._at[cell] = (cell[0], row - 1, column - 1)
         return self._at[cell]
 
@@ -191,6 +189,9 @@ class Trees:
 
         Raises `Trouble` for a range within an array formula that fills more than `LARGEST`.
         """
+        if place[1:3] == place[3:5]:
+            cell = place[0], cell_name(place[1], place[2])
+            return [cell] if self._is_filled(cell) else []
         if _count(place) <= min(max(_LISTED, 4 * len(self.cells[place[0]])), LARGEST):
             return [cell for cell in self.flat(place) if self._is_filled(cell)]
         for around, _ in self._around_in(place[0]):

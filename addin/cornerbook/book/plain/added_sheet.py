@@ -1,5 +1,7 @@
 """A sheet that is added to a copy, with the head that all of them share."""
 
+from operator import itemgetter
+
 _NOTE_HEIGHT = 32  # in points, of the note below a sheet's title
 
 
@@ -19,7 +21,7 @@ class AddedSheet:
     def add_to(self, package, name):
         """Add it to a workbook under a name that is free there."""
         rows = {}
-        for row, column, formula, value, style in sorted(self.cells, key=lambda cell: cell[:2]):
+        for row, column, formula, value, style in sorted(self.cells, key=itemgetter(0, 1)):
             rows.setdefault(row + 1, []).append((column + 1, formula, value, style))
         heights = {row + 1: height for row, height in self.heights.items()}
         package.add_sheet(name, sorted(rows.items()), self._widths, None, self._merges, heights)

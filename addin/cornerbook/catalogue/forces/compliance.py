@@ -79,8 +79,14 @@ def compliance_of(
     load = load_on_upright(pose, acts, longitudinal, lateral, vertical)
     behind = Vec(0.0, 0.0, -(lateral * pneumatic_trail))
     load = Wrench(load.about, load.force, load.moment + behind)
-    parts = compliance.change_of(
-        quantity, pose, load, stiffness, arms_of(corner, pose),
-        corner.block.word("rod mount", MOUNTS), actuation.places(pose),
+    carrying = (
+        arms_of(corner, pose), corner.block.word("rod mount", MOUNTS), actuation.places(pose),
     )  # fmt: skip
+
+    def make(*_):
+        return tuple(compliance.change_of(quantity, pose, load, stiffness, *carrying))
+
+    # Each part of the change is a call of its own.
+    numbers = (longitudinal, lateral, vertical, travel, rack, pneumatic_trail, *stiffness)
+    parts = corner.once(("compliance", quantity, acts), numbers, make)
     return sum(parts) if part == "all" else parts[compliance.PLACES.index(part)]

@@ -32,9 +32,17 @@ def _for_ackermann(corner, what, kept, find, wheelbase, rack, ackermann):
     hold_left(corner)
     hold(absolute(rack) > 0.0, "rack: 0 given, a rack that turns the wheels was expected")
     turned = corner.pose(0.0, rack), corner.opposite(0.0, rack)
-    found = find(points_of(corner), corner.drawn, wheelbase, rack, ackermann, turned)
+    points, drawn = points_of(corner), corner.drawn
+    # Read by every call, which so says what is wrong with them.
+    _ = drawn.tie_outer, drawn.radius, drawn.spindle, drawn.crown
+
+    def make(*numbers):
+        return find(points, drawn, *numbers, turned)
+
+    # Each coordinate of the place is a call of its own.
+    found = corner.once(find, (wheelbase, rack, ackermann), make)
     hold(
-        absolute(found) < _OFF_CAR * corner.drawn.radius,
+        absolute(found) < _OFF_CAR * drawn.radius,
         "no place was found for the " + what + ", " + kept + " kept, that gives %s percent at "
         "rack %s; ask for something nearer to what the block has, or look at another rack",
         ackermann, rack,

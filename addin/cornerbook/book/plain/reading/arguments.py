@@ -3,7 +3,8 @@
 from ...file.address import cell_name
 from ...file.trouble import Trouble
 from ...formula.ranges import Range
-from ...formula.rewrite import is_literal, put_together, quoted
+from ...formula.rewrite import Call, is_literal, put_together, quoted
+from ...formula.tokens import Token
 from ..forms.given import Given
 from ..workings.amount import amount_of
 from .elsewhere import Elsewhere, as_written
@@ -23,6 +24,7 @@ class Arguments:
         self._place_text = place_text
         self._elsewhere = Elsewhere(package)
         self._identity = Identity(package, values, self._elsewhere)
+        self._known = {}  # {(text, kind, sheet): the `Given` of what means the same in any cell}
         self._blocks = {}  # {(sheet, top, left, bottom, right): its values}
 
     def given(self, parts, kind, sheet, address):
@@ -33,6 +35,23 @@ class Arguments:
         """
         if parts is None:
             return None
+        if len(parts) > 1 or isinstance(parts[0], Call) or not self._is_fixed(parts[0], sheet):
+            return self._given(parts, kind, sheet, address)
+        key = parts[0].value, kind, sheet
+        if key not in self._known:
+            self._known[key] = self._given(parts, kind, sheet, address)
+        return self._known[key]
+
+    def _is_fixed(self, token, sheet):
+        """Whether a token means the same in any cell: not a name without $ signs."""
+        if token.subtype != Token.RANGE:
+            return token.type == Token.OPERAND
+        try:
+            return bool(self._package.resolve(token.value, sheet))
+        except Trouble:
+            return False
+
+    def _given(self, parts, kind, sheet, address):
 
         def text():
             return self._elsewhere.text(parts, self._place_text, sheet, address)

@@ -20,6 +20,9 @@ class RecordedBlock(Block):
         self.table = table
         self.address = address
         self.numbers = {}
+        self._points = {}
+        self._values = {}
+        self._said = {}
         self.row_numbers = {
             key_of(row[0]): n for n, row in enumerate(rows) if isinstance(row[0], str)
         }
@@ -27,12 +30,18 @@ class RecordedBlock(Block):
     def point(self, label):
         name, cells = self.point_cells(label)
         self.say(label, name, cells, AXES)
-        return Vec(*(self._number_step(label, i, cells, AXES[i]) for i in range(3)))
+        if label not in self._points:
+            self._points[label] = Vec(
+                *(self._number_step(label, i, cells, AXES[i]) for i in range(3))
+            )
+        return self._points[label]
 
     def value(self, label):
         name, cells = self.cells_of(label)
         self.say(label, name, cells, ("the value",))
-        return self._number_step(label, 0, cells)
+        if label not in self._values:
+            self._values[label] = self._number_step(label, 0, cells)
+        return self._values[label]
 
     def word(self, label, choices):
         # A word is read when the copy is made; one that is edited later must not pass.
@@ -73,6 +82,14 @@ class RecordedBlock(Block):
 
     def say(self, label, name, cells, axes):
         """Add what is wrong with a row: its name changed, or a cell that is no number."""
+        key = label, axes
+        if key not in self._said:
+            self._said[key] = self._wrong_with(label, name, cells, axes)
+        self.table.show(self._said[key], "What is wrong with a row", label)
+        self.table.recorder.said.append(self._said[key])
+
+    def _wrong_with(self, label, name, cells, axes):
+        """The step of what is wrong with a row, an empty text for nothing."""
         recorder = self.table.recorder
         row = self.row_numbers[key_of(label)]
         named = self.table.cell(self.address(row, 0), name)
@@ -93,9 +110,7 @@ class RecordedBlock(Block):
             one = recorder.where(recorder.make("ISNUMBER", cell), "", wrong)
             one.label = ("What is wrong with a row", f"{label}, {axis}")
             sentences.append(one)
-        said = recorder.first_said(sentences)
-        self.table.show(said, "What is wrong with a row", label)
-        recorder.said.append(said)
+        return recorder.first_said(sentences)
 
 
 class ImportedBlock(Block):

@@ -82,6 +82,9 @@ class CallCorner(Corner):
     def hold_linkage(self):
         """What is wrong with the points is said in every row of the table."""
 
+    def once(self, kind, numbers, make):
+        return self.table.once(kind, numbers, make)
+
     def pose(self, travel, rack):
         return self._fetched_or_drawn(self.table.workings.poses, (travel, rack))
 

@@ -9,6 +9,7 @@ it, and floats pay nothing.
 import contextlib
 import os
 import sys
+from functools import lru_cache
 
 from .... import geometry
 from ....geometry.vec import Vec
@@ -44,8 +45,7 @@ class _Functions:
         # From the one that asked for the step, out through what it is written in.
         frame = sys._getframe(2)
         while frame is not None:
-            file = frame.f_code.co_filename
-            if file.startswith(_FOLDER) and file not in _PRIMITIVE:
+            if _is_of_the_car(frame.f_code.co_filename):
                 if frame not in self._frames:
                     self._frames[frame] = _depth(frame)
                 return
@@ -55,6 +55,12 @@ class _Functions:
         """Label the steps that these calls have left in their variables, inner calls first."""
         for frame in sorted(self._frames, key=self._frames.__getitem__, reverse=True):
             _look(frame)
+
+
+@lru_cache(maxsize=1024)
+def _is_of_the_car(file):
+    """Whether names in a file say something about the car."""
+    return file.startswith(_FOLDER) and file not in _PRIMITIVE
 
 
 def _depth(frame):

@@ -125,18 +125,18 @@ class Recorder:
 
     def make(self, kind, *parts):
         """The step for work of a kind on parts, which may be plain values."""
-        steps = tuple(self.step(part) for part in parts)
+        steps = [part if part.__class__ is Step else self.step(part) for part in parts]
         key = (kind, *map(id, steps))
         known = self._known.get(key)
         if known is None:
-            known = self._known[key] = Step(self, kind, steps)
+            known = self._known[key] = Step(self, kind, tuple(steps))
             if made is not None:
                 made()
         return known
 
     def step(self, value):
         """A step for a value; a step is itself."""
-        if isinstance(value, Step):
+        if value.__class__ is Step:
             return value
         if isinstance(value, float) and math.isnan(value):
             return self.make("NA")
@@ -157,29 +157,32 @@ class Recorder:
     # Arithmetic, with what needs no cell left out
 
     def add(self, a, b):
-        if _is(a, 0.0):
+        if _number(a) == 0.0:
             return b
-        return a if _is(b, 0.0) else self.make("+", a, b)
+        return a if _number(b) == 0.0 else self.make("+", a, b)
 
     def subtract(self, a, b):
-        if _is(b, 0.0):
+        if _number(b) == 0.0:
             return a
-        return self.make("minus", b) if _is(a, 0.0) else self.make("-", a, b)
+        return self.make("minus", b) if _number(a) == 0.0 else self.make("-", a, b)
 
     def multiply(self, a, b):
-        for one, other in ((a, b), (b, a)):
-            if _is(one, 0.0):
+        for number, other in ((_number(a), b), (_number(b), a)):
+            if number is None:
+                continue
+            if number == 0.0:
                 return self.step(0.0)
-            if _is(one, 1.0):
+            if number == 1.0:
                 return other
-            if _is(one, _DEGREE):
+            if number == _DEGREE:
                 return self.make("RADIANS", other)
         return self.make("*", a, b)
 
     def divide(self, a, b):
-        if _is(b, 1.0) or _is(a, 0.0):
+        number = _number(b)
+        if number == 1.0 or _number(a) == 0.0:
             return a
-        return self.make("DEGREES", a) if _is(b, _DEGREE) else self.make("/", a, b)
+        return self.make("DEGREES", a) if number == _DEGREE else self.make("/", a, b)
 
     # The functions that geometry/numbers.py asks a namespace for
 
@@ -234,7 +237,7 @@ class Recorder:
         """The first sentence that is not empty, or an empty text."""
         result = self.step("")
         for said in reversed(sentences):
-            if _is(result, ""):
+            if result.kind == "constant" and result.what == "":
                 result = said
             else:
                 result = self.where(self.make("=", said, ""), result, said)
@@ -247,22 +250,23 @@ def parts_first(wholes, parts_of):
 
     parts_of: a function of a step that gives those of its parts that count.
     """
-    order, seen = [], set()
-    stack = [(step, False) for step in wholes]
+    order, seen, placed = [], set(), set()
+    stack = list(wholes)
     while stack:
-        step, done = stack.pop()
-        if done:
-            order.append(step)
-        elif step not in seen:
+        step = stack[-1]
+        if step not in seen:
             seen.add(step)
-            stack.append((step, True))
-            stack.extend((part, False) for part in parts_of(step))
+            stack.extend(parts_of(step))
+        else:
+            stack.pop()
+            if step not in placed:
+                placed.add(step)
+                order.append(step)
     return order
 
 
-def _is(value, plain):
-    if isinstance(value, Step):
+def _number(value):
+    """A plain number, or that of a constant step; None for any other value."""
+    if value.__class__ is Step:
         value = value.what if value.kind == "constant" else None
-    if isinstance(value, bool) or value is None:
-        return False
-    return isinstance(value, type(plain)) and value == plain
+    return value if isinstance(value, float) else None

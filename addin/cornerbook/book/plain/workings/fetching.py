@@ -38,11 +38,19 @@ class FetchingTable(Table):
         self.fetched_rows = []
         self._poses = []
         self._arguments = []
+        self._made = {}
 
     def number(self, name):
         """The step for a number that each row brings with it."""
         self.numbers.append(name)
         return self.input(name, "Asked for", name)
+
+    def once(self, kind, numbers, make):
+        """What `make(*numbers)` gives, recorded once for the same kind and numbers."""
+        key = (kind, *(id(self.recorder.step(number)) for number in numbers))
+        if key not in self._made:
+            self._made[key] = make(*numbers)
+        return self._made[key]
 
     def fetched_pose(self, poses, asked):
         """The `FetchedPose` for what is asked of `Poses` or `RoadPoses`, in steps of this table."""

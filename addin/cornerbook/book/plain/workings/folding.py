@@ -31,8 +31,10 @@ class Folding:
         for step in order:
             self._fold(step)
             often, work = uses[step], self._work[step]
-            if step.parts and (
-                (often == 2 and work > MOST_WORK_TWICE) or (often > 2 and work > MOST_WORK_OFTEN)
+            if (
+                step.parts
+                and often > 1
+                and work > (MOST_WORK_TWICE if often == 2 else MOST_WORK_OFTEN)
             ):
                 self._let_stand(step)
 
@@ -44,10 +46,12 @@ class Folding:
         """Find a step's length and work; parts that make it too long stand alone."""
         parts, lengths = step.parts, self._lengths
         while True:
-            length = sum(lengths[part] for part in parts) + len(step.kind) + 2
+            length = len(step.kind) + 2
+            for part in parts:
+                length += lengths[part]
             if length <= LONGEST:
                 break
-            longest = max(parts, key=lambda part: lengths[part])
+            longest = max(parts, key=lengths.__getitem__)
             if lengths[longest] <= _REFERENCE or not longest.parts:
                 break
             self._let_stand(longest)
@@ -56,5 +60,7 @@ class Folding:
         elif step.kind == "constant":
             lengths[step], self._work[step] = len(constant_text(step.what)), 0
         else:
-            lengths[step] = length
-            self._work[step] = 1 + sum(self._work[part] for part in parts)
+            work = 1
+            for part in parts:
+                work += self._work[part]
+            lengths[step], self._work[step] = length, work

@@ -3,6 +3,7 @@
 from ..recorded.steps import STRENGTH
 
 _STRONGEST = 5
+_NEVER_IN_BRACKETS = 9
 
 
 class FormulaText:
@@ -14,54 +15,65 @@ class FormulaText:
     def __init__(self, table):
         self._table = table
         self._layout = table.layout
-        self._addresses = []
+        self._known = {}
 
     def for_rows(self, step):
         """A function from a row to the formula, with '=', of a step's own cell there."""
         # Rows differ in addresses alone, so the rest is written once.
-        self._addresses = addresses = []
-        text = "=" + self._written(step, 0)
+        text, addresses, _ = self._written(step)
+        text = "=" + text
         if not addresses:
             return lambda row, text=text % (): text
         return lambda row: text % tuple([each[row] for each in addresses])
 
-    def _text(self, step, strength):
-        """A step within another one; in brackets if it binds more weakly than `strength`."""
-        if step in self._layout:
-            return self._address(self._layout.addresses(step))
-        return self._written(step, strength)
+    def _part(self, step, strength, addresses):
+        """The text of a step within another one, in brackets if it binds more weakly than that.
 
-    def _written(self, step, strength):
-        if step.kind == "constant":
-            return constant_text(step.what).replace("%", "%%")
-        if step.kind == "input":
+        The addresses that stand for its %s are added to those of the other one.
+        """
+        known = self._known.get(step)
+        if known is None:
+            of_rows = self._layout.addresses(step)
+            known = self._written(step) if of_rows is None else _reference(of_rows)
+            self._known[step] = known
+        text, inner, own = known
+        addresses += inner
+        return f"({text})" if own < strength else text
+
+    def _written(self, step):
+        """(a step's text, the addresses for each %s in it row by row, how strongly it binds)."""
+        kind, parts = step.kind, step.parts
+        if kind == "constant":
+            return constant_text(step.what).replace("%", "%%"), (), _NEVER_IN_BRACKETS
+        if kind == "input":
             return self._read(step)
-        if step.kind == "minus":
-            text = "-" + self._text(step.parts[0], _STRONGEST)
-            return f"({text})" if strength > 0 else text
-        if step.kind in STRENGTH:
-            own = STRENGTH[step.kind]
-            left = self._text(step.parts[0], own)
-            # The right side needs brackets at equal strength too, but for + and *.
-            right = self._text(step.parts[1], own + (step.kind not in "+*&"))
-            text = left + step.kind + right
-            return f"({text})" if own < strength else text
-        return f"{step.kind}({','.join([self._text(part, 0) for part in step.parts])})"
+        addresses = []
+        if kind == "minus":
+            return "-" + self._part(parts[0], _STRONGEST, addresses), addresses, 0
+        own = STRENGTH.get(kind)
+        if own is None:
+            inside = ",".join([self._part(part, 0, addresses) for part in parts])
+            return f"{kind}({inside})", addresses, _NEVER_IN_BRACKETS
+        left = self._part(parts[0], own, addresses)
+        # The right side needs brackets at equal strength too, but for + and *.
+        right = self._part(parts[1], own + (kind not in "+*&"), addresses)
+        return left + kind + right, addresses, own
 
     def _read(self, step):
         """An input: a cell of the table's rows, of another table's one row, or elsewhere."""
         table, key = step.what
         if table is self._table:
             if key in table.direct:
-                return table.direct[key][0].replace("%", "%%")
-            return self._address(table.given_addresses(key))
+                return table.direct[key][0].replace("%", "%%"), (), _NEVER_IN_BRACKETS
+            return _reference(table.given_addresses(key))
         if table.layout.sheet == self._layout.sheet:
-            return table.layout.address(key, 0, True)
-        return table.layout.reference(key).replace("%", "%%")
+            return table.layout.address(key, 0, True), (), _NEVER_IN_BRACKETS
+        return table.layout.reference(key).replace("%", "%%"), (), _NEVER_IN_BRACKETS
 
-    def _address(self, addresses):
-        self._addresses.append(addresses)
-        return "%s"
+
+def _reference(addresses):
+    """What `FormulaText` knows of a cell in each row."""
+    return "%s", (addresses,), _NEVER_IN_BRACKETS
 
 
 def constant_text(value):

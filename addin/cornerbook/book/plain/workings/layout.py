@@ -31,10 +31,6 @@ class Layout:
         self._lines = {row: line for line, row in enumerate(rows)}
         self._own = {}
 
-    def __contains__(self, what):
-        """Whether a step or a given column's key has a column."""
-        return what in self._places or what in self._keys
-
     @property
     def height(self):
         """How many rows it takes, headings and the free row below it included."""
@@ -51,15 +47,21 @@ class Layout:
         return cell_name(line, self._places[what], fixed)
 
     def addresses(self, what):
-        """The same for each of the table's rows; of what is not wanted there, none."""
+        """The same for each of the table's rows; of what is not wanted there, none.
+
+        None for a step or a given column's key that has no column.
+        """
         what = self._keys.get(what, what)
         if what not in self._own:
-            wanted, letters = self._table.wanted[what], column_letters(self._places[what])
-            self._own[what] = [
-                f"{letters}{self.line(first) + 1}" if first in wanted else None
-                for first in self._table.sharing.firsts(what)
-            ]
+            self._own[what] = self._addresses(what) if what in self._places else None
         return self._own[what]
+
+    def _addresses(self, what):
+        wanted, letters = self._table.wanted[what], column_letters(self._places[what])
+        return [
+            f"{letters}{self.line(first) + 1}" if first in wanted else None
+            for first in self._table.sharing.firsts(what)
+        ]
 
     def reference(self, what, row=0):
         """The address for formulas on other sheets."""

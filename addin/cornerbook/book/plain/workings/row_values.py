@@ -23,12 +23,16 @@ class RowValues:
         for step in table.order:
             shared = table.sharing.firsts(step) if step in table.alone else None
             parts = [places[part] for part in step.parts]
-            work.append((step, worker(step), parts, shared))
+            # Most work is on two parts, which are then taken without a list of them.
+            two = parts if len(parts) == 2 else (None, None)
+            work.append((step, worker(step), parts, *two, shared))
         for row in range(len(table.rows)):
             values = []
-            for step, worked, parts, shared in work:
+            for step, worked, parts, one, two, shared in work:
                 if shared is not None and shared[row] != row:
                     values.append(self._known[shared[row]][len(values)])
+                elif one is not None:
+                    values.append(worked(values[one], values[two]))
                 elif worked is not None:
                     values.append(worked(*[values[part] for part in parts]))
                 elif step.kind == "constant":

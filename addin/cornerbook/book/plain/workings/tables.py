@@ -102,17 +102,23 @@ class Table:
 
     def follow_wanted(self):
         """Want what the wanted cells are made of, here and in the tables that they read."""
+        wanted = self.wanted
         for step in reversed(self.order):
-            rows = self.wanted.get(step)
+            rows = wanted.get(step)
             if not rows or step.kind == "constant":
                 continue
             if step.kind == "input":
                 self._want_input(step, rows)
                 continue
             if step in self.alone:
-                rows = self.wanted[step] = self.sharing.first_of(step, rows)
+                rows = wanted[step] = self.sharing.first_of(step, rows)
             for part in step.parts:
-                self.wanted.setdefault(part, set()).update(rows)
+                # Sets that are the same are one here, so none is changed.
+                known = wanted.get(part)
+                if known is None:
+                    wanted[part] = rows
+                elif known is not rows:
+                    wanted[part] = known | rows
 
     def _want_input(self, step, rows):
         table, key = step.what

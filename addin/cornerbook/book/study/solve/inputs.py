@@ -2,10 +2,9 @@
 
 import math
 
-from openpyxl.utils.cell import coordinate_to_tuple
-
 from ....cells.block import CROWN, VALUES, key_of
 from ....cells.mend import is_number
+from ...file.address import row_and_column
 from ...file.cell_error import CellError
 from ...file.trouble import Trouble
 from .asked import as_number, parted
@@ -88,7 +87,7 @@ def _input(book, cell, point, asked):
         own = (-math.inf, math.inf)
     unit = _unit(book, cell)
     # Inputs of one sheet with the same limits and unit, or of one row, are of one kind.
-    kind = (cell[0], own, unit) if unit else (cell[0], own, coordinate_to_tuple(cell[1])[0])
+    kind = (cell[0], own, unit) if unit else (cell[0], own, row_and_column(cell[1])[0])
     source = "asked for" if asked else "of the cell"
     if point is not None and asked is None:
         proper = _in_proportion(point, float(value))
@@ -138,7 +137,7 @@ def _limits_asked(book, points, within):
 
 def _unit(book, cell):
     """The first text to the right, if it is short enough for a unit."""
-    row, column = coordinate_to_tuple(cell[1])
+    row, column = row_and_column(cell[1])
     text = first_text(book, cell[0], ((row, c) for c in range(column + 1, column + 6)))
     return text if text is not None and len(text) <= 10 else None
 

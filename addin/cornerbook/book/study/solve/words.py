@@ -1,12 +1,12 @@
 """Cells and numbers in words."""
 
-from openpyxl.utils.cell import coordinate_to_tuple, get_column_letter
+from ...file.address import column_letters, row_and_column
 
 
 def described(book, cell):
     """A cell in words: its row's text and its column's, if it has no name of its own."""
     said = book.said(cell)
-    row, column = coordinate_to_tuple(cell[1])
+    row, column = row_and_column(cell[1])
     label = first_text(book, cell[0], ((row, c) for c in range(column - 1, 0, -1)))
     if said.endswith(")") or label is None:
         return said
@@ -19,7 +19,7 @@ def described(book, cell):
 def first_text(book, sheet, places):
     """The first text among cells given as (row, column) from 1; None where there is none."""
     for row, column in places:
-        content = book.cells[sheet].get(get_column_letter(column) + str(row))
+        content = book.cells[sheet].get(column_letters(column - 1) + str(row))
         if content is not None and isinstance(content.value, str) and content.value.strip():
             return content.value.strip()
     return None

@@ -1,6 +1,6 @@
 """Where the numbers of a workbook of few numbers came from, as its sheets say."""
 
-from openpyxl.utils.cell import coordinate_to_tuple
+from ...file.address import row_and_column
 
 ORIGINS = "Where these numbers come from"
 """The heading below a corner of such a workbook; the other numbers have it beside them."""
@@ -41,7 +41,7 @@ def _texts(package, sheet):
     open_ = set(package.inputs(sheet))
     for address, content in package.cells(sheet).items():
         if content.formula is None and isinstance(content.value, str) and address not in open_:
-            row, column = coordinate_to_tuple(address)
+            row, column = row_and_column(address)
             found.setdefault(row - 1, {})[column - 1] = content.value
     return found
 

@@ -1,7 +1,6 @@
 """The yellow cells of a workbook, each with the words beside and above it."""
 
-from openpyxl.utils.cell import coordinate_to_tuple
-
+from ...file.address import row_and_column
 from ...make.units import SYMBOLS, SYSTEMS
 
 
@@ -18,7 +17,7 @@ class Yellow:
         self.sheet = sheet
         self.address = address
         self.content = content
-        row, column = coordinate_to_tuple(address)
+        row, column = row_and_column(address)
         self.row, self.column = row - 1, column - 1
         self.label = words.left_of(self.row, self.column)
         self.heading = words.above(self.row, self.column)
@@ -99,7 +98,7 @@ def words_of(package, sheet):
     texts = {}
     for address, content in package.cells(sheet).items():
         if isinstance(content.value, str) and content.formula is None and address not in open_:
-            row, column = coordinate_to_tuple(address)
+            row, column = row_and_column(address)
             texts[row - 1, column - 1] = content.value
     return Words(texts)
 
