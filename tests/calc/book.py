@@ -33,6 +33,10 @@ def _values(rows):
     return [[_value(v) for v in row] for row in rows]
 
 
+def _errors(listed):
+    return {(sheet, cell): Fault(code, text) for sheet, cell, code, text in listed}
+
+
 class Book:
     """A spreadsheet open in Calc. Closed at the end of a `with` statement."""
 
@@ -93,6 +97,23 @@ class Book:
                 "steps", steps=[list(edits) for edits in steps], sheet=sheet, range=range
             )
         ]
+
+    def errors(self):
+        """{(sheet, cell): its `Fault`} of every formula of the book that gives an error."""
+        return _errors(self._ask("errors"))
+
+    def seen(self, ranges):
+        """The values of each of some ranges, (sheet, range), as rows; None for an error."""
+        return self._ask("seen", ranges=list(ranges))
+
+    def edited(self, edits, seen=()):
+        """For each edit by itself, (the errors, the values of the ranges seen) while it is made.
+
+        edits: (sheet, cell, what) each. seen: (sheet, range) each. Afterwards the book is as it
+        was.
+        """
+        answers = self._ask("edited", edits=list(edits), seen=list(seen))
+        return [(_errors(errors), rows) for errors, rows in answers]
 
     def name_range(self, name, sheet, range):
         """Give a range a name that formulas may use."""

@@ -21,6 +21,9 @@ from com.sun.star.beans import PropertyValue
 from com.sun.star.connection import NoConnectException
 
 FILTERS = {"xlsx": "Calc MS Excel 2007 XML", "ods": "calc8", "pdf": "calc_pdf_Export"}
+ERROR = 4
+"""The kind of result that a formula has which gives an error (com.sun.star.sheet.FormulaResult)."""
+
 START_SECONDS = 1500.0
 """A guard against waiting for ever: less than the other half waits."""
 
@@ -200,6 +203,36 @@ class Client:
         for edits in steps:
             self.set(book, edits)
             answers.append(self.get(book, sheet, range))
+        return answers
+
+    def errors(self, book):
+        """[sheet, cell, code, what it shows] of every formula of a book that gives an error."""
+        found = []
+        for sheet in self.sheets(book):
+            for area in self._cells(book, sheet, "").queryFormulaCells(ERROR).RangeAddresses:
+                for y in range_of(area.StartRow, area.EndRow):
+                    for x in range_of(area.StartColumn, area.EndColumn):
+                        cell = self._cells(book, sheet, "").getCellByPosition(x, y)
+                        address = cell.AbsoluteName.rsplit(".", 1)[1].replace("$", "")
+                        found.append([sheet, address, cell.getError(), cell.getString()])
+        return found
+
+    def seen(self, book, ranges):
+        """The values of each of some ranges, [sheet, range], as rows; None for an error."""
+        return [self._cells(book, *place).getDataArray() for place in ranges]
+
+    def edited(self, book, edits, seen):
+        """For each edit: made, the errors of the book, the ranges of `seen`; then taken back.
+
+        seen: [sheet, range] each.
+        """
+        answers = []
+        for sheet, cell, what in edits:
+            cells = self._cells(book, sheet, cell)
+            (was,), (formula,) = cells.getDataArray()[0], cells.getFormulaArray()[0]
+            self._edit(cells, what)
+            answers.append([self.errors(book), self.seen(book, seen)])
+            self._edit(cells, formula if formula.startswith("=") else was)
         return answers
 
     def name_range(self, book, name, sheet, range):

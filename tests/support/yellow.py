@@ -2,6 +2,7 @@
 
 import functools
 import io
+import os
 import random
 
 import openpyxl
@@ -12,14 +13,30 @@ PAPER = "FFFFF6BF"
 
 def yellow_of(content):
     """{(sheet, address): what a yellow cell holds, None if empty} of a file or its bytes."""
-    book = openpyxl.load_workbook(io.BytesIO(content) if isinstance(content, bytes) else content)
-    return {
-        (sheet.title, cell.coordinate): cell.value
-        for sheet in book
-        for row in sheet.iter_rows()
-        for cell in row
-        if cell.fill.fgColor.rgb == PAPER
-    }
+    if isinstance(content, bytes):
+        return _yellow(openpyxl.load_workbook(io.BytesIO(content)))
+    state = os.stat(content)
+    return dict(_yellow_at(content, state.st_mtime_ns, state.st_size))
+
+
+@functools.lru_cache(maxsize=8)
+def _yellow_at(path, time, size):
+    return _yellow(openpyxl.load_workbook(path))
+
+
+def _yellow(book):
+    # A cell's fill is looked up by its style, of which there are few.
+    yellow = {}
+    found = {}
+    for sheet in book:
+        for row in sheet.iter_rows():
+            for cell in row:
+                style = cell.style_id
+                if style not in yellow:
+                    yellow[style] = cell.fill.fgColor.rgb == PAPER
+                if yellow[style]:
+                    found[sheet.title, cell.coordinate] = cell.value
+    return found
 
 
 WORDS = {

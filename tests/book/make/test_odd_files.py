@@ -194,7 +194,10 @@ def test_an_odd_value_has_its_sentence_and_its_line(said, old, new, sentence):
 
 
 def test_numbers_that_no_spreadsheet_shows_are_errors_of_the_cell(tmp_path):
-    """What a formula gives is the workbook's matter: the cell says so, as it does in Calc."""
+    """What a formula gives is the workbook's matter: the cell says so, as it does in Calc.
+
+    Of one that reads cells, what is typed may be the cause: it says where to look.
+    """
     import io
 
     import openpyxl
@@ -202,7 +205,8 @@ def test_numbers_that_no_spreadsheet_shows_are_errors_of_the_cell(tmp_path):
     formulas = {
         "=10^400": "#NUM!", "=(-8)^(1/3)": -2.0, "=0^-1": "#NUM!", "=MOD(1,0)": "#DIV/0!",
         "=1E308*10": "#NUM!", "=ROUND(1,400)": 1.0, "=SQRT(-1)": "#NUM!",
-        "=MATCH(5,A1:B2,0)": "#VALUE!", "=INDEX(1,2)": "#VALUE!", "=1/0": "#DIV/0!",
+        "=INDEX(1,2)": "#VALUE!", "=1/0": "#DIV/0!",
+        "=MATCH(5,A1:B2,0)": "# no number comes of A1:B2; look there",
     }  # fmt: skip
     rows = ",\n".join(f"{{ label = 'r', kind = 'ratio', formula = '{f}' }}" for f in formulas)
     text = 'title = "a"\n[[sheet]]\nname = "S"\n[[sheet.block]]\nkind = "results"\n'

@@ -7,8 +7,8 @@ from cornerbook.cells.example import EXAMPLE
 
 from tests.authorities.nist_strd import NO_INTERCEPT
 from tests.catalogue.independent_sensitivity import adjuster_effect, line_of
+from tests.catalogue.set_up.test_steps import NAMES, PLAIN, WAYS, column
 from tests.catalogue.test_bad_input import said
-from tests.catalogue.test_steps import NAMES, PLAIN, WAYS, column
 
 
 @pytest.mark.parametrize("name", NO_INTERCEPT)

@@ -4,6 +4,7 @@ import re
 
 from ..formula.targets import spelled
 from .asked import Asked
+from .asking import ask_first
 from .choices import put_lists
 from .formulas import too_long, wrong_formulas
 from .groups import GROUPS, REFERENCE
@@ -30,6 +31,7 @@ def build(template, scenario, system="mm", target="calc", pictures=None, mistake
     builder.hold_formulas()
     mistakes.hold()
     book = builder.book
+    ask_first(book)
     for sheet in book.sheets:
         sheet.close_gaps()
     builder.compute()

@@ -107,7 +107,9 @@ def _put_bounds(page, chart, least, wish, kind, rest):
         about = "+" + rest.format(cells_of(*chart.ys[0][1])) if rest else ""
         for one, other in (cells, cells[::-1]):
             # Of a band with one end that one is drawn twice.
-            ends.append((f'=IF({one}<>"",{one},IF({other}<>"",{other},NA())){about}',) * 2)
+            end = f'IF({one}<>"",{one},IF({other}<>"",{other},NA()))'
+            # Where either is no number the line is left out.
+            ends.append((f"=IFERROR({end}{about},NA())" if about else f"={end}",) * 2)
     if len(ends) == 1:
         return
     top, column = chart.at[0] + 2, chart.at[1]

@@ -3,7 +3,8 @@
 from ...file.address import cell_name
 from ...file.trouble import Trouble
 from ...formula.ranges import Range
-from ...formula.rewrite import Call, is_literal, put_together, quoted
+from ...formula.rewrite import Call, is_literal, put_together, quoted, taken_apart
+from ...formula.spell import spelt
 from ...formula.tokens import Token
 from ..forms.given import Given
 from ..workings.amount import amount_of
@@ -35,7 +36,10 @@ class Arguments:
         """
         if parts is None:
             return None
-        if len(parts) > 1 or isinstance(parts[0], Call) or not self._is_fixed(parts[0], sheet):
+        single = len(parts) == 1 and not isinstance(parts[0], Call)
+        # What a cell's formula asks first is said of its arguments too.
+        asks = self._identity.asked_before(sheet, address)
+        if asks or not single or not self._is_fixed(parts[0], sheet):
             return self._given(parts, kind, sheet, address)
         key = parts[0].value, kind, sheet
         if key not in self._known:
@@ -52,13 +56,16 @@ class Arguments:
             return False
 
     def _given(self, parts, kind, sheet, address):
-
-        def text():
-            return self._elsewhere.text(parts, self._place_text, sheet, address)
-
         own = put_together(parts, as_written)
         identity = self._identity.of(parts, sheet, address)
         literal = is_literal(parts)
+
+        def text():
+            said = self._elsewhere.text(parts, self._place_text, sheet, address)
+            if kind != "number" or literal:
+                return said
+            return self._asking(said, identity, sheet, address)
+
         if kind in ("block", "names", "cells", "rows") and not literal:
             return self._range(own, kind, text, sheet, address)
         try:
@@ -69,6 +76,17 @@ class Arguments:
                 "give that cell"
             ) from None
         return Given(text, value, identity, literal)
+
+    def _asking(self, text, identity, sheet, address):
+        """The text of a number of which a cell's formula asks first whether it is there."""
+        for asked, cell, otherwise in self._identity.asked_before(sheet, address):
+            if identity.stands_on(asked):
+                cell, otherwise = (
+                    self._elsewhere.text(taken_apart("=" + spelt(tree)), as_written, sheet, address)
+                    for tree in (cell, otherwise)
+                )
+                text = f"IF(ISNUMBER({cell}),{text},{otherwise})"
+        return text
 
     def _range(self, own, kind, text, sheet, address):
         """The `Given` of a block, or of a range of names, numbers or rows."""

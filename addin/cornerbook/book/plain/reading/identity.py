@@ -2,7 +2,8 @@
 
 from ...file.address import cell_name
 from ...file.trouble import Trouble
-from ...formula.parse import parse
+from ...formula.evaluate import NAMESPACE
+from ...formula.parse import nodes, parse
 from ...formula.rewrite import put_together, quoted
 from ..workings.amount import amount_of, plain
 from .elsewhere import as_written
@@ -25,6 +26,7 @@ class Identity:
         self._elsewhere = elsewhere
         self._inputs = {}
         self._known = {}
+        self._asked = {}
 
     def of(self, parts, sheet, address):
         """The amount of an argument. parts: the argument's, of a cell's formula."""
@@ -33,7 +35,29 @@ class Identity:
             found = self._of_tree(tree, sheet, address, MOST_STEPS)
         except Trouble:
             found = None
-        return found or amount_of(self._elsewhere.text(parts, as_written, sheet, address))
+        found = found or amount_of(self._elsewhere.text(parts, as_written, sheet, address))
+        for asked, _, _ in self.asked_before(sheet, address):
+            found = found.asked(asked)
+        return found
+
+    def asked_before(self, sheet, address):
+        """The cells for typing that a cell's formula asks for numbers before it reckons with them.
+
+        (the cell's amount, its tree, the tree of what is said where it has none) of each.
+        """
+        if (sheet, address) not in self._asked:
+            found = self._asked[sheet, address] = []
+            try:
+                tree = self._values.trees.tree((sheet, address))
+            except Trouble:
+                return found
+            for node in nodes(tree):
+                if node[:2] == ("call", "IF") and _asks_a_cell(node[2]):
+                    (_, _, (cell,)), _, otherwise = node[2]
+                    asked = self._typed(cell[1], sheet, address)
+                    if asked is not None and asked not in [one for one, *_ in found]:
+                        found.append((asked, cell, otherwise))
+        return self._asked[sheet, address]
 
     def _of_tree(self, tree, sheet, address, steps):
         """The amount of a formula in a cell; None for one that is no sum of cells."""
@@ -42,6 +66,8 @@ class Identity:
             return plain(tree[1])
         if kind == "reference":
             return self._of_reference(tree[1], sheet, address, steps)
+        if tree[:2] == ("call", "IF"):
+            return self._of_asked(tree[2], sheet, address, steps)
         parts = [part for part in tree[2:] if isinstance(part, tuple)]
         if kind == "call":
             parts = tree[2]
@@ -52,6 +78,33 @@ class Identity:
                 return None
         work = _WORK.get((kind, tree[1], len(amounts)))
         return work and work(*amounts)
+
+    def _of_asked(self, arguments, sheet, address, steps):
+        """The amount of IF(ISNUMBER(cell), sum, sentence): that sum, of a cell that is asked.
+
+        While a cell for typing has none a sentence takes the sum's place, so it is another amount
+        than the sum by itself, for which a blank cell is 0.
+        """
+        if not _asks_a_cell(arguments):
+            return None
+        asked = self._typed(arguments[0][2][0][1], sheet, address)
+        found = self._of_tree(arguments[1], sheet, address, steps)
+        return found if asked is None or found is None else found.asked(asked)
+
+    def _typed(self, reference, sheet, address):
+        """The amount of a cell for typing; None for any other."""
+        try:
+            where, top, left, *_ = self._package.resolve(reference, sheet, address)
+        except Trouble:
+            return None
+        if not self._is_typed(where, cell_name(top, left)):
+            return None
+        return amount_of(f"{quoted(where)}!{cell_name(top, left, True)}")
+
+    def _is_typed(self, sheet, address):
+        if sheet not in self._inputs:
+            self._inputs[sheet] = set(self._package.inputs(sheet))
+        return address in self._inputs[sheet]
 
     def _of_reference(self, reference, sheet, address, steps):
         try:
@@ -72,14 +125,21 @@ class Identity:
         content = self._values.trees.content(cell)
         if not steps or content is None or content.formula is None or content.array is not None:
             return None
-        if sheet not in self._inputs:
-            self._inputs[sheet] = set(self._package.inputs(sheet))
-        if address in self._inputs[sheet]:
+        if self._is_typed(sheet, address):
             return None
         try:
             return self._of_tree(self._values.trees.tree(cell), sheet, address, steps - 1)
         except Trouble:
             return None
+
+
+def _asks_a_cell(arguments):
+    """Whether those of an IF ask whether a cell has a number, and call nothing of ours if not."""
+    if len(arguments) != 3 or None in arguments or arguments[0][:2] != ("call", "ISNUMBER"):
+        return False
+    calls = (node[1] for node in nodes(arguments[2]) if node[0] == "call")
+    is_cell = arguments[0][2][0][0] == "reference"
+    return is_cell and not any(name.startswith(NAMESPACE) for name in calls)
 
 
 def _whole(number):

@@ -40,6 +40,20 @@ class Amount(NamedTuple):
         """The quotient by another one; None where that is no plain number, or 0."""
         return None if other.parts or not other.constant else self.times(1.0 / other.constant)
 
+    def asked(self, other):
+        """The same amount where it is asked first whether a cell is a number, the amount other."""
+        ((cell, _),) = other.parts
+        parts = ((_ASKED + text if text == cell else text, f) for text, f in self.parts)
+        return Amount(self.constant, tuple(sorted(parts)))
+
+    def stands_on(self, other):
+        """Whether it is asked of it whether a cell is a number, the amount other."""
+        ((cell, _),) = other.parts
+        return any(text == _ASKED + cell for text, _ in self.parts)
+
+
+_ASKED = "asked: "
+
 
 def amount_of(text):
     """The amount that a cell or the text of a formula is."""

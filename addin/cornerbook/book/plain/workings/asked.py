@@ -32,7 +32,25 @@ def worked_out(step, arguments):
     """
     text = _text(step, arguments)
     value = evaluated(step, lambda what: arguments[what[1]].value, {})
-    return Asked(lambda: "=" + text(False), value, _key(step, arguments))
+
+    def formula():
+        """A call's argument that is no number stands in place of what is made of it."""
+        shown = text(False)
+        given = [arguments[name].formula()[1:] for name in _inputs(step)]
+        for one in reversed(list(dict.fromkeys(given))):
+            shown = f"IF(ISNUMBER({one}),{shown},{one})"
+        return "=" + shown
+
+    return Asked(formula, value, _key(step, arguments))
+
+
+def _inputs(step):
+    """The names of the arguments of which a step is made, where it is none by itself."""
+    for part in step.parts:
+        if part.kind == "input":
+            yield part.what[1]
+        else:
+            yield from _inputs(part)
 
 
 def _text(step, arguments):

@@ -3,6 +3,7 @@
 from ...file.address import cell_name
 from ...file.trouble import Trouble
 from ...formula.targets import spelled
+from ...make.asking import before_asking
 from ...make.formulas import hold_formula
 from ...make.kinds.rules import MEASURE, measure_text, row_said
 from ...make.text_files import follows, text_wrong
@@ -52,7 +53,7 @@ class Tables:
         formula = None if yellow.is_blank else yellow.content.formula
         if formula is None or typed.kind == "text":
             return None
-        said = measure_text(spelled(formula, "calc"), None)
+        said = measure_text(_as_typed(formula), None)
         followed = follows(said)
         if followed is None or followed[0] not in given_names():
             return None
@@ -66,7 +67,7 @@ class Tables:
         """
         formula = None if yellow.is_blank else yellow.content.formula
         if formula is not None:
-            said = measure_text(spelled(formula, "calc"), None)
+            said = measure_text(_as_typed(formula), None)
             place = self._places.get((typed.path, typed.part[0]))
             kept = place is None or self._can_stand(said)
             self._taken.measures.append((yellow, place, kept))
@@ -124,3 +125,12 @@ def _trimmed(row):
     while row and row[-1] == "":
         row = row[:-1]
     return row
+
+
+def _as_typed(formula):
+    """A cell's formula as a scenario says it."""
+    said = spelled(formula, "calc")
+    try:
+        return before_asking(said)
+    except Trouble:
+        return said

@@ -3,8 +3,8 @@
 from ....cells.mend import is_number
 from ...file.cell_error import CellError
 from ...file.trouble import Trouble
-from ...formula.parse import parse
 from ...formula.values import Values
+from ...make.asking import same_but_for_asking
 from ...make.text_files import LARGEST_NUMBER, text_wrong
 from ...make.units import off_sheet
 
@@ -73,7 +73,7 @@ class Holding:
         if yellow.content is None or yellow.content.formula is None:
             return False
         try:
-            return bool(parse(yellow.content.formula) == parse(formula))
+            return same_but_for_asking(yellow.content.formula, formula)
         except Trouble:
             return False
 

@@ -1,0 +1,73 @@
+"""Yellow cells left blank, or filled with a word or a silly number, one at a time in a real Calc.
+
+What no cell may show, and what is meant, says `tests/fuzz/cells.py`, by which all of a workbook is
+run by hand.
+"""
+
+import random
+
+import pytest
+
+from tests.fuzz.cells import KINDS, Cells, found
+
+OFTEN = 12
+"""How many edits of all kinds are drawn from all yellow cells."""
+
+NAMED = {
+    "blank": ("Wheelbase", "FrontBrakeShare", "SeatedPerson", "BodyWall", "PinionRadius"),
+    "word": ("RackLock", "Friction"),
+    "silly": ("Wheelbase",),
+}
+"""Cells that have shown errors all over the workbook, by what was put into them."""
+
+
+@pytest.fixture(scope="module")
+def cells(starter):
+    return Cells(starter)
+
+
+def named(cells):
+    """(sheet, cell) of each cell in `NAMED` and of one part's mass, by its kind of edit."""
+    places = {name: place for name, place in cells.names.items() if place in cells.yellow}
+    for kind, names in NAMED.items():
+        yield from ((*places[name], what) for name in names for what in KINDS[kind])
+    yield ("Masses", "B30", None)
+
+
+@pytest.fixture(scope="module")
+def opened(calc, starter):
+    """The workbook open in Calc, for edits that are taken back."""
+    with calc.open(starter) as book:
+        book.recalculate()
+        yield book
+
+
+def test_no_cell_shows_a_bare_error(opened, cells):
+    edits = list(cells.edits())
+    assert len(edits) > 4000
+    edits = [*named(cells), *random.Random(7).sample(edits, OFTEN)]
+    assert [place for place in opened.errors() if place not in cells.swept] == []
+    assert list(found(opened, cells, edits)) == []
+    assert [place for place in opened.errors() if place not in cells.swept] == []
+
+
+def test_what_is_missing_is_said_where_it_is_reckoned_with(opened, cells):
+    """The sentence names the cell, and is passed on to what follows from it."""
+    sheet, cell = cells.names["FrontTrack"]
+    ((_, (rows,)),) = opened.edited([(sheet, cell, None)], [(sheet, "A1:B40")])
+    ratio = next(value for label, value in rows if label == "Front track over wheelbase")
+    assert ratio == f"# FrontTrack ({sheet}!{cell}): a number was expected"
+    load = cells.names["FrontWheelLoad"]
+    ((_, rows),) = opened.edited([("Masses", "B30", None)], [load, ("Feel", "B25:B39")])
+    said = rows[0][0][0]
+    assert said.startswith("# parts: the mass of ")
+    assert {row[0] for row in rows[1]} == {said}
+
+
+def test_a_cell_that_would_be_told_of(calc):
+    """A workbook that does not ask shows the error, and it is seen."""
+    with calc.new() as book:
+        book.fill("Sheet1", "A1:B2", [[1.0, "=1/A1"], ["a", "=IF(ISNUMBER(A2);A2*2;A2)"]])
+        ((errors, rows),) = book.edited([("Sheet1", "A1", None)], [("Sheet1", "B1")])
+        assert set(errors) == {("Sheet1", "B1")} and rows == [[[None]]]
+        assert book.errors() == {} and book.value("Sheet1", "B1") == 1.0
