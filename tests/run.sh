@@ -3,7 +3,8 @@
 #   a virtual environment in .venv-test with this package and the test packages;
 #   LibreOffice Calc with its Python part, through the system's package manager, where they
 #   are missing and this user may install them (else a sentence says what to install), and
-#   likewise Node.js, which runs the formulas in the runtime that Excel has for them.
+#   likewise Node.js, which runs the formulas in the runtime that Excel has for them, and
+#   Gnumeric, which computes copies without the add-in.
 # Arguments go to pytest: bash tests/run.sh -k calc
 set -eu
 cd "$(dirname "$0")/.."
@@ -57,6 +58,23 @@ if ! { command -v node && command -v npm; } >/dev/null 2>&1; then
     fi
 fi
 
+if ! command -v ssconvert >/dev/null 2>&1; then
+    echo "Gnumeric is missing; trying to install it ..."
+    if command -v apt-get >/dev/null 2>&1; then
+        as_root apt-get update -qq &&
+            as_root env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq \
+                --no-install-recommends gnumeric >/dev/null || true
+    elif command -v dnf >/dev/null 2>&1; then
+        as_root dnf install -y -q gnumeric || true
+    fi
+    if ! command -v ssconvert >/dev/null 2>&1; then
+        echo "Gnumeric could not be installed. Install it"
+        echo "(Debian, Ubuntu, Mint: sudo apt install gnumeric) and run this again."
+        if [ -n "${CORNERBOOK_NEEDS_GNUMERIC:-}" ]; then exit 1; fi
+        echo "The tests that need Gnumeric are skipped."
+    fi
+fi
+
 python=""
 for candidate in "${PYTHON:-}" python3.13 python3.12 python3.11 python3.10 python3 python; do
     if [ -n "$candidate" ] && command -v "$candidate" >/dev/null 2>&1 &&
@@ -75,6 +93,13 @@ if [ ! -x .venv-test/bin/python ]; then
     "$python" -m venv .venv-test
 fi
 .venv-test/bin/python -m pip install --quiet --disable-pip-version-check --editable '.[test]'
+# IronCalc computes copies too; there is no wheel of it for every machine.
+if ! .venv-test/bin/python -m pip install --quiet --disable-pip-version-check \
+    --only-binary ironcalc --editable '.[programs]'; then
+    echo "IronCalc (the package ironcalc) could not be installed."
+    if [ -n "${CORNERBOOK_NEEDS_IRONCALC:-}" ]; then exit 1; fi
+    echo "The tests that need IronCalc are skipped."
+fi
 
 .venv-test/bin/ruff check .
 .venv-test/bin/ruff format --check .

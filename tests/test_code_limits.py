@@ -41,13 +41,14 @@ WINGS = {
     "book.picture": ("book.formula", "book.file", "catalogue", "cells", "geometry"),
     "book.points": ("book.study", "book.formula", "book.make", "book.file", "catalogue",
                     "cells", "geometry"),
-    "front": ("book.points", "book.formula", "book.file", "catalogue", "cells"),
+    "any_array": ("geometry",),
+    "front": ("any_array", "book.points", "book.formula", "book.file", "catalogue", "cells"),
     "scripts": ("front", "book.plain", "book.file", "hosts", "catalogue", "cells"),
     "commands": ("scripts", "book.points", "book.picture", "book.study", "book.plain",
                  "book.make", "book.formula", "book.file", "hosts"),
 }  # fmt: skip
-"""Each wing of the package (front and scripts are single files), and the wings that it may import
-besides itself. They stand in an order in which each imports only from wings above it."""
+"""Each wing of the package (any_array, front and scripts are single files), and the wings that it
+may import besides itself. They stand in an order in which each imports only from wings above it."""
 
 INNER = {
     "geometry": (

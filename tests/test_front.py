@@ -4,6 +4,7 @@ import os
 import subprocess
 import sys
 
+import array_api_strict
 import cornerbook
 import numpy as np
 import openpyxl
@@ -105,6 +106,46 @@ def test_a_zip_that_is_no_workbook(tmp_path):
 def test_no_such_file(tmp_path):
     with pytest.raises(Trouble, match="no file"):
         cornerbook.read(tmp_path / "none.xlsx")
+
+
+@pytest.fixture
+def strict():
+    """A library that has the array API standard 2023.12 and refuses all that is not in it."""
+    with array_api_strict.ArrayAPIStrictFlags(api_version="2023.12"):
+        yield array_api_strict
+
+
+@pytest.mark.parametrize("name", [name_of(entry) for entry in quantities().values()])
+def test_arrays_of_another_library(corner, strict, name):
+    travel = np.linspace(-90, 90, 19)[:, None]
+    rack = np.array([-80.0, -12.5, 0.0, 30.0])[None, :]
+    want = corner.at(name, travel, rack, wheelbase=1600.0)
+    found = corner.at(name, strict.asarray(travel), strict.asarray(rack), wheelbase=1600.0)
+    assert found.__array_namespace__() is strict
+    assert found.shape == want.shape and found.dtype == strict.float64
+    # Another order of the same work rounds alike but for the last digits.
+    assert np.from_dlpack(found) == pytest.approx(want, rel=1e-11, abs=1e-11, nan_ok=True)
+
+
+def test_what_another_library_gives_is_taken_and_kept(corner, strict):
+    floats, whole = strict.asarray([-10.0, 25.0]), strict.asarray([-10, 25])
+    want = [corner.at("toe", travel, 5.0) for travel in (-10.0, 25.0)]
+    for travel in (floats, whole):
+        assert np.from_dlpack(corner.at("toe", travel, 5.0)) == pytest.approx(want, rel=1e-12)
+    narrow = corner.at("toe", strict.asarray([25.0], dtype=strict.float32), 5.0)
+    assert narrow.dtype == strict.float32
+    assert float(narrow[0]) == pytest.approx(want[1], abs=1e-3)
+    assert corner.at("toe", strict.asarray(25.0)).shape == ()
+    assert corner.at("toe", strict.zeros((0, 3))).shape == (0, 3)
+    device = strict.Device("device1")
+    assert corner.at("toe", strict.asarray([25.0], device=device)).device == device
+
+
+def test_more_arrays_than_a_chunk(corner, strict, monkeypatch):
+    monkeypatch.setattr("cornerbook.front.CHUNK", 4)
+    travel = np.linspace(-40, 40, 11)
+    found = corner.at("camber", strict.asarray(travel))
+    assert np.from_dlpack(found) == pytest.approx(corner.at("camber", travel), rel=1e-12)
 
 
 @pytest.mark.parametrize("name", [name_of(entry) for entry in quantities().values()])

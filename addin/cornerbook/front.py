@@ -5,6 +5,7 @@ from pathlib import Path
 
 import numpy as np
 
+from .any_array import Namespace, of_library
 from .book.file.trouble import Trouble
 from .cells import corner as _corner
 from .cells.mend import Mend
@@ -34,10 +35,13 @@ class Corner(_corner.Corner):
         """One quantity at one pose or at many.
 
         quantity: its name, such as "camber", "camber gain" or "ackermann".
-        travel, rack: numbers or arrays that broadcast together, in the corner's unit.
+        travel, rack: numbers or arrays that broadcast together, in the corner's unit: NumPy's,
+        what NumPy makes arrays of, or those of one library that answers `__array_namespace__`
+        as the array API standard 2023.12 has it.
         wheelbase: needed for quantities of the steered axle.
-        Returns a float or an array of the broadcast shape; NaN where the linkage cannot
-        reach. Signs as in the formula of the same name.
+        Returns a float or an array of the broadcast shape, of the library, device and floating
+        type of what was given; NaN where the linkage cannot reach. Signs as in the formula of
+        the same name.
         """
         return self.table([quantity], travel, rack, wheelbase)[0]
 
@@ -46,6 +50,9 @@ class Corner(_corner.Corner):
         wanted = chosen("quantities", quantities)
         if wheelbase is not None:
             wheelbase = float(wheelbase)
+        given = _of_another_library(travel, rack)
+        if given is not None:
+            return self._table_of(given, wanted, travel, rack, wheelbase)
         if np.ndim(travel) == 0 and np.ndim(rack) == 0:
             found = [value_at(e, self, wheelbase, float(travel), float(rack)) for e in wanted]
             return [math.nan if value is None else value for value in found]
@@ -64,6 +71,32 @@ class Corner(_corner.Corner):
                     result[part] = value
         return [result.reshape(shape) for result in results]
 
+    def _table_of(self, given, wanted, travel, rack, wheelbase):
+        """What `table` gives for arrays of another library. given: one of them."""
+        library = given.__array_namespace__()
+        if not library.isdtype(given.dtype, "real floating"):
+            given = library.astype(given, library.float64)
+        of = {"dtype": given.dtype, "device": given.device}
+        travel, rack = library.broadcast_arrays(
+            *(library.asarray(each, **of) for each in (travel, rack))
+        )
+        shape = travel.shape
+        numbers = Namespace(given)
+        travel, rack = (library.reshape(each, (-1,)) for each in (travel, rack))
+        parts = [[] for _ in wanted]
+        count = travel.shape[0]
+        for start in range(0, count, CHUNK):
+            # The standard has no slice that ends beyond the array.
+            part = slice(start, min(start + CHUNK, count))
+            here = [numbers.asarray(each[part]) for each in (travel, rack)]
+            for entry, found in zip(wanted, parts, strict=True):
+                # Of a library that works through NumPy, which would warn of what is NaN.
+                with np.errstate(all="ignore"):
+                    value = numbers.asarray(value_at(entry, self, wheelbase, *here))
+                found.append(library.broadcast_to(value.array, here[0].shape))
+        empty = library.zeros((0,), **of)
+        return [library.reshape(library.concat([empty, *each]), shape) for each in parts]
+
     def sweep(self, travel=0.0, rack=0.0, quantities=("camber", "toe"), wheelbase=None):
         """A DataFrame over travel or rack: one row a pose, units in the column names."""
         import pandas as pd
@@ -81,6 +114,12 @@ class Corner(_corner.Corner):
             symbol = _UNITS[entry.unit].replace("%s", self.unit)
             columns[f"{name_of(entry)} ({symbol})"] = np.ravel(value)
         return pd.DataFrame(columns)
+
+
+def _of_another_library(*values):
+    """The first array that is of no NumPy, as arrays of it are worked on; None if there is none."""
+    others = (value for value in values if not isinstance(value, (np.ndarray, np.generic)))
+    return of_library(*others)
 
 
 def read(path, name="Front", unit="mm"):

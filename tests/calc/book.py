@@ -85,6 +85,10 @@ class Book:
         """Change many cells: (sheet, cell, what) each, in order."""
         self._ask("set", edits=list(edits))
 
+    def set_together(self, edits):
+        """Change many cells: (sheet, cell, what) each; what depends on them is computed once."""
+        self._ask("set_together", edits=list(edits))
+
     def fill(self, sheet, range, rows):
         """Put rows of numbers, texts and formulas in a range of that very size, at once."""
         self._ask("fill", sheet=sheet, range=range, rows=[list(row) for row in rows])

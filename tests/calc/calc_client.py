@@ -167,6 +167,16 @@ class Client:
         for sheet, cell, what in edits:
             self._edit(self._cells(book, sheet, cell), what)
 
+    def set_together(self, book, edits):
+        """edits: as `set` takes them; Calc recalculates once, after all of them."""
+        document = self._book(book)
+        document.enableAutomaticCalculation(False)
+        try:
+            self.set(book, edits)
+            document.calculate()
+        finally:
+            document.enableAutomaticCalculation(True)
+
     def _edit(self, cells, what):
         if what is None:
             cells.setDataArray((("",),))

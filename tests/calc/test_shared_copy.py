@@ -19,7 +19,7 @@ NOT_AVAILABLE = Fault(32767, "#N/A")
 # All of them are in Excel 2010, LibreOffice Calc 7.4 and Google Sheets (their function
 # lists, from memory). A formula that needs another one is to be written without it.
 PINNED = {
-    "ABS", "AND", "ATAN2", "COS", "COUNTIF", "DEGREES", "IF", "IFERROR", "INDEX", "INT",
+    "ABS", "AND", "ATAN2", "COS", "COUNTIF", "DEGREES", "FIXED", "IF", "IFERROR", "INDEX", "INT",
     "ISNUMBER", "LEFT", "LEN", "LN", "LOG10", "MATCH", "MAX", "MID", "MIN", "NA", "OR", "RADIANS",
     "RANK", "ROUND", "SIN", "SQRT", "TAN",
 }  # fmt: skip

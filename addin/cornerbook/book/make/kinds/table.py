@@ -129,4 +129,8 @@ def _running(page, block):
         # The upper half is the opposite of the lower one, and is written so.
         for i in range(count // 2):
             formulas[count - 1 - i] = "=-" + cell_name(page.row + i, 0, True)
+        if count % 2:
+            # Exactly 0, which the steps from one end may miss by a rounding: there the corner
+            # stands as drawn, and needs fewer of its points.
+            formulas[count // 2] = f"=({start}+{end})/2"
     return formulas

@@ -129,7 +129,8 @@ def _variant_results(page, rows, asis, words):
     for row in rows:
         kind, at = row["kind"], page.row
         shown_as = units.format_of(kind, page.system)
-        # A difference that is not shown makes no variant better or worse.
+        # A difference of distances that is shown as 0 makes no variant better or worse, wherever
+        # the two lie: two that were rounded each for itself could be a digit apart.
         decimals = len(shown_as.partition(".")[2]) if shown_as else 9
         page.sheet.put(at, 0, value=row["label"], look="label")
         page.sheet.put(
@@ -148,20 +149,18 @@ def _variant_results(page, rows, asis, words):
                 at, column + 1, look="value", number_format=shown_as,
                 formula=f'=IF({numbers},{value}-{base},"")',
             )  # fmt: skip
-            one, other = (_off(cell, low, high, decimals) for cell in (value, base))
-            verdict = '=IF(%s,IF(%s<%s,"better",IF(%s>%s,"worse","as good")),"")'
-            page.sheet.put(
-                at, column + 2, look="verdict", formula=verdict % (numbers, one, other, one, other)
-            )
+            more = f"ROUND({_off(value, low, high)}-{_off(base, low, high)},{decimals})"
+            verdict = f'=IF({numbers},IF({more}<0,"better",IF({more}>0,"worse","as good")),"")'
+            page.sheet.put(at, column + 2, look="verdict", formula=verdict)
         page.sheet.put(at, last, value=units.unit_of(kind, page.system), look="unit")
         put_band(page, at, last + 1, row["band"], kind, row["label"])
         page.row += 1
 
 
-def _off(value, low, high, decimals):
-    """How far a value is outside a band, to the decimals that are shown."""
+def _off(value, low, high):
+    """How far a value is outside a band."""
     below, above = f'IF({low}="",0,{low}-{value})', f'IF({high}="",0,{value}-{high})'
-    return f"ROUND(MAX({below},{above},0),{decimals})"
+    return f"MAX({below},{above},0)"
 
 
 def _worded(formula, words):

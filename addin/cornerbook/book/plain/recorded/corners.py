@@ -66,21 +66,25 @@ class PoseCorner(Corner):
 class CallCorner(Corner):
     """The corner that a formula of several poses sees: they are fetched, the rest is imported.
 
-    table: the `FetchingTable` of the formula's calls.
+    table: the `FetchingTable` of the formula's calls. `needs_linkage`: whether the formula has
+    asked for anything but the corner as drawn, so that all of the linkage's rows count.
     """
 
     def __init__(self, table):
         self.table = table
+        self.needs_linkage = False
         self.points = table.workings.points
         self.block = ImportedBlock(self.points, table)
         self.drawn = DrawnPose(self.block)
 
     @property
     def linkage(self):
+        self.needs_linkage = True
         return self._imported(self.points.linkage()[0])
 
     def hold_linkage(self):
         """What is wrong with the points is said in every row of the table."""
+        self.needs_linkage = True
 
     def once(self, kind, numbers, make):
         return self.table.once(kind, numbers, make)
@@ -97,6 +101,7 @@ class CallCorner(Corner):
     @property
     def actuation(self):
         """The actuation as the table reads it; what is wrong with it is said there."""
+        self.needs_linkage = True
         made, said = self.points.actuation()
         self.table.recorder.said.append(self.table.import_step(self.points.table, said))
         return self._imported(made)
@@ -116,9 +121,11 @@ class CallCorner(Corner):
         steps = [self.table.recorder.step(value) for value in asked]
         if all(step.kind == "constant" and step.what == 0.0 for step in steps):
             return self.drawn
+        self.needs_linkage = True
         return self.table.fetched_pose(poses, steps)
 
     def _motion_of(self, pose):
+        self.needs_linkage = True
         if pose is self.drawn:
             return self._imported(self.points.motion())
         if pose.poses.keeps_motion:

@@ -215,7 +215,12 @@ class Recorder:
         return self.make("IF", condition, if_true, if_false)
 
     def certain(self, condition):
-        """A comparison that is false, and not an error, where what it compares is none."""
+        """A comparison that is false, and not an error, where what it compares is none.
+
+        Of a choice of comparisons each is made so.
+        """
+        if condition.kind == "IF":
+            return self.where(*map(self.certain, condition.parts))
         for part in condition.parts if condition.kind in ("<", ">", "<=", ">=") else ():
             if part.kind != "constant":
                 condition = self.where(self.make("ISNUMBER", part), condition, False)
@@ -224,7 +229,11 @@ class Recorder:
     # Sentences
 
     def sentence(self, text, values=()):
-        """'# ' and a text with a %s for each value, as one step."""
+        """'# ' and a text with a %s for each value, numbers in words, as one step."""
+        return self.joined(text, [in_words(each) for each in values])
+
+    def joined(self, text, values):
+        """'# ' and a text with a %s for each value, which stands there as it is, as one step."""
         parts = ("# " + text).split("%s")
         step = self.step(parts[0].replace("%%", "%"))
         for value, rest in zip(values, parts[1:], strict=True):
@@ -243,6 +252,40 @@ class Recorder:
                 result = self.where(self.make("=", said, ""), result, said)
                 result.label = result.label or ("What is wrong", "said from here on")
         return result
+
+
+MOST_DECIMALS = 5
+"""Of a number in a sentence."""
+
+
+def in_words(number):
+    """A number as a text with no more decimals than it needs, five at most; or what is no number.
+
+    A number joined to a text as it is has 15, 17 or 20 digits, as the program pleases.
+    """
+    if not isinstance(number, Step) or number.kind == "constant" or _is_words(number):
+        return number
+    make, most = number.recorder.make, MOST_DECIMALS
+    if number.kind == "ROUND" and number.parts[1].kind == "constant":
+        most = max(int(number.parts[1].what), 0)
+        whole = number
+    else:
+        whole = make("ROUND", number, float(most))
+    decimals = float(most)
+    for fewer in reversed(range(most)):
+        enough = make("=", make("ROUND", number, float(fewer)), whole)
+        decimals = make("IF", enough, float(fewer), decimals)
+    return make("FIXED", number, decimals, True)
+
+
+def _is_words(step):
+    """Whether a step is a text, or a choice of texts."""
+    if step.kind == "IF":
+        return any(map(_is_words, step.parts[1:]))
+    return isinstance(step.what, str) if step.kind == "constant" else step.kind in _TEXTS
+
+
+_TEXTS = ("&", "LEFT", "MID", "FIXED")
 
 
 def parts_first(wholes, parts_of):

@@ -53,9 +53,10 @@ class CallTable(FetchingTable):
         recorder, workings = self.recorder, self.workings
         recorder.said = []
         said = list(self._said_of_rows)
+        corner = None if workings is None else CallCorner(self)
         for argument in entry.arguments:
             if argument.kind == "block":
-                values[argument.name] = CallCorner(self)
+                values[argument.name] = corner
             elif argument.name in self._asked:
                 step = self._asked[argument.name]
                 said.append(number_said(recorder, step, argument.name, argument))
@@ -64,8 +65,11 @@ class CallTable(FetchingTable):
         with named_steps():
             result = entry.function(*[values[a.name] for a in entry.arguments])
         if workings is not None:
-            said.append(workings.points.imported_said(self))
-            said += workings.points.said_besides(self)
+            if corner.needs_linkage:
+                said.append(workings.points.imported_said(self))
+                said += workings.points.said_besides(self)
+            else:
+                said += workings.points.said_as_drawn(self)
         said = recorder.first_said([*said, *recorder.said])
         return result, self.show(said, "What is wrong", "said")
 

@@ -87,8 +87,15 @@ class Points:
 
     def said_besides(self, table):
         """What has been said of the points since `forget_said`, but for the linkage's own rows."""
-        extra = [s for s in self.table.recorder.said if s not in Same(self._said_of_linkage)]
-        return [table.import_step(self.table, said) for said in extra]
+        known = Same(self._said_of_linkage)
+        return self._imported(table, [s for s in self.table.recorder.said if s not in known])
+
+    def said_as_drawn(self, table):
+        """All that has been said of the points since `forget_said`, where no linkage is needed."""
+        return self._imported(table, self.table.recorder.said)
+
+    def _imported(self, table, steps):
+        return [table.import_step(self.table, step) for step in steps]
 
 
 def mapped(thing, change):

@@ -47,7 +47,7 @@ class RowsWorkings:
             step.label = (column.name.capitalize(), f"row {number + 1}")
             numbers.append(step)
             has.append(is_number)
-            said = recorder.sentence(
+            said = recorder.joined(
                 f"{argument.name}: the {column.name} of %s is %s, where a number was expected",
                 (label, cell),
             )
