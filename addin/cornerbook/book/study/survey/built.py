@@ -1,6 +1,7 @@
 """The sheets of a survey in the copy: the corners as built, results of both, the measurements."""
 
 import re
+from collections import Counter
 
 import numpy as np
 
@@ -44,7 +45,7 @@ def add_sheets(package, survey):
     top = _result_rows(rows, results, blocks, states, top)
     add_axle_rows(rows, package, survey, found, blocks, top)
     name = package.add_sheet(
-        BUILT, rows, [34, 12, 12, 12, 12, 12, 12, 12, 12, 14, 14], None, ["A2:K2"], heights
+        BUILT, rows, [48, 12, 12, 12, 12, 12, 12, 12, 12, 14, 14], None, ["A2:K2"], heights
     )
     _fill(package, name, rows, first)
     readings = package.add_sheet(READINGS, *_readings(survey))
@@ -135,8 +136,12 @@ def _result_rows(rows, results, blocks, states, top):
              "from", "to", "left", "right"]  # fmt: skip
     rows.append((top, [(1, None, "Results: drawn against built, left against right", "group")]))
     rows.append((top + 1, _heads(heads)))
+    labels = Counter((result.cell[0], result.label) for result, _ in results)
     for number, (result, formula) in enumerate(results, top + 2):
         name = f"{result.label or result.name} ({result.cell[0]})"
+        if result.label and result.name and labels[result.cell[0], result.label] > 1:
+            # Several in one row of a sheet: told apart by their own names.
+            name = f"{result.label}: {result.name} ({result.cell[0]})"
         unit = f", {result.unit}" if result.unit else ""
         cells = [(1, None, name + unit, "label")]
         drawn = f"={quoted(result.cell[0])}!{result.cell[1]}"
