@@ -8,8 +8,9 @@ import pytest
 from cornerbook.book.make.new import make
 from cornerbook.catalogue import call
 
+from tests.book.make.test_block_mistakes import TEMPLATE
 from tests.book.make.test_scenario_keys import LAPWING
-from tests.book.make.texts import written
+from tests.book.make.texts import stopped, written
 
 CHAPTERS = ["set-up", "adjusters"]
 ENDS, SHIM, SLEEVE = "Upper arm, rod ends", "Upper arm, shim fore", "Tie rod, sleeve"
@@ -123,3 +124,30 @@ def test_it_is_used_only_where_that_is_said(unused, tmp_path):
     if steps == other:
         added = steps[ENDS][0] * more
         assert then["camber"][0] - by_linkage["camber"][0] == pytest.approx(added, abs=1e-9)
+
+
+LOG_BLOCK = """
+[[sheet.block]]
+kind = "log"
+name = "Learned"
+adjusters = "Turned"
+corner = "Front"
+quantities = ["camber"]
+rows = 3
+"""
+
+
+@pytest.mark.parametrize(
+    "adjusters, log, sentence",
+    [
+        ('name = "Turned"\nuse_log = "Rack"\n', "", "use_log, learned and logged go together"),
+        ('name = "Turned"\n', LOG_BLOCK.replace("Turned", "Nobody"), 'no table "Nobody" above'),
+        ('name = "Turned"\n', LOG_BLOCK.replace('"camber"', '"camber", "trail"'), "one unit"),
+        ('name = "Turned"\n', LOG_BLOCK.replace("camber", "ackermann"), "of one wheel"),
+        ('name = "Turned"\n', LOG_BLOCK.replace("rows = 3", "rows = 0"), "rows"),
+    ],
+)
+def test_a_mistake_in_such_a_block_is_said(tmp_path, adjusters, log, sentence):
+    head, tail = TEMPLATE.split('kind = "adjusters"\n')
+    mine = head + 'kind = "adjusters"\n' + adjusters + tail + log
+    assert sentence in stopped(tmp_path, mine)

@@ -38,7 +38,7 @@ def test_blank_rows_are_held_together(copy):
     assert len(blank) == 3 + 3 + 2 + 2 + 3
     assert sum("A$3:$A$6" in text for text in blank) == 1
     # And one for each cell that held something.
-    assert sum("Notes!" in text for text in formulas) == len(blank) + 2 + 2 + 1 + 1 + 2
+    assert sum("'Notes'!" in text for text in formulas) == len(blank) + 2 + 2 + 1 + 1 + 2
 
 
 @pytest.mark.parametrize("address", ["A1", "A4", "A12", "C7", "E9"])

@@ -120,6 +120,11 @@ def test_the_corners_as_built_have_names(example, tmp_path):
     assert any("FrontLeft and FrontRight" in text for text in said)
     once = tmp_path / "once.xlsx"
     once.write_bytes(content)
+    # And every result of the sheet is told from all others by its label.
+    labels = [row[0].value for row in openpyxl.load_workbook(once)[BUILT].iter_rows()]
+    results = [label for label in labels[labels.index("Result") :] if label]
+    assert len(results) > 40
+    assert len(set(results)) == len(results)
     package = Package.read(once)
     sheet, top, left, bottom, right = package.resolve("FrontLeft", package.sheets[0])
     assert (sheet, left, right) == (BUILT, 0, 3)

@@ -177,6 +177,15 @@ def test_two_parts_that_nothing_ties_are_told_apart():
     assert not found.loose.any()
 
 
+def test_without_a_measurement_nothing_moves_and_nothing_is_fixed():
+    places = np.array([[0.0, 0, 0], [900.0, 0, 0], [0.0, 400, 0]])
+    found = Adjusted([], places)
+    assert np.array_equal(found.places, places)
+    assert found.spare == 0 and found.likelihood is None and found.suspects() == []
+    # Each point is a part of its own, which only moves.
+    assert found.afloat == 9 and len(found.unfixed) == 0
+
+
 def test_alike_suspects_are_all_named():
     """One spare and nothing else checks: which of the measurements is wrong cannot be told."""
     places = np.array([[0.0, 0, 0], [900.0, 0, 0]])

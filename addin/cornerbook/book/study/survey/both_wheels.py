@@ -14,7 +14,12 @@ _ALWAYS = (("toe sum", "deg"), ("track", None), ("roll centre", None), ("rack pu
 
 _HEADS = ["Both wheels at once", "drawn", "built", "", "built - drawn", "", "", "from", "to",
           "verdict"]  # fmt: skip
-_SHOWN = ("number", "0.0000")
+_DIGITS = {"mm": "0.00", "in": "0.000", "deg": "0.00", "%": "0.0"}
+
+
+def look_of(unit):
+    """The look of a number of a unit: no more digits than a survey tells."""
+    return "number", _DIGITS.get(unit, "0.0000")
 
 
 def add_axle_rows(rows, package, survey, results, blocks, top):
@@ -33,18 +38,19 @@ def add_axle_rows(rows, package, survey, results, blocks, top):
     pair = ",".join(blocks)
     for number, (label, result, call) in enumerate(wanted, top + 2):
         cells = [(1, None, label, "label")]
+        look = look_of(label.rpartition(", ")[2])
         if result is None or call[2]:
             drawn = _formula(f"{survey.corner.name},{survey.corner.name}", call)
         else:
             drawn = f"={quoted(result.cell[0])}!{result.cell[1]}"
-        cells.append((2, drawn, None, _SHOWN))
+        cells.append((2, drawn, None, look))
         if state:
             cells.append((3, None, state, "said"))
         else:
-            cells.append((3, _formula(pair, call), None, _SHOWN))
+            cells.append((3, _formula(pair, call), None, look))
         now, before = f"C{number}", f"B{number}"
         difference = f'=IF(AND(ISNUMBER({now}),ISNUMBER({before})),{now}-{before},"")'
-        cells.append((5, difference, None, _SHOWN))
+        cells.append((5, difference, None, look))
         if result is not None and result.is_banded:
             cells += _judged(number, result, state)
         rows.append((number, cells))
@@ -61,7 +67,7 @@ def _headed():
 def _judged(number, result, state):
     for column, end in ((8, result.low), (9, result.high)):
         if np.isfinite(end):
-            yield column, None, float(f"{end:.10g}"), _SHOWN
+            yield column, None, float(f"{end:.10g}"), look_of(result.unit)
     if state:
         yield 10, None, state, "said"
         return

@@ -1,6 +1,7 @@
 """The sheets of a survey in the copy: the corners as built, results of both, the measurements."""
 
 import re
+from collections import Counter
 
 import numpy as np
 
@@ -14,11 +15,11 @@ from ...formula.rewrite import quoted
 from ...formula.values import Unknown, Values
 from ...make.names import is_name
 from ..tolerance.results import Results
-from .both_wheels import add_axle_rows
+from .both_wheels import add_axle_rows, look_of
 from .table import NOT_MEASURED, SIDES
 
 BUILT, READINGS = "As built", "Survey residuals"
-_POINT, _RESULT = "0.00", "0.0000"
+_POINT = "0.00"
 _NOTE = (
     "Made by cornerbook survey. Points that were measured stand where the measurements put them; "
     "all others, camber, toe and radius are as drawn. Both corners are given as left-hand ones. "
@@ -44,7 +45,7 @@ def add_sheets(package, survey):
     top = _result_rows(rows, results, blocks, states, top)
     add_axle_rows(rows, package, survey, found, blocks, top)
     name = package.add_sheet(
-        BUILT, rows, [34, 12, 12, 12, 12, 12, 12, 12, 12, 14, 14], None, ["A2:K2"], heights
+        BUILT, rows, [48, 12, 12, 12, 12, 12, 12, 12, 12, 14, 14], None, ["A2:K2"], heights
     )
     _fill(package, name, rows, first)
     readings = package.add_sheet(READINGS, *_readings(survey))
@@ -135,29 +136,33 @@ def _result_rows(rows, results, blocks, states, top):
              "from", "to", "left", "right"]  # fmt: skip
     rows.append((top, [(1, None, "Results: drawn against built, left against right", "group")]))
     rows.append((top + 1, _heads(heads)))
+    labels = Counter((result.cell[0], result.label) for result, _ in results)
     for number, (result, formula) in enumerate(results, top + 2):
         name = f"{result.label or result.name} ({result.cell[0]})"
-        unit = f", {result.unit}" if result.unit else ""
+        if result.label and result.name and labels[result.cell[0], result.label] > 1:
+            # Several in one row of a sheet: told apart by their own names.
+            name = f"{result.label}: {result.name} ({result.cell[0]})"
+        unit, look = f", {result.unit}" if result.unit else "", look_of(result.unit)
         cells = [(1, None, name + unit, "label")]
         drawn = f"={quoted(result.cell[0])}!{result.cell[1]}"
         built = [
             "=" + re.sub(r"\([^,)]+", lambda _, block=block: "(" + block, formula, count=1)
             for block in blocks
         ]
-        cells.append((2, drawn, None, ("number", _RESULT)))
+        cells.append((2, drawn, None, look))
         for column, (text, state) in enumerate(zip(built, states, strict=True), 3):
             if state == NOT_MEASURED:
                 cells.append((column, None, state, "said"))
             else:
-                cells.append((column, text, None, ("number", _RESULT)))
+                cells.append((column, text, None, look))
         for column, (one, other) in enumerate((("C", "B"), ("D", "B"), ("C", "D")), 5):
             one, other = f"{one}{number}", f"{other}{number}"
             text = f'=IF(ISNUMBER({one}),IF(ISNUMBER({other}),{one}-{other},""),"")'
-            cells.append((column, text, None, ("number", _RESULT)))
+            cells.append((column, text, None, look))
         if result.is_banded:
             for column, end in ((8, result.low), (9, result.high)):
                 if np.isfinite(end):
-                    cells.append((column, None, _plain(float(end)), ("number", _RESULT)))
+                    cells.append((column, None, _plain(float(end)), look))
             low, high = f"$H{number}", f"$I{number}"
             sides = ((10, f"C{number}", states[0]), (11, f"D{number}", states[1]))
             for column, cell, state in sides:

@@ -116,7 +116,7 @@ def _solved(measurements, start):
         # Near the end rounding decides: a step of no length is as good as one that does.
         if there[1] @ there[1] <= (left @ left) * (1.0 + 1e-12) or longest < 1e-7 * size:
             places, (slopes, left) = places + way, there
-            damping = 0.1 * damping if damping > 1e-9 * values.max() ** 2 else 0.0
+            damping = 0.1 * damping if damping > 1e-9 * values.max(initial=0.0) ** 2 else 0.0
             if longest < 1e-10 * size:
                 break
         else:
@@ -126,7 +126,9 @@ def _solved(measurements, start):
 
 def _equations(measurements, places):
     sures = np.array([one.sure for one in measurements])
-    slopes = np.array([one.slope(places) for one in measurements]) / sures[:, None]
+    # With no measurement at all there are no rows, and as many columns as ever.
+    slopes = np.array([one.slope(places) for one in measurements]).reshape(-1, places.size)
+    slopes = slopes / sures[:, None]
     left = np.array([one.value - one.of(places) for one in measurements]) / sures
     return slopes, left
 
