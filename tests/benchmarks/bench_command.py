@@ -42,7 +42,9 @@ def main():
             ("-m", "cornerbook", "draw", "--force", first, "car.png"),
         ):
             times = [[taken(python, what, folder) for python in pythons] for _ in range(count)]
-            said = ["%.2f, %.2f s" % (min(t), statistics.median(t)) for t in zip(*times)]
+            said = [
+                "%.2f, %.2f s" % (min(t), statistics.median(t)) for t in zip(*times, strict=True)
+            ]
             print(f"{' '.join(what[:4])}: {'; other: '.join(said)}", flush=True)
 
 
