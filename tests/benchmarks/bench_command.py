@@ -1,37 +1,51 @@
 """What a whole process costs; run it as a script, nothing here is a test.
 
     .venv-test/bin/python -m tests.benchmarks.bench_command
+    .venv-test/bin/python -m tests.benchmarks.bench_command OTHER_PYTHON 3
 
-Prints the time of `cornerbook new`, `cornerbook share` and `import cornerbook`, best and
-worst of several, beside that of a Python that does nothing.
+Prints the processor time of the commands, least and median of several runs. With the Python of
+another environment, which has another version installed, both run in turn: a machine that others
+use too is slow by the minute, and only what ran in turn can be compared.
 """
 
+import resource
+import statistics
 import subprocess
 import sys
 import tempfile
-import time
 from pathlib import Path
 
+FEW = ("--wheelbase", "1700", "--front-track", "1000", "--tyre-radius", "280")
 
-def timed(*arguments, cwd):
-    start = time.perf_counter()
-    subprocess.run([sys.executable, *arguments], check=True, cwd=cwd, stdout=subprocess.DEVNULL)
-    return time.perf_counter() - start
+
+def taken(python, arguments, cwd):
+    """Seconds of processor time of one run, without the system's own."""
+    before = resource.getrusage(resource.RUSAGE_CHILDREN).ru_utime
+    subprocess.run([python, *arguments], check=True, cwd=cwd, stdout=subprocess.DEVNULL)
+    return resource.getrusage(resource.RUSAGE_CHILDREN).ru_utime - before
 
 
 def main():
+    pythons = [sys.executable, *sys.argv[1:2]]
+    count = int(sys.argv[2]) if len(sys.argv) > 2 else 5
     with tempfile.TemporaryDirectory() as folder:
         first = str(Path(folder) / "first.xlsx")
-        timed("-m", "cornerbook", "new", first, cwd=folder)
-        names = (str(Path(folder) / ("car%d.xlsx" % i)) for i in range(100))
-        for what, arguments in (
-            ("python that does nothing", lambda: ["-c", ""]),
-            ("import cornerbook", lambda: ["-c", "import cornerbook"]),
-            ("cornerbook new", lambda: ["-m", "cornerbook", "new", next(names)]),
-            ("cornerbook share", lambda: ["-m", "cornerbook", "share", first, next(names)]),
+        taken(sys.executable, ["-m", "cornerbook", "new", first], folder)
+        for what in (
+            ("-c", ""),
+            ("-c", "import cornerbook"),
+            ("-m", "cornerbook", "--help"),
+            ("-m", "cornerbook", "--version"),
+            ("-m", "cornerbook", "new", "--force", "car.xlsx"),
+            ("-m", "cornerbook", "new", "--force", "few.xlsx", *FEW),
+            ("-m", "cornerbook", "share", "--force", first, "copy.xlsx"),
+            ("-m", "cornerbook", "draw", "--force", first, "car.png"),
         ):
-            times = sorted(timed(*arguments(), cwd=folder) for _ in range(7))
-            print("%s: %.3f to %.3f s" % (what, times[0], times[-1]))
+            times = [[taken(python, what, folder) for python in pythons] for _ in range(count)]
+            said = [
+                "%.2f, %.2f s" % (min(t), statistics.median(t)) for t in zip(*times, strict=True)
+            ]
+            print(f"{' '.join(what[:4])}: {'; other: '.join(said)}", flush=True)
 
 
 if __name__ == "__main__":

@@ -4,10 +4,10 @@ import functools
 
 from ..file.trouble import Trouble
 from . import units
-from .places import find, names_in
+from .places import chapters_of_ours
 from .scenario import OWN, Adjuster
 from .sheets import keys_named
-from .text_files import TextFile, kind_name, near
+from .text_files import kind_name, near
 from .typed import TYPED, value_said
 from .wish import name_of_wish
 
@@ -256,12 +256,11 @@ class _Keys:
 @functools.cache
 def sheets_of_ours():
     """The names of the sheets of our chapters."""
-    files = [TextFile(find("chapters", name)) for name in names_in("chapters")]
+    files = chapters_of_ours()
     return frozenset(sheet["name"] for file in files for sheet in file.content.get("sheet", ()))
 
 
 @functools.cache
 def keys_of_ours():
     """The keys of a scenario that our chapters name."""
-    files = [TextFile(find("chapters", name)) for name in names_in("chapters")]
-    return frozenset(key for file in files for key in keys_named(file.content))
+    return frozenset(key for file in chapters_of_ours() for key in keys_named(file.content))

@@ -31,6 +31,7 @@ def wrong_formulas(book, lost):
     stands in a block that was left out for a mistake of its own.
     """
     names = {name.lower(): name for name in book.names}
+    fine = set()  # references that are well, wherever they stand
     for sheet in book.sheets:
         seen = set()
         for (row, column), cell in sheet.cells.items():
@@ -42,8 +43,10 @@ def wrong_formulas(book, lost):
                 continue
             try:
                 for node in nodes(parse(formula)):
-                    if node[0] in ("reference", "call"):
+                    if node[0] == "call" or (node[0] == "reference" and node[1] not in fine):
                         _hold(node, book, names, lost)
+                        if node[0] == "reference":
+                            fine.add(node[1])
             except Trouble as trouble:
                 yield CellTrouble(sheet.name, row, column, str(trouble))
 

@@ -274,6 +274,8 @@ class _Computing:
         self.known = {}
         self.arrays = {}
         self.tables = {}
+        self.places = {}
+        self.made = {}
 
     def run(self):
         for sheet, cells in self.cells.items():
@@ -289,6 +291,12 @@ class _Computing:
         return Range(self, self.place(reference, here))
 
     def place(self, reference, here):
+        key = reference, here[0]
+        if key not in self.places:
+            self.places[key] = self._place(reference, here)
+        return self.places[key]
+
+    def _place(self, reference, here):
         named = self.names.get(reference.lower())
         if named is not None:
             sheet, *block = named
@@ -343,15 +351,23 @@ class _Computing:
             if node[0] != "reference":
                 continue
             try:
-                sheet, top, left, bottom, right = self.place(node[1], key)
+                place = self.place(node[1], key)
             except Trouble as trouble:
                 raise _in_cell(key, trouble) from None
-            cells = self.cells[sheet]
-            for row in range(top, bottom + 1):
-                for column in range(left, right + 1):
-                    cell = cells.get((row, column))
-                    if cell is not None and (cell.formula is not None or cell.array is not None):
-                        yield (sheet, row, column)
+            if place not in self.made:
+                self.made[place] = self._made_in(*place)
+            yield from self.made[place]
+
+    def _made_in(self, sheet, top, left, bottom, right):
+        """The cells of a range that formulas make."""
+        cells = self.cells[sheet]
+        return [
+            (sheet, row, column)
+            for row in range(top, bottom + 1)
+            for column in range(left, right + 1)
+            for cell in [cells.get((row, column))]
+            if cell is not None and (cell.formula is not None or cell.array is not None)
+        ]
 
     def tree(self, key):
         if key not in self.trees:

@@ -77,10 +77,11 @@ class Page:
 
     def filled(self, text):
         """A template's text with its words in braces filled in."""
-        if "{" in text:
-            for words in (self.words, self.columns):
-                for word, meaning in words.items():
-                    text = text.replace(word, meaning)
+        for words in (self.words, self.columns):
+            for word, meaning in words.items():
+                if "{" not in text:
+                    return text
+                text = text.replace(word, meaning)
         return text
 
     def place(self, block, at):

@@ -1,11 +1,12 @@
 """Where templates, chapters, scenarios and pictures are: in the installed package or beside it."""
 
+import functools
 from pathlib import Path
 
 import cornerbook
 
 from ..file.trouble import Trouble
-from .text_files import nearest
+from .text_files import TextFile, nearest
 
 _PACKAGE = Path(cornerbook.__file__).resolve().parent
 
@@ -20,6 +21,12 @@ def workbooks():
 def names_in(folder):
     """The names of what we bring in a folder of text files, sorted."""
     return sorted(path.stem for path in (workbooks() / folder).glob("*.toml"))
+
+
+@functools.cache
+def chapters_of_ours():
+    """The `TextFile` of each chapter that we bring, read once: whoever has them only reads them."""
+    return tuple(TextFile(find("chapters", name)) for name in names_in("chapters"))
 
 
 def find(folder, name, beside=None):

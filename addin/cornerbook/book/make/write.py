@@ -241,12 +241,15 @@ class _Writer:
             ((WITHIN, "agrees", "ok", "all "), GOOD),
             ((OUTSIDE, SWAPPED, "#"), LOOK),
         ):
-            made = self.workbook.add_format({"bg_color": colours[0], "font_color": colours[1]})
+            if colours not in self.formats:
+                self.formats[colours] = self.workbook.add_format(
+                    {"bg_color": colours[0], "font_color": colours[1]}
+                )
             for word in words:
                 page.conditional_format(
                     *block,
-                    {"type": "text", "criteria": "begins with", "value": word, "format": made,
-                     "stop_if_true": True},
+                    {"type": "text", "criteria": "begins with", "value": word,
+                     "format": self.formats[colours], "stop_if_true": True},
                 )  # fmt: skip
 
     def dress(self, sheet, page):

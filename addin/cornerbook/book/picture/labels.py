@@ -81,7 +81,7 @@ class Placer:
                 dx = math.cos(angle) * (away + wide)
                 dy = math.sin(angle) * (away + high)
                 there = (x + dx - wide, y + dy - high, x + dx + wide, y + dy + high)
-                cost = self._cost(there, (x, y), away)
+                cost = self._cost(there, (x, y), away, best[0] if best else math.inf)
                 if best is None or cost < best[0]:
                     best = (cost, dx, dy, there)
         _, dx, dy, there = best
@@ -94,15 +94,20 @@ class Placer:
                         "shrinkA": 1.0, "shrinkB": 2.0},
         )  # fmt: skip
 
-    def _cost(self, there, at, away):
+    def _cost(self, there, at, away, least):
+        """What a place for a label costs; part of it where that is `least` or more already."""
         left, low, right, high = there
         cost = 0.12 * away
         for a, b, c, d in self.boxes:
             if a < right and c > left and b < high and d > low:
                 cost += 60.0
+        if cost >= least:
+            return cost
         for x, y in self.dots:
             if left < x < right and low < y < high:
                 cost += 3.0
+        if cost >= least:
+            return cost
         for x, y in self.points:
             if left - _OTHER < x < right + _OTHER and low - _OTHER < y < high + _OTHER:
                 cost += 25.0

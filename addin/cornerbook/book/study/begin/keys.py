@@ -2,8 +2,7 @@
 
 import functools
 
-from ...make.places import find, names_in
-from ...make.text_files import TextFile
+from ...make.places import chapters_of_ours
 from ...make.wish import keys_of_wish
 
 
@@ -30,14 +29,14 @@ def known_keys():
     The kind of a table of rows is a tuple of the kinds of its columns.
     """
     found: dict = {}
-    for name in names_in("chapters"):
-        for row in _rows(TextFile(find("chapters", name)).content):
+    for file in chapters_of_ours():
+        for row in _rows(file.content):
             if "from" in row:
                 found.setdefault(row["from"], Key(row, False))
             for way in ("wish", "band"):
                 for key in keys_of_wish(row[way]) if way in row else ():
                     found.setdefault(key, Key(row, True))
-        for block in _tables(TextFile(find("chapters", name)).content):
+        for block in _tables(file.content):
             kinds = tuple(column["kind"] for column in block["columns"])
             found.setdefault(block["from"], Key({"kind": kinds}, False))
     return found

@@ -1,10 +1,7 @@
 """A scenario that holds what its builder knows so far, made whole."""
 
-import numpy as np
-
 from ...make.places import find
 from ...make.scenario import Scenario
-from .car import Car
 from .missing import missing
 from .sound import is_sound
 
@@ -20,6 +17,11 @@ def begin(scenario, mistakes):
     if not is_sound(scenario, mistakes) or mistakes:
         scenario.leave_open(demonstration.has)
         return None
+    # What these bring along takes long to import, and a scenario that is whole needs none of it.
+    import numpy as np
+
+    from .car import Car
+
     car = Car(scenario, demonstration)
     # A linkage on trial need not close.
     with np.errstate(all="ignore"):
