@@ -6,8 +6,8 @@ by hand, from the folder that holds `tests`, all of a workbook:
 
     python -m tests.fuzz.cells car.xlsx --kinds blank,word --seed 1 --cases 500
 
-An error that is meant: #N/A in a cell that a chart draws, or that calls CORNER.AT, a point of a
-sweep; of a point out of reach, which charts skip.
+An error that is meant: #N/A in a cell that a chart draws, or that calls CORNER.AT or
+CORNER.IN_ROLL alone, a point of a sweep; where it is out of reach, which charts skip.
 """
 
 import argparse
@@ -40,6 +40,7 @@ MEANT_BLANK = {
 Without the spring's longest length the sheet Springs looks over the travel shown.
 """
 _DRAWN = re.compile(rb"<c:f>([^<]+)</c:f>")
+_SWEPT = re.compile(r"CORNER\.(AT|IN_ROLL)\(")
 _VERDICT = re.compile(r'IF\(AND\(ISNUMBER\((\$?[A-Z]+\$?\d+)\),OR\(.*"not known"\)\)\)$')
 
 
@@ -113,7 +114,8 @@ def _of_sweeps(path):
     for sheet in openpyxl.load_workbook(path):
         for row in sheet.iter_rows():
             for cell in row:
-                if isinstance(cell.value, str) and "CORNER.AT(" in cell.value:
+                formula = cell.value if isinstance(cell.value, str) else ""
+                if _SWEPT.search(formula) and "IFERROR(" not in formula:
                     yield sheet.title, cell.coordinate
 
 

@@ -14,7 +14,7 @@ from ..file.address import cell_name
 from ..file.trouble import Trouble
 from ..formula.parse import nodes, parse
 from ..formula.spell import parts_of_if, spelt
-from .operands import Known, Operands, asked_by, is_yellow_number, key_of
+from .operands import SWEPT, Known, Operands, asked_by, is_yellow_number, key_of
 
 PASSED_BY = frozenset(("behind", "link", "note"))
 """Looks of cells that are left as they are: they show other cells, or ask by themselves."""
@@ -31,6 +31,7 @@ def ask_first(book):
             if cell.formula is None or cell.look in PASSED_BY:
                 continue
             try:
+                asking.in_table = cell.look.startswith("table")
                 cell.formula = "=" + asking.asked(cell.formula[1:], sheet, Known())
             except Trouble:
                 continue  # what is wrong with it is said where formulas are held
@@ -76,7 +77,10 @@ _NONE, _EXPECTED = "# no number comes of ", ": a number was expected"
 
 
 class _Asking:
+    """in_table: whether the formula at hand stands in a table, where a point may be #N/A."""
+
     def __init__(self, book):
+        self.in_table = False
         self._operands = Operands(book)
         self._names = {place: name for name, place in book.names.items()}
 
@@ -88,6 +92,7 @@ class _Asking:
         parts = parts_of_if(text)
         tree = parse("=" + (parts[0] if len(parts) == 3 else text))
         needed, risky = self._operands.of(tree, sheet, known)
+        risky = risky and not (self.in_table and tree[0] == "call" and tree[1] in SWEPT)
         said = self._no_number(text, sheet) if risky and not caught else ""
         if len(parts) == 3:
             sure, asks = asked_by(tree)

@@ -27,6 +27,9 @@ _SURE = frozenset(
 )  # fmt: skip
 """Functions that come to something whatever numbers they are given."""
 
+SWEPT = frozenset(("CORNER.AT", "CORNER.IN_ROLL"))
+"""Formulas of ours for points of a sweep: #N/A, which charts skip, where there is none."""
+
 _OF_CELLS = frozenset(("MIN", "MAX", "SUM"))
 """Functions that come to something of cells of which none has an error."""
 
@@ -230,6 +233,7 @@ class _Look:
             self.at(arguments[1], numeric)
         elif name.startswith(NAMESPACE):
             self.ours(name[len(NAMESPACE) :], arguments)
+            self.risky = self.risky or name in SWEPT
             if numeric:
                 self.need(node)
         elif name == "INDEX":
