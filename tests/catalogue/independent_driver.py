@@ -4,8 +4,7 @@ Importing this adds them to `VALUE` of `tests/catalogue/independent.py`.
 """
 
 import numpy as np
-from scipy.optimize import least_squares
-from scipy.optimize import brentq
+from scipy.optimize import brentq, least_squares
 
 from tests.authorities import posture_by_scipy as by_scipy
 from tests.catalogue.independent import authority
