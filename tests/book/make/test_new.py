@@ -109,6 +109,8 @@ def test_only_inputs_are_unlocked(formulas_view):
                     begun = begun or (sheet.title, cell.column) == ("Rules", 2)
                     # Cases begin with travel, friction and loads of other sheets.
                     begun = begun or (sheet.title == "Loads" and 2 <= cell.column <= 7)
+                    # The share of the braking follows the brakes' parts.
+                    begun = begun or cell.value == "=BrakeShareMade"
                     # A part follows the person of the sheet Driver, a body's dimension the car.
                     begun = begun or str(cell.value).startswith("=Driver")
                     begun = begun or (sheet.title, cell.column) == ("Body", 3)
