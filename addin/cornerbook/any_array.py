@@ -48,7 +48,7 @@ def _operator(name):
 
 
 for _name in ("add", "radd", "sub", "rsub", "mul", "rmul", "truediv", "rtruediv",
-              "lt", "gt", "le", "ge", "eq"):  # fmt: skip
+              "lt", "gt", "le", "ge", "eq", "ne", "and", "or"):  # fmt: skip
     setattr(Numbers, f"__{_name}__", _operator(f"__{_name}__"))
 
 

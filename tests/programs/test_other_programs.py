@@ -135,3 +135,48 @@ def test_a_workbook_that_calc_saved(opened, saved, program):
     want = stored(saved, cells)
     assert len(want) > 2000
     assert differences(want, opened(program, saved, cells).values()) == {}
+
+
+def _rows(original, sheet):
+    """{label: the numbers of the rows that begin with it} of a sheet."""
+    found = {}
+    for cell in openpyxl.load_workbook(original)[sheet]["A"]:
+        found.setdefault(cell.value, []).append(cell.row)
+    return found
+
+
+def test_an_emptied_point_is_named(opened, few):
+    """What-if says which cell is empty; Placing still gives what does not need the point."""
+    original, copy, cells = few
+    other = opened("IronCalc", copy, cells)
+    upper = _rows(original, "Front corner")["Upper ball joint"][0]
+    other.set({("Front corner", f"D{upper}"): None})
+    values, results = other.values(), _rows(original, "What-if")
+    for label in ("Caster", "Mechanical trail", "Camber gain", "Roll centre height"):
+        for column in "BCFI":
+            said = values["What-if", f"{column}{results[label][0]}"]
+            assert said.startswith("# Upper ball joint: z is empty"), (label, column)
+    for row in results["Upper ball joint"][1:2]:
+        assert values["What-if", f"D{row}"] is None
+    place = _rows(original, "Placing")["Lower ball joint"][0]
+    assert all(isinstance(values["Placing", f"{column}{place}"], float) for column in "BCD")
+
+
+def test_a_difference_that_is_not_shown_makes_no_variant_better(opened, few):
+    """Half of the last digit shown off the wish, where roundings of the two part."""
+    original, copy, cells = few
+    other = opened("IronCalc", copy, cells)
+    results = _rows(original, "What-if")
+    trail, upper = results["Mechanical trail"][0], results["Upper ball joint"][0]
+    drawn = _rows(original, "Front corner")["Upper ball joint"][0]
+    x = yellow_of(str(original))["Front corner", f"B{drawn}"]
+    wish = ("Wanted", f"B{_rows(original, 'Wanted')['Mechanical trail'][0]}")
+    other.set({wish: other.values()["What-if", f"B{trail}"] + 0.0025})
+    for change, verdict in (
+        (1e-7, "as good"),
+        (-1e-7, "as good"),
+        (-0.1, "better"),
+        (0.1, "worse"),
+    ):
+        other.set({("What-if", f"B{upper}"): x + change})
+        assert other.values()["What-if", f"E{trail}"] == verdict, change
