@@ -169,7 +169,7 @@ def test_optional_arguments_left_out(classic, name):
 @each("name", FORMULAS)
 def test_a_required_argument_that_is_empty(classic, name):
     for i, argument in enumerate(FORMULAS[name].arguments):
-        if argument.required:
+        if argument.required and not (argument.kind == "any" and argument.blank):
             given = example(name)
             given[i] = Cells(None)
             said(one(cell(classic, name, *given)), argument.name)

@@ -153,7 +153,7 @@ def test_one_argument_left_out_in_the_middle():
 @pytest.mark.parametrize("empty", [None, [[None]], [[""]]], ids=["left out", "null", "empty"])
 def test_a_required_argument_that_is_empty(name, empty):
     for i, argument in enumerate(FORMULAS[name].arguments):
-        if argument.required:
+        if argument.required and not (argument.kind == "any" and argument.blank):
             given = example(name)
             given[i] = empty
             said(one(excel_call(name, *given)), argument.name)

@@ -12,7 +12,7 @@ from tests.book.make.test_scenario_keys import LAPWING
 from tests.book.make.texts import changed, line_of, stopped, written
 
 CHAPTERS = 'title = "Mine"\nchapters = ["car", "wanted", "masses"]\n'
-DRIVER = '["Driver", "=DriverMass or 78", "=DriverX or -918.3", 0, "=DriverZ or 353.2"'
+DRIVER = '["Driver", "=DriverMass or 78", "=DriverX or -1008.4", 0, "=DriverZ or 353.1"'
 PARTS = LAPWING[LAPWING.index("parts = [") : LAPWING.index("# What the sheets look over:")]
 
 
@@ -57,7 +57,7 @@ def test_what_was_measured_goes_first(made):
 def test_a_heavier_driver_is_felt(made):
     book = made(changed(LAPWING, DRIVER, '["Driver", 98, -850, 0, 340'))
     assert named(book, "CarMass") == pytest.approx(300.0)
-    others = 280.0 * (1.0 - named(made(LAPWING), "FrontShare")) * 1580.0 - 78.0 * 918.3
+    others = 280.0 * (1.0 - named(made(LAPWING), "FrontShare")) * 1580.0 - 78.0 * 1008.4
     behind = (others + 98.0 * 850.0) / 300.0
     assert named(book, "FrontShare") == pytest.approx(1.0 - behind / 1580.0)
 
@@ -120,7 +120,7 @@ def test_a_list_of_rows_was_expected(tmp_path):
 def test_a_part_follows_a_cell_where_the_workbook_has_it(made, tmp_path):
     """The cell is that name's formula; without that sheet it is the number, in any unit."""
     book = made(LAPWING)
-    assert rows_of(book)["Driver"][:3] == [78, -918.3, 0]
+    assert rows_of(book)["Driver"][:3] == [78, -1008.4, 0]
     own = (
         '\n[[sheet]]\nname = "Mine"\n\n[[sheet.block]]\nkind = "inputs"\nrows = [\n'
         '{ label = "Mass", name = "DriverMass", value = 91, kind = "mass" }]\n'
@@ -129,7 +129,7 @@ def test_a_part_follows_a_cell_where_the_workbook_has_it(made, tmp_path):
     book = openpyxl.load_workbook(io.BytesIO(make(*paths, system="in")), data_only=True)
     mass, x, _ = rows_of(book)["Driver"][:3]
     assert mass == pytest.approx(91 / 0.45359237)
-    assert x == pytest.approx(-918.3 / 25.4)
+    assert x == pytest.approx(-1008.4 / 25.4)
     text = changed(LAPWING, "=DriverMass or 78", "=NoSuchCell")
     assert "NoSuchCell is neither a name nor cells" in stopped(tmp_path, CHAPTERS, text)
 

@@ -101,7 +101,7 @@ def angle_at_point(block, point, from_point, to_point):
     "as POINT_FROM_DATUM has it, from 0 to 180.",
     source="Angle between two vectors, by their products; change of axes by two turns.",
     example='=CORNER.LINE_ANGLE(Example, "upper rear pickup", "upper front pickup", "x", 10, 3)',
-    check=1.84092234934,
+    check=8.85597030196,
 )  # fmt: skip
 def line_angle(block, from_point, to_point, axis, turned, raised):
     way = Vec(*_along(_line(block.block, from_point, to_point), turned, raised))
