@@ -46,8 +46,11 @@ def test_every_formula_cell_holds_a_value(formulas_view, values_view):
     count = 0
     for cell in formula_cells(formulas_view):
         stored = values_view[cell.parent.title][cell.coordinate].value
-        # An empty note is a formula whose value is an empty text.
-        if stored is None:
+        # An empty note is a formula whose value is an empty text, and so is what a table that
+        # nobody has begun says of its first row.
+        if stored is None and hasattr(cell.value, "text"):
+            assert cell.parent.title in ("Survey", "Set-up log"), cell.coordinate
+        elif stored is None:
             there = re.fullmatch(r"='?([^'!]+)'?!\$([A-Z]+)\$(\d+)", cell.value)
             said = formulas_view[there[1]][there[2] + there[3]] if there else cell
             assert '""' in said.value, cell.coordinate
