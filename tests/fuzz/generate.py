@@ -87,7 +87,7 @@ class Generator:
     def _kind(self, name, raw):
         """Something else in the place of an argument, or of some cells of one."""
         place = self.draw.integers(len(raw))
-        if isinstance(raw[place], tuple) and self.draw.random() < 0.8:
+        if raw[place] and isinstance(raw[place], tuple) and self.draw.random() < 0.8:
             rows = [list(row) for row in raw[place]]
             for _ in range(self.draw.integers(1, 4)):
                 row = self.one_of(rows)

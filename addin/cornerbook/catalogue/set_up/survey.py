@@ -2,7 +2,7 @@
 
 import difflib
 
-from ...cells.block import ACTUATION_POINTS, POINTS
+from ...cells.block import ACTUATION_POINTS, POINTS, key_of
 from ...cells.declare import Argument, formula
 from ...cells.mend import Mend, finite, is_number, shown
 from ...geometry.vec import Vec
@@ -89,9 +89,12 @@ def _text(what, cell):
 
 def _point(block, what, cell):
     """A point as a row names it, on the side that it says."""
-    side, _, rest = _text(what, cell).partition(" ")
-    sign = SIDES.get(side.lower())
-    name = (rest if sign else _text(what, cell)).strip()
+    name, sign = _text(what, cell), None
+    for side in SIDES:
+        # With a space, a hyphen or nothing between, as rows are matched.
+        if key_of(name).startswith(side) and not block.has(name):
+            name, sign = name[len(side) :].strip(" -_"), SIDES[side]
+            break
     if not block.has(name):
         near = difflib.get_close_matches(name.lower(), (*POINTS, *ACTUATION_POINTS), n=1)
         hint = f"; did you mean {near[0]}?" if near else ""
