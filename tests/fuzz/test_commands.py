@@ -26,7 +26,7 @@ def faults(first):
 
 @pytest.mark.parametrize(
     ("cases", "count", "most_made"),
-    [(workbooks.case, 25, 0.9), (points.case, 40, 0.6), (scenarios.case, 10, 0.9),
+    [(workbooks.case, 25, 0.9), (points.case, 40, 0.6), (scenarios.case, 24, 0.9),
      (arguments.case, 45, 0.7)],
 )  # fmt: skip
 def test_what_is_broken_is_said_in_a_line(cases, count, most_made):
