@@ -23,7 +23,7 @@ from openpyxl.utils import get_column_letter, range_boundaries
 MOST = 2
 """Pages that a sheet may take."""
 
-WHOLE = 31
+WHOLE = 30
 """Pages of the whole workbook."""
 
 _PAGE = re.compile(rb"/Type\s*/Page\b")
