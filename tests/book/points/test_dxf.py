@@ -1,7 +1,6 @@
 """Drawings out of a workbook and back, held to ezdxf's own auditor, NumPy and SciPy."""
 
 import io
-from pathlib import Path
 
 import ezdxf
 import numpy as np
@@ -24,10 +23,10 @@ ANGLES = ("static camber", "static toe")
 
 
 @pytest.fixture
-def lapwing(tmp_path_factory):
-    """A copy of the example workbook."""
+def lapwing(tmp_path_factory, once):
+    """A copy of the demonstration car's workbook, of the sheets that have points."""
     path = tmp_path_factory.mktemp("made") / "car.xlsx"
-    path.write_bytes((Path(__file__).parents[3] / "workbooks" / "lapwing.xlsx").read_bytes())
+    path.write_bytes(once.workbook(chapters=("bump", "joints")).read_bytes())
     return path
 
 

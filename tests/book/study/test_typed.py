@@ -42,7 +42,7 @@ def test_the_demonstration_comes_back(once, tmp_path, system):
     assert written.messages == []
 
 
-@pytest.mark.parametrize(("system", "seed"), [("mm", 1), ("mm", 2), ("in", 3)])
+@pytest.mark.parametrize(("system", "seed"), [("mm", 1), ("in", 3)])
 def test_a_workbook_with_every_cell_typed_over_comes_back(once, tmp_path, system, seed):
     path = once.workbook(system=system)
     changes = other_values(path, seed)
