@@ -105,7 +105,7 @@ MEASURED = {
 _WORD = {"What-if": "upper arm"}
 
 _WORDS_IN = {
-    "Survey": "ABCG", "Rules": "ACH", "Masses": "A", "Arrangements": "A",
+    "Survey": "ABCJ", "Rules": "ACH", "Masses": "A", "Arrangements": "A",
 }  # fmt: skip
 """Columns of words."""
 

@@ -110,5 +110,5 @@ def test_a_chart_of_the_users_choice_keeps_to_the_least_span_of_that_choice(syst
     ]
     low, high = (book["Two-way"][at].value for at in behind)
     assert high - low == pytest.approx(beside["bump steer"][1])
-    said = rows(book["Two-way"], "The table's numbers are")[0][1]
+    said = rows(book["Two-way"], "The table shows")[0][1]
     assert said == f"bump steer in deg/{system}"

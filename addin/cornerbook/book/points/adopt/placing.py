@@ -4,7 +4,9 @@ from ....cells.block import key_of
 from ....cells.mend import is_number
 from ...file.package import Package
 from ...file.trouble import Trouble
+from ...formula.parse import parse
 from ...formula.rewrite import has_call
+from ...make.asking import before_asking
 from ...study.recalculate import Recalculation
 from ..row import Row
 
@@ -93,7 +95,7 @@ def _steps(package, block):
         for address, content in cells.items():
             if content.formula is None or not has_call(content.formula):
                 continue
-            tree = trees.tree((sheet, address))
+            tree = parse(before_asking(content.formula))
             if tree[0] != "call" or not tree[1].startswith("CORNER.PLACE_"):
                 continue
             here = trees.at((sheet, address))

@@ -13,6 +13,7 @@ from ...file.trouble import Trouble
 from ...formula.ranges import single
 from ...formula.rewrite import quoted
 from ...formula.values import Unknown, Values
+from ...make.asking import before_asking
 from ...make.names import is_name
 from ..tolerance.results import Results
 from .both_wheels import add_axle_rows, look_of
@@ -109,7 +110,8 @@ def _found(package, corner):
     called = re.compile(rf"^CORNER\.[A-Z_]+\({re.escape(corner.name)}[,)]")
     for result in Results(package, values).find():
         sheet, address = result.cell
-        formula = (package.cells(sheet)[address].formula or "").lstrip("=")
+        content = package.cells(sheet)[address]
+        formula = before_asking(content.formula).lstrip("=") if content.formula else ""
         if called.match(formula):
             yield result, formula
 
