@@ -21,7 +21,7 @@ def test_saved_by_calc_in_between(calc, starter, tmp_path):
     *said, last = done.messages
     assert last == "Sheets of yours that came along: My notes, Stock."
     # Ends of a range that follow an input: Calc spells their formulas its own way.
-    assert all("Taken as the value" in one and "Two-way" in one for one in said)
+    assert all("Taken as the value" in one and "Two-way" in one for one in said), said
     new.write_bytes(done.content)
     saved, made = yellow_of(path), yellow_of(new)
     for cell, value in made.items():

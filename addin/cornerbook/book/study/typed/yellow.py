@@ -97,7 +97,8 @@ def words_of(package, sheet):
     open_ = set(package.inputs(sheet))
     texts = {}
     for address, content in package.cells(sheet).items():
-        if isinstance(content.value, str) and content.formula is None and address not in open_:
+        worked_out = content.formula is not None or content.in_array
+        if isinstance(content.value, str) and not worked_out and address not in open_:
             row, column = row_and_column(address)
             texts[row - 1, column - 1] = content.value
     return Words(texts)
