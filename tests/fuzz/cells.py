@@ -33,7 +33,7 @@ WITHIN = "pass"
 MEANT_BLANK = {
     "Wanted": "ABCD", "Rules": "ABCDEFGH", "Arrangements": "ABCDEFGHIJ", "What-if": "BCDEFGHIJKLM",
     "Adjusters": "ABCDEFGHIJKLM", "Survey": "ABCDEFGHIJ", "Driver": "EFGHIJKLM", "Masses": "AFGHI",
-    "Body": "ABE", "Springs": ("B7", "B8", "B9"),
+    "Body": "ABDE", "Springs": ("B7", "B8", "B9"),
 }  # fmt: skip
 """Columns in which a blank cell has a meaning, as the sheet says; others say so in their row.
 

@@ -532,4 +532,4 @@ def test_the_driver_moves_with_the_car_and_does_not_grow():
     assert story.sources["driver.hip_x"] == "In proportion to the wheelbase."
     # A hip joint that is given takes the others with it.
     scenario, _ = completed({"car": given, "driver": {"hip_x": -1000.0}})
-    assert scenario.content["driver"]["heel_x"] == theirs["heel_x"] - 70.0
+    assert scenario.content["driver"]["heel_x"] == theirs["heel_x"] - 1000.0 - theirs["hip_x"]
