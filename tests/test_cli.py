@@ -213,9 +213,9 @@ def test_loads(tmp_path, car):
     assert wrong.returncode == 1 and "ends in .csv" in wrong.stderr
 
 
-def test_renew(tmp_path, once):
+def test_renew(tmp_path, starter):
     car = tmp_path / "car.xlsx"
-    car.write_bytes(once.workbook(chapters=("springs", "bump")).read_bytes())
+    car.write_bytes(starter.read_bytes())
     done = run("renew", car.name, "--out", "new.xlsx", "--chapters", "springs", cwd=tmp_path)
     assert (done.returncode, done.stdout) == (0, "new.xlsx is made.\n"), done.stderr
     assert zipfile.ZipFile(tmp_path / "new.xlsx").testzip() is None
@@ -225,15 +225,12 @@ def test_renew(tmp_path, once):
         assert words in refused.stderr
 
 
-def test_scenario(tmp_path, once):
+def test_scenario(tmp_path, starter):
     car = tmp_path / "car.xlsx"
-    few = ("springs", "bump")
-    car.write_bytes(once.workbook(chapters=few).read_bytes())
+    car.write_bytes(starter.read_bytes())
     done = run("scenario", car.name, "car.toml", cwd=tmp_path)
     assert (done.returncode, done.stdout) == (0, "car.toml is made, with lengths in mm.\n")
-    again = run(
-        "new", "again.xlsx", "--scenario", "car.toml", "--chapters", ",".join(few), cwd=tmp_path
-    )
+    again = run("new", "again.xlsx", "--scenario", "car.toml", cwd=tmp_path)
     assert again.returncode == 0, again.stderr
     assert (tmp_path / "again.xlsx").read_bytes() == car.read_bytes()
     taken = run("scenario", car.name, "car.toml", cwd=tmp_path)
