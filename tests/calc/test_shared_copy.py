@@ -139,11 +139,13 @@ def test_edits_move_both_alike(both, results, cells_of_starter, seed):
         original.set_many(edits)
         shared.set_many(edits)
         found = differences(read(original, results), read(shared, results))
-        # Places that are solved for in steps agree to what the last of these leaves.
+        # Places that are solved for in steps agree to what the last of these leaves, 1e-8 of a
+        # percent of Ackermann at some ten millimetres a percent or a few times that; Ackermann at
+        # a small rack is a percentage of a small difference of angles.
         found = {
             place: (ours, theirs) for place, (ours, theirs) in found.items()
-            if not (place[0] == "Placing" and isinstance(ours, float) and isinstance(theirs, float)
-                    and abs(ours - theirs) <= 1e-7)
+            if not (place[0] in ("Placing", "Steer angles") and isinstance(ours, float)
+                    and isinstance(theirs, float) and abs(ours - theirs) <= 1e-6)
         }  # fmt: skip
         # Of places that are solved for in steps, the copy takes fewer: it may find none.
         none = [theirs for _, theirs in found.values() if "no place was found" in str(theirs)]
