@@ -145,7 +145,9 @@ def test_yellow_cells_are_carried_over(once, tmp_path, system, chapters):
     content = edited(path, other_values(path, 11))
     done = renewed(put(tmp_path, content), chapters=list(chapters) or None)
     hold_alike(yellow_of(done.content), yellow_of(content))
-    assert done.messages == []
+    if not chapters:
+        # Of few sheets it tells where the numbers of the others would come from.
+        assert done.messages == []
 
 
 def test_fewer_chapters(starter):

@@ -64,6 +64,11 @@ class Arguments:
             said = self._elsewhere.text(parts, self._place_text, sheet, address)
             if kind != "number" or literal:
                 return said
+            if len(parts) == 2 and getattr(parts[1], "type", None) == Token.OPERAND:
+                # A cell with its sign turned: another call may come by the same number without
+                # the question that this one's cell asks first.
+                cell = self._elsewhere.text(parts[1:], self._place_text, sheet, address)
+                said = f"IF(ISNUMBER({cell}),{said},{cell})"
             return self._asking(said, identity, sheet, address)
 
         if kind in ("block", "names", "cells", "rows") and not literal:
