@@ -137,6 +137,11 @@ def _elsewhere(reference, sheet, local):
     return reference
 
 
+def in_quotes(text):
+    """A text as a formula holds it."""
+    return '"%s"' % text.replace('"', '""')
+
+
 def quoted(sheet):
     """A sheet's name as formulas have it."""
     return "'%s'" % sheet.replace("'", "''")

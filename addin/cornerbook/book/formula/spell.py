@@ -2,6 +2,7 @@
 
 from openpyxl.formula.tokenizer import Token
 
+from .rewrite import in_quotes
 from .tokens import tokens
 
 _JOINED = ("infix", "prefix", "postfix")
@@ -13,7 +14,7 @@ def spelt(tree):
     if kind == "number":
         return f"{what:.0f}" if what.is_integer() and abs(what) < 1e15 else repr(what)
     if kind == "text":
-        return '"%s"' % what.replace('"', '""')
+        return in_quotes(what)
     if kind == "logical":
         return "TRUE" if what else "FALSE"
     if kind == "call":
@@ -31,7 +32,7 @@ def spelt(tree):
 
 def _constant(value):
     if isinstance(value, str):
-        return '"%s"' % value.replace('"', '""')
+        return in_quotes(value)
     return str(value).upper()
 
 

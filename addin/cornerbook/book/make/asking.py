@@ -13,6 +13,7 @@ The choices of an IF are looked at one by one: what is not taken need not be kno
 from ..file.address import cell_name
 from ..file.trouble import Trouble
 from ..formula.parse import nodes, parse
+from ..formula.rewrite import in_quotes
 from ..formula.spell import parts_of_if, spelt
 from .operands import SWEPT, Known, Operands, asked_by, is_yellow_number, key_of
 
@@ -115,14 +116,14 @@ class _Asking:
         text = spelt(operand)
         if operand[:2] == ("call", "INDEX"):
             where = spelt(operand[2][0]).replace("$", "").replace("'", "")
-            return f'IF(LEFT({text})="#",{text},{_quoted(f"# {where}{_EXPECTED}")})'
+            return f'IF(LEFT({text})="#",{text},{in_quotes(f"# {where}{_EXPECTED}")})'
         place = self._operands.place(text, sheet) if operand[0] == "reference" else None
         cell = place and self._operands.cell(place)
         if place is None or not (cell is None or is_yellow_number(cell)):
             return text
         where = f"{place[0].name}!{cell_name(*place[1:])}"
         name = self._names.get((*place, *place[1:]))
-        said = _quoted(f"# {f'{name} ({where})' if name else where}{_EXPECTED}")
+        said = in_quotes(f"# {f'{name} ({where})' if name else where}{_EXPECTED}")
         if cell is not None and cell.formula is not None:
             return f'IF(LEFT({text})="#",{text},{said})'
         return said
@@ -140,8 +141,4 @@ class _Asking:
                     named.setdefault(node[1].replace("$", "").replace("'", ""))
         listed = list(named)[:NAMED]
         said = " and ".join(filter(None, (", ".join(listed[:-1]), *listed[-1:])))
-        return _quoted(f"{_NONE}{said}; look there") if said else ""
-
-
-def _quoted(text):
-    return '"%s"' % text.replace('"', '""')
+        return in_quotes(f"{_NONE}{said}; look there") if said else ""

@@ -58,16 +58,13 @@ def is_long(choices):
     return len(",".join(choices)) > _LONGEST
 
 
-def of_chosen(cell, what):
-    """A formula, without "=", for the "unit" or the "span" of the quantity named in a cell.
+def span_of_chosen(cell):
+    """A formula, without "=", for how much a chart shows at least of the quantity named in a cell.
 
-    It gives an empty text or 0 for a word that is no quantity's.
+    It gives 0 for a word that is no quantity's.
     """
-    words, found, span = _NAMES
-    if what == "span":
-        found = span
-    nothing = '""' if what == "unit" else "0"
-    return f"IFERROR(INDEX({found},MATCH({cell},{words},0)),{nothing})"
+    words, _, spans = _NAMES
+    return f"IFERROR(INDEX({spans},MATCH({cell},{words},0)),0)"
 
 
 def put_lists(book, new_sheet, system):

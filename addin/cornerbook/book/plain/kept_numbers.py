@@ -13,7 +13,7 @@ from ..file.cell_error import CellError
 from ..file.new_sheet import free_name
 from ..file.trouble import Trouble
 from ..formula.ranges import single
-from ..formula.rewrite import Call, quoted, ranges_in, taken_apart
+from ..formula.rewrite import Call, in_quotes, quoted, ranges_in, taken_apart
 from .added_sheet import AddedSheet
 from .array_cells import array_cells
 
@@ -241,7 +241,7 @@ def _written(value):
     if isinstance(value, (int, float)):
         return repr(float(value))
     pieces = [value[i : i + _LONGEST] for i in range(0, len(value), _LONGEST)] or [""]
-    return "&".join('"%s"' % piece.replace('"', '""') for piece in pieces)
+    return "&".join(in_quotes(piece) for piece in pieces)
 
 
 @lru_cache(maxsize=1)

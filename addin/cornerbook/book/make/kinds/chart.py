@@ -3,7 +3,7 @@
 from ...file.address import cell_name
 from ...formula.rewrite import quoted
 from .. import units
-from ..choices import of_chosen
+from ..choices import span_of_chosen
 from ..declare import NUMBER, TEXT, TRUTH, block_kind, list_of, needed
 from ..model import Chart
 from ..rows import wish_cell
@@ -79,7 +79,7 @@ def chart(page, block):
 def _least_shown(page, block, kind):
     """How much an axis of y shows at least, as a formula has it; "" where any is much."""
     if "y_name" in block:
-        return of_chosen(block["y_name"], "span")
+        return span_of_chosen(block["y_name"])
     least = units.least_shown(kind, page.system)
     return f"{least:.9g}" if least else ""
 

@@ -1,5 +1,6 @@
 """Recorded steps as the text of formulas in a table's rows."""
 
+from ...formula.rewrite import in_quotes
 from ..recorded.steps import STRENGTH
 
 _STRONGEST = 5
@@ -81,6 +82,6 @@ def constant_text(value):
     if isinstance(value, bool):
         return "TRUE" if value else "FALSE"
     if isinstance(value, str):
-        return '"%s"' % value.replace('"', '""')
+        return in_quotes(value)
     text = repr(value)
     return text[:-2] if text.endswith(".0") else text.replace("e", "E")
