@@ -7,7 +7,7 @@ import random
 
 import openpyxl
 from cornerbook.book.file.package import Package
-from cornerbook.book.make.asking import same_but_for_asking
+from cornerbook.book.make.formulas.bare import same_but_for_asking
 
 PAPER = "FFFFF6BF"
 

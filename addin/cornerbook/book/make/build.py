@@ -4,15 +4,17 @@ import re
 
 from ..formula.targets import spelled
 from .asked import Asked
-from .asking import ask_first
 from .choices import put_lists
-from .formulas import too_long, wrong_formulas
+from .formulas.asking import ask_first
+from .formulas.computing import compute
+from .formulas.holding import too_long, wrong_formulas
+from .formulas.references import References
 from .groups import GROUPS, REFERENCE
 from .kinds import KINDS
 from .lost import Lost, names_given
 from .mistakes import MOST, Mistakes, PlacedTrouble
 from .model import Book, CellTrouble, Link, Sheet
-from .page import Page, Shared
+from .page import Page, Shared, filled_in
 from .places import workbooks
 
 
@@ -31,10 +33,11 @@ def build(template, scenario, system="mm", target="calc", pictures=None, mistake
     builder.hold_formulas()
     mistakes.hold()
     book = builder.book
-    ask_first(book)
+    references = References(book)
+    trees = ask_first(book, references)
     for sheet in book.sheets:
         sheet.close_gaps()
-    builder.compute()
+    builder.compute(references, trees)
     mistakes.hold()
     for sheet in book.sheets:
         for cell in sheet.cells.values():
@@ -73,9 +76,8 @@ def _fill_in_columns(book, columns):
     """Fill in the columns of tables in formulas that stand above them."""
     for sheet in book.sheets:
         for cell in sheet.cells.values():
-            if cell.formula is not None and "{" in cell.formula:
-                for word, cells in columns.items():
-                    cell.formula = cell.formula.replace(word, cells)
+            if cell.formula is not None:
+                cell.formula = filled_in(cell.formula, columns)
 
 
 def _put_ways_back(book):
@@ -213,11 +215,11 @@ class _Builder:
         for trouble in wrong_formulas(self.book, self.lost.is_in):
             self.keep(trouble)
 
-    def compute(self):
+    def compute(self, references, trees):
         """Work out every formula. One that cannot be is kept and emptied, and the rest done."""
         for _ in range(MOST):
             try:
-                self.book.compute()
+                compute(self.book, references, trees)
                 return
             except CellTrouble as trouble:
                 self.keep(trouble)

@@ -1,5 +1,6 @@
 """One sheet while it is being filled, block by block from the top down."""
 
+import re
 from bisect import bisect_right
 
 from ... import __version__
@@ -11,6 +12,15 @@ from .units import CONSTANTS
 
 _READ = frozenset(("title", "below", "aside", "text", "caution"))
 """Looks of words that are read across the sheet, and are to fit into the window."""
+
+_IN_BRACES = re.compile(r"\{[^{}]*\}")
+
+
+def filled_in(text, words):
+    """A text with its words in braces filled in, those that are in {"{word}": meaning}."""
+    if "{" not in text:
+        return text
+    return _IN_BRACES.sub(lambda found: words.get(found[0], found[0]), text)
 
 
 class Shared:
@@ -78,10 +88,7 @@ class Page:
     def filled(self, text):
         """A template's text with its words in braces filled in."""
         for words in (self.words, self.columns):
-            for word, meaning in words.items():
-                if "{" not in text:
-                    return text
-                text = text.replace(word, meaning)
+            text = filled_in(text, words)
         return text
 
     def place(self, block, at):

@@ -90,12 +90,12 @@ def series(page, block):
     head = heads_of(page, titles, kinds)
     first, running = page.row, _running(page, block)
     keep_heads_in_sight(page, len(running))
+    texts = [shown(page, column) for column in columns]
     for row, formula in enumerate(running, first):
         formulas = [formula]
         moved = "$" + cell_name(row, 0)
         words = {"{x}": moved}
-        for place, column in enumerate(columns, 1):
-            text = shown(page, column)
+        for place, (column, text) in enumerate(zip(columns, texts, strict=True), 1):
             for word, cell in words.items():
                 text = text.replace(word, cell)
             formulas.append(text)

@@ -6,7 +6,7 @@ from ...file.package import Package
 from ...file.trouble import Trouble
 from ...formula.parse import parse
 from ...formula.rewrite import has_call
-from ...make.asking import before_asking
+from ...make.formulas.bare import before_asking
 from ...study.recalculate import Recalculation
 from ..row import Row
 

@@ -13,7 +13,7 @@ from ...file.trouble import Trouble
 from ...formula.ranges import single
 from ...formula.rewrite import quoted
 from ...formula.values import Unknown, Values
-from ...make.asking import before_asking
+from ...make.formulas.bare import before_asking
 from ...make.names import is_name
 from ..tolerance.results import Results
 from .both_wheels import add_axle_rows, look_of

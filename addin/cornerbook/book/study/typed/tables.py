@@ -3,8 +3,8 @@
 from ...file.address import cell_name
 from ...file.trouble import Trouble
 from ...formula.targets import spelled
-from ...make.asking import before_asking
-from ...make.formulas import hold_formula
+from ...make.formulas.bare import before_asking
+from ...make.formulas.holding import hold_formula
 from ...make.kinds.rules import MEASURE, measure_text, row_said
 from ...make.text_files import follows, text_wrong
 from .known import arrangements_of, given_names, rules_of

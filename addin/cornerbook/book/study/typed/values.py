@@ -4,7 +4,7 @@ from ....cells.mend import is_number
 from ...file.cell_error import CellError
 from ...file.trouble import Trouble
 from ...formula.values import Values
-from ...make.asking import same_but_for_asking
+from ...make.formulas.bare import same_but_for_asking
 from ...make.text_files import LARGEST_NUMBER, text_wrong
 from ...make.units import off_sheet
 

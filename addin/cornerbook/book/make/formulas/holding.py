@@ -2,14 +2,14 @@
 
 import re
 
-from ...catalogue import FORMULAS
-from ..file.address import COLUMNS, ROWS, column_number
-from ..file.trouble import Trouble
-from ..formula.evaluate import NAMESPACE
-from ..formula.functions import every_function, function_named
-from ..formula.parse import nodes, parse
-from .model import CellTrouble
-from .text_files import near
+from ....catalogue import FORMULAS
+from ...file.address import COLUMNS, ROWS, column_number
+from ...file.trouble import Trouble
+from ...formula.evaluate import NAMESPACE
+from ...formula.functions import every_function, function_named
+from ...formula.parse import nodes, parse
+from ..model import CellTrouble
+from ..text_files import near
 
 LONGEST_FORMULA = 8192
 """Letters of a formula, and of a cell's text, that Excel takes."""

@@ -1,24 +1,14 @@
 """The single cells with which a formula reckons, and whether it may come to no number."""
 
-import re
+from ....catalogue import FORMULAS
+from ...file.trouble import Trouble
+from ...formula.evaluate import NAMESPACE
+from ...formula.functions import function_named
+from ...formula.parse import parse
+from .known import asked_by, key_of
 
-from ...catalogue import FORMULAS
-from ..file.address import column_number
-from ..file.trouble import Trouble
-from ..formula.evaluate import NAMESPACE
-from ..formula.functions import function_named
-from ..formula.parse import nodes, parse
-from ..formula.spell import spelt
-
-_CELL = re.compile(r"^\$?([A-Z]{1,3})\$?(\d+)$", re.IGNORECASE)
 _ARITHMETIC = frozenset("+-*/^")
 _NUMBERS = ("number", "whole")
-
-_ASKING = frozenset(("ISNUMBER", "COUNT", "N"))
-"""Functions that ask whether what they are given is a number."""
-
-_OTHERWISE = frozenset(("OR", "NOT", "XOR"))
-"""With these in a condition, what it asks about need not be so where it is true."""
 
 _SURE = frozenset(
     "IF AND OR NOT TRUE FALSE NA ISNUMBER ISTEXT ISNONTEXT ISBLANK ISERROR ISNA N T COUNT COUNTA "
@@ -34,51 +24,16 @@ _OF_CELLS = frozenset(("MIN", "MAX", "SUM"))
 """Functions that come to something of cells of which none has an error."""
 
 
-def key_of(tree):
-    """What makes two operands the same."""
-    return spelt(tree).replace("$", "").lower()
-
-
-class Known:
-    """What is known of operands at a place in a formula: `numbers` are such, `doubted` may be."""
-
-    def __init__(self, numbers=(), doubted=()):
-        self.numbers = frozenset(numbers)
-        self.doubted = frozenset(doubted)
-
-    def and_numbers(self, keys):
-        """The same, and these are numbers."""
-        keys = frozenset(keys)
-        return Known(self.numbers | keys, self.doubted - keys)
-
-    def and_doubted(self, keys):
-        """The same, and of these is known that they may be no numbers."""
-        return Known(self.numbers, self.doubted | (frozenset(keys) - self.numbers))
-
-
-def asked_by(condition):
-    """(keys that are numbers where a condition holds, keys of what it asks about) of its tree."""
-    asked, compared, turned = set(), set(), False
-    for node in nodes(condition):
-        if node[0] == "call":
-            turned = turned or node[1] in _OTHERWISE
-            if node[1] in _ASKING:
-                asked.update(key_of(part) for part in node[2] if part is not None)
-            elif node[1] in ("ISTEXT", "ISBLANK"):
-                compared.update(map(key_of, node[2]))
-        elif node[0] == "infix" and node[1] in ("=", "<>"):
-            for one, other in (node[2:], node[:1:-1]):
-                if other == ("text", ""):
-                    compared.add(key_of(one))
-    return (set() if turned else asked), asked | compared
-
-
 class Operands:
-    """Looks through formulas of a `Book`; a cell is (sheet, row, column) here."""
+    """Looks through formulas of a `Book`; a cell is (sheet, row, column) here.
 
-    def __init__(self, book):
-        self._book = book
-        self._names = {name.lower(): place for name, place in book.names.items()}
+    references: the book's `References`. trees: {(name of the sheet, row, column): tree} of
+    formulas that are known already.
+    """
+
+    def __init__(self, references, trees):
+        self._references = references
+        self._trees = trees
         self._sure = {}
 
     def place(self, reference, sheet):
@@ -86,17 +41,8 @@ class Operands:
 
         Raises `Trouble` for what is none.
         """
-        named = self._names.get(reference.lower())
-        if named is not None:
-            sheet, top, left, bottom, right = named
-            return (sheet, top, left) if (top, left) == (bottom, right) else None
-        if "!" in reference:
-            name, reference = reference.rsplit("!", 1)
-            sheet = self._book.sheet(name.strip("'").replace("''", "'"))
-        found = _CELL.match(reference)
-        if found is None:
-            return None
-        return sheet, int(found[2]) - 1, column_number(found[1])
+        where, top, left, bottom, right = self._references.block(reference, sheet)
+        return (where, top, left) if (top, left) == (bottom, right) else None
 
     def cell(self, place):
         """The `Cell` at a place; None for one that is empty."""
@@ -118,22 +64,13 @@ class Operands:
 
     def _indexed(self, arguments, sheet):
         """The places that an INDEX of a range may mean."""
-        where, top, left, bottom, right = self._range(arguments[0][1], sheet)
+        where, top, left, bottom, right = self._references.block(arguments[0][1], sheet)
         rows, columns = range(top, bottom + 1), range(left, right + 1)
         if len(arguments) == 2 and top == bottom:
             arguments = [arguments[0], None, arguments[1]]
         rows = _picked(rows, arguments[1])
         columns = _picked(columns, arguments[2] if len(arguments) > 2 else None)
         return [(where, row, column) for row in rows for column in columns]
-
-    def _range(self, reference, sheet):
-        """(sheet, top, left, bottom, right) of a reference on a sheet."""
-        if reference.lower() in self._names:
-            return self._names[reference.lower()]
-        ends = [self.place(end, sheet) for end in _ends(reference)]
-        if None in ends:
-            raise Trouble(f"{reference} is neither a name nor cells")
-        return (*ends[0], *ends[-1][1:])
 
     def is_sure(self, place):
         """Whether a cell has a number whatever is typed anywhere."""
@@ -145,7 +82,8 @@ class Operands:
                 if cell.formula is None:
                     self._sure[key] = isinstance(cell.value, (int, float))
                 else:
-                    self._sure[key] = self._is_sure_tree(parse(cell.formula), place[0])
+                    tree = self._trees.get(key) or parse(cell.formula)
+                    self._sure[key] = self._is_sure_tree(tree, place[0])
         return self._sure[key]
 
     def _is_sure_tree(self, tree, sheet):
@@ -303,12 +241,6 @@ def _picked(lines, tree):
     if tree is not None and tree[0] == "number" and 0 < tree[1] <= len(lines):
         return [lines[int(tree[1]) - 1]]
     return lines
-
-
-def _ends(reference):
-    """The cells at both ends of a reference, each with its sheet."""
-    sheet, mark, cells = reference.rpartition("!")
-    return [sheet + mark + end for end in cells.split(":")]
 
 
 def _is_divisor(tree):

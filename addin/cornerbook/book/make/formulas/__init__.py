@@ -1,0 +1,1 @@
+"""What is done to the formulas of a book before it is written."""

@@ -1,0 +1,148 @@
+"""Formulas that ask first whether what they reckon with is a number, and say what is to be mended.
+
+A name may hold a sentence in place of a number, and a yellow cell may be blank or hold a word.
+Arithmetic on a text shows a bare error, and a blank cell counts as 0, which nobody typed. So each
+formula on a book's sheets that reckons with single cells is put into IF(ISNUMBER(cell), formula,
+sentence), one for each such cell that it does not ask about itself: the sentence that the cell
+holds, or one that names the yellow cell. What can still come to no number, a quotient by 0 or a
+place that is not found, is put into IFERROR with a sentence that names what it reckons with.
+
+The choices of an IF are looked at one by one: what is not taken need not be known.
+"""
+
+from ...file.address import cell_name
+from ...file.trouble import Trouble
+from ...formula.parse import nodes, parse
+from ...formula.spell import parts_of_if, spelt
+from .bare import EXPECTED, NONE
+from .known import Known, asked_by, key_of
+from .operands import SWEPT, Operands, is_yellow_number
+
+PASSED_BY = frozenset(("behind", "link", "note"))
+"""Looks of cells that are left as they are: they show other cells, or ask by themselves."""
+
+NAMED = 3
+"""How many cells a sentence names at most."""
+
+
+def ask_first(book, references):
+    """Make every formula of a `Book` ask first; arrays stay as they are.
+
+    references: the book's `References`. Gives {(name of the sheet, row, column): tree} of what
+    then stands there.
+    """
+    trees = {}
+    asking = _Asking(book, references, trees)
+    for sheet in book.sheets:
+        for place, cell in () if sheet.maps else sheet.cells.items():
+            if cell.formula is None or cell.look in PASSED_BY:
+                continue
+            try:
+                asking.in_table = cell.look.startswith("table")
+                formula = _Formula(cell.formula[1:], parse(cell.formula))
+                formula = asking.asked(formula, sheet, Known())
+            except Trouble:
+                continue  # what is wrong with it is said where formulas are held
+            cell.formula = "=" + formula.text
+            trees[(sheet.name, *place)] = formula.tree
+    return trees
+
+
+class _Formula:
+    """A formula, or a part of one: its text as it was written, without '=', and its tree."""
+
+    def __init__(self, text, tree):
+        self.text = text
+        self.tree = tree
+
+    def choices(self):
+        """The three `_Formula`s of an IF that it is; None for any other."""
+        if self.tree[:2] != ("call", "IF") or len(self.tree[2]) != 3:
+            return None
+        return [_Formula(*part) for part in zip(parts_of_if(self.text), self.tree[2], strict=True)]
+
+
+def _spelt(tree):
+    return _Formula(spelt(tree), tree)
+
+
+def _call(name, *parts):
+    text = ",".join(part.text for part in parts)
+    return _Formula(f"{name}({text})", ("call", name, [part.tree for part in parts]))
+
+
+def _text(what):
+    return _spelt(("text", what))
+
+
+class _Asking:
+    """in_table: whether the formula at hand stands in a table, where a point may be #N/A."""
+
+    def __init__(self, book, references, trees):
+        self.in_table = False
+        self._operands = Operands(references, trees)
+        self._names = {place: name for name, place in book.names.items()}
+
+    def asked(self, formula, sheet, known, caught=False):
+        """A `_Formula` as it stands where it asks first.
+
+        caught: whether what comes to no number is said by what stands around it.
+        """
+        choices, tree = formula.choices(), formula.tree
+        needed, risky = self._operands.of(choices[0].tree if choices else tree, sheet, known)
+        risky = risky and not (self.in_table and tree[0] == "call" and tree[1] in SWEPT)
+        said = self._no_number(tree, sheet) if risky and not caught else None
+        if choices:
+            condition, one, other = choices
+            sure, asks = asked_by(condition.tree)
+            known, caught = known.and_numbers(needed), caught or risky
+            otherwise = known.and_doubted(asks)
+            one = self.asked(one, sheet, otherwise.and_numbers(sure), caught)
+            formula = _call("IF", condition, one, self.asked(other, sheet, otherwise, caught))
+        elif self._operands.shows_yellow(tree, sheet):
+            key = key_of(tree)
+            if key not in known.numbers | known.doubted:
+                needed[key] = tree
+        if said and all(operand[0] == "reference" for operand in needed.values()):
+            formula, said = _call("IFERROR", formula, said), None
+        for operand in reversed(needed.values()):
+            question = _call("ISNUMBER", _spelt(operand))
+            formula = _call("IF", question, formula, self._missing(operand, sheet))
+        return _call("IFERROR", formula, said) if said else formula
+
+    def _missing(self, operand, sheet):
+        """What is said in place of an operand that is no number, a `_Formula`."""
+        shown = _spelt(operand)
+        if operand[:2] == ("call", "INDEX"):
+            where = spelt(operand[2][0]).replace("$", "").replace("'", "")
+            return _if_said(shown, _text(f"# {where}{EXPECTED}"))
+        place = self._operands.place(operand[1], sheet) if operand[0] == "reference" else None
+        cell = place and self._operands.cell(place)
+        if place is None or not (cell is None or is_yellow_number(cell)):
+            return shown
+        where = f"{place[0].name}!{cell_name(*place[1:])}"
+        name = self._names.get((*place, *place[1:]))
+        said = _text(f"# {f'{name} ({where})' if name else where}{EXPECTED}")
+        return _if_said(shown, said) if cell is not None and cell.formula is not None else said
+
+    def _no_number(self, tree, sheet):
+        """What is said where what a formula reckons with comes to no number, a `_Formula`.
+
+        None of one that reads no cell.
+        """
+        named = {}
+        for node in nodes(tree):
+            if node[0] == "reference":
+                place = self._operands.place(node[1], sheet)
+                if place is None or not self._operands.is_sure(place):
+                    named.setdefault(node[1].replace("$", "").replace("'", ""))
+        listed = list(named)[:NAMED]
+        said = " and ".join(filter(None, (", ".join(listed[:-1]), *listed[-1:])))
+        return _text(f"{NONE}{said}; look there") if said else None
+
+
+def _if_said(shown, otherwise):
+    """What is shown if it is a sentence, else another."""
+    tree = ("infix", "=", ("call", "LEFT", [shown.tree]), ("text", "#"))
+    begins = _Formula(f'LEFT({shown.text})="#"', tree)
+    return _call("IF", begins, shown, otherwise)
