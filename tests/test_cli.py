@@ -213,9 +213,9 @@ def test_loads(tmp_path, car):
     assert wrong.returncode == 1 and "ends in .csv" in wrong.stderr
 
 
-def test_renew(tmp_path, starter):
+def test_renew(tmp_path, once):
     car = tmp_path / "car.xlsx"
-    car.write_bytes(starter.read_bytes())
+    car.write_bytes(once.workbook(chapters=("springs",)).read_bytes())
     done = run("renew", car.name, "--out", "new.xlsx", "--chapters", "springs", cwd=tmp_path)
     assert (done.returncode, done.stdout) == (0, "new.xlsx is made.\n"), done.stderr
     assert zipfile.ZipFile(tmp_path / "new.xlsx").testzip() is None

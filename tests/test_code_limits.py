@@ -5,6 +5,7 @@ keeps to that version and to the standard library.
 """
 
 import ast
+import functools
 import subprocess
 import sys
 from pathlib import Path
@@ -127,6 +128,7 @@ def wing_of(module):
     return found[0] if found else None
 
 
+@functools.cache
 def modules():
     """{module: the modules of the package that it imports}, without the package's own name."""
     files = {}

@@ -2,11 +2,11 @@
 
 import re
 
-import openpyxl
 import pytest
 from cornerbook.cli import main
 
 from tests.book.make.test_new import EXAMPLE
+from tests.support.looking import looked_into
 
 FEW = """[car]
 wheelbase = 1700
@@ -37,7 +37,7 @@ def run(tmp_path, monkeypatch, capsys):
 
 
 def cells(path, values=True):
-    return openpyxl.load_workbook(path, data_only=values)
+    return looked_into(path, data_only=values)
 
 
 def named(book, name):

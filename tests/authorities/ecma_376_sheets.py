@@ -9,8 +9,6 @@ disorder. The wording is ours.
 import functools
 import re
 
-from openpyxl.formula import Tokenizer
-from openpyxl.formula.tokenizer import Token
 from openpyxl.utils import FORMULAE
 from openpyxl.utils.cell import coordinate_to_tuple, range_boundaries
 
@@ -30,7 +28,7 @@ FIRST_OWN_FORMAT = 164
 _CELL = re.compile(r"\$?[A-Z]{1,3}\$?[1-9][0-9]{0,6}$")
 _NAME = re.compile(r"(?:_xlnm\.)?[^\W\d][\w.\\]*$")
 _COLOUR = re.compile(r"[0-9A-Fa-f]{8}$")
-_OURS = re.compile(r"(?:_xldudf_CORNER_|CORNER[._])[A-Z0-9_]+\($", re.IGNORECASE)
+_OURS = re.compile(r"(?:_xldudf_CORNER_|CORNER[._])[A-Z0-9_]+$", re.IGNORECASE)
 
 
 def mistakes(package):
@@ -250,6 +248,12 @@ def _formula(about, text):
     return [f"{about}: {one}" for one in _in_formula(text)]
 
 
+_QUOTED = re.compile(r"\"[^\"]*\"|'[^']*'")
+"""Texts, and names of sheets; one with a mark doubled in it is two of them."""
+
+_BRACKET = re.compile(r"([A-Za-z_][\w.]*)?\(|\)")
+
+
 @functools.cache
 def _in_formula(text):
     found = []
@@ -258,17 +262,18 @@ def _in_formula(text):
     if len(text) > LONGEST_FORMULA:
         found.append("a formula too long")
     depth = 0
-    for token in Tokenizer("=" + text).items:
-        if token.type not in (Token.FUNC, Token.PAREN):
-            continue
-        depth += 1 if token.subtype == Token.OPEN else -1
+    bare = _QUOTED.sub("", text)
+    if '"' in bare or "'" in bare:
+        found.append("a quote that does not close")
+    for bracket in _BRACKET.finditer(bare):
+        depth += -1 if bracket[0] == ")" else 1
         if depth > DEEPEST:
             found.append("nested too deep")
-        if token.type == Token.FUNC and token.subtype == Token.OPEN:
-            name = token.value
-            known = name[:-1].upper() in FORMULAE or name.startswith("_xlfn.")
+        name = bracket[1]
+        if name:
+            known = name.upper() in FORMULAE or name.startswith("_xlfn.")
             if not known and not _OURS.match(name):
-                found.append(f"{name[:-1]} is not in the standard and lacks its prefix")
+                found.append(f"{name} is not in the standard and lacks its prefix")
     if depth:
         found.append("brackets that do not close")
     return found

@@ -16,6 +16,7 @@ from cornerbook.catalogue import FORMULAS
 from openpyxl.utils.cell import coordinate_from_string, coordinate_to_tuple
 
 from tests.calc.calc import Fault
+from tests.support.looking import looked_into
 
 NOT_AVAILABLE = Fault(32767, "#N/A")
 
@@ -33,7 +34,7 @@ MEASURES = {
 @pytest.fixture(scope="module")
 def names(starter):
     """{name: (sheet, cells)} of the workbook's named cells."""
-    workbook = openpyxl.load_workbook(starter)
+    workbook = looked_into(starter)
     found = {}
     for name in workbook.defined_names:
         sheet, cells = next(workbook.defined_names[name].destinations)
@@ -44,8 +45,8 @@ def names(starter):
 @pytest.fixture(scope="module")
 def formula_cells(starter):
     """[(sheet, cell, stored value)] of every formula of the workbook."""
-    formulas = openpyxl.load_workbook(starter)
-    values = openpyxl.load_workbook(starter, data_only=True)
+    formulas = looked_into(starter)
+    values = looked_into(starter, data_only=True)
     return [
         (sheet.title, cell.coordinate, values[sheet.title][cell.coordinate].value)
         for sheet in formulas
@@ -352,7 +353,7 @@ def test_without_the_extension_stored_values_are_readable(bare_calc, starter, fo
         shown = Shown(book)
         tables = [
             (sheet.title, cell.coordinate)
-            for sheet in openpyxl.load_workbook(starter)
+            for sheet in looked_into(starter)
             for row in sheet.iter_rows()
             for cell in row
             if getattr(cell.value, "ref", cell.coordinate) != cell.coordinate

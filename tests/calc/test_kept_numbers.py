@@ -6,6 +6,7 @@ from cornerbook.book.plain.kept_numbers import STALE, TITLE
 from cornerbook.catalogue import FORMULAS, call
 
 from tests.calc.calc import Fault
+from tests.support.looking import looked_into
 
 
 @pytest.fixture(scope="module")
@@ -19,7 +20,7 @@ def calling(starter):
     """{(sheet, address)} of the cells that call a formula without a plain form, tables whole."""
     names = [f"CORNER.{name}(" for name, formula in FORMULAS.items() if not formula.plain]
     found = set()
-    for sheet in openpyxl.load_workbook(starter):
+    for sheet in looked_into(starter):
         for row in sheet.iter_rows():
             for cell in row:
                 formula = cell.value
@@ -37,7 +38,7 @@ def calling(starter):
 @pytest.fixture(scope="module")
 def kept(calling, copy):
     """Those of them that keep their numbers: all but the part of a table that is live."""
-    book = openpyxl.load_workbook(copy)
+    book = looked_into(copy)
     # What is empty either way needs no formula.
     texts = {place: book[place[0]][place[1]].value for place in calling}
     live = {place for place, text in texts.items() if text and TITLE not in str(text)}
@@ -79,7 +80,7 @@ def test_they_show_what_the_workbook_shows(calc, bare_calc, starter, copy, kept)
 
 
 def test_an_edit_of_an_input_is_said_and_back_again_shows_the_numbers(bare_calc, copy, kept):
-    corner = openpyxl.load_workbook(copy)["Front corner"]
+    corner = looked_into(copy)["Front corner"]
     (cell,) = [c for c in corner["A"] if c.value == "Upper ball joint"]
     address, was = f"D{cell.row}", float(corner[f"D{cell.row}"].value)
     with bare_calc.open(copy) as book:
@@ -112,7 +113,7 @@ def test_an_edit_of_another_input_is_said_only_where_it_matters(bare_calc, copy,
 
 
 def test_nine_cells_of_a_two_way_table_follow_an_edit(bare_calc, copy):
-    sheet = openpyxl.load_workbook(copy)["Two-way"]
+    sheet = looked_into(copy)["Two-way"]
     top = next(c.row for c in sheet["A"] if TITLE in str(c.value))
     with bare_calc.open(copy) as book:
         was = book.value("Two-way", "B6")
@@ -132,7 +133,7 @@ def test_nine_cells_of_a_two_way_table_follow_an_edit(bare_calc, copy):
 
 
 def test_they_are_grey_and_named(copy, kept):
-    book = openpyxl.load_workbook(copy)
+    book = looked_into(copy)
     for sheet, address in kept:
         assert book[sheet][address].font.color.rgb == "FF5F6C7B", (sheet, address)
     page = [cell.value for cell in book["Shared copy"]["A"]]

@@ -2,8 +2,9 @@
 
 import random
 
-import openpyxl
 import pytest
+
+from tests.support.looking import looked_into
 
 SHEETS = ("Springs", "Cornering", "Loads", "Feel")
 CASES = range(18, 24)
@@ -13,7 +14,7 @@ CASES = range(18, 24)
 def both(calc, bare_calc, once):
     """The demonstration with a direct spring, open with the extension, and its copy without."""
     path, (copy, _) = once.workbook(scenario="lapwing-direct"), once.copy(scenario="lapwing-direct")
-    cells = openpyxl.load_workbook(path)
+    cells = looked_into(path)
     with calc.open(path) as original, bare_calc.open(copy) as shared:
         original.recalculate()
         shared.recalculate()

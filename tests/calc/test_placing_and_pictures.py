@@ -1,10 +1,10 @@
 """Sheets that place, vary, adjust and draw, in a real Calc: an edit, and what follows it."""
 
-import openpyxl
 import pytest
 from cornerbook.cells.call import call
 
 from tests.calc.calc import Fault
+from tests.support.looking import looked_into
 
 
 @pytest.fixture(scope="module")
@@ -21,7 +21,7 @@ def book(calc, path):
 
 @pytest.fixture(scope="module")
 def sheets(path):
-    return openpyxl.load_workbook(path)
+    return looked_into(path)
 
 
 def row_of(sheet, label, start=1):
@@ -35,8 +35,8 @@ def test_all_formulas_agree(book, sheets):
 
 
 def test_every_stored_value_is_calc_s(book, path):
-    stored = openpyxl.load_workbook(path, data_only=True)
-    formulas = openpyxl.load_workbook(path)
+    stored = looked_into(path, data_only=True)
+    formulas = looked_into(path)
     compared = 0
     for sheet in formulas:
         if sheet.title == "Self-check":
@@ -143,7 +143,7 @@ def test_placed_points_give_what_was_wanted(book, sheets):
 @pytest.mark.parametrize("wrong", [None, "52l", -700.0])
 def test_a_wrong_point_leaves_no_bare_error(calc, path, wrong):
     """Every cell that it reaches is a sentence, or #N/A in a table; none is #VALUE! or alike."""
-    made = openpyxl.load_workbook(path)
+    made = looked_into(path)
     corner = made["Front corner"]
     with calc.open(path) as book:
         book.set("Front corner", "C%d" % row_of(corner, "Lower ball joint"), wrong)

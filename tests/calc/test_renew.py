@@ -6,6 +6,7 @@ import pytest
 from cornerbook.book.study.renew.run import renew
 
 from tests.book.study.test_renew import with_own_sheets
+from tests.support.looking import looked_into
 from tests.support.yellow import other_values, yellow_of
 
 
@@ -27,7 +28,7 @@ def test_saved_by_calc_in_between(calc, starter, tmp_path):
     for cell, value in made.items():
         if not str(value).startswith("="):
             assert saved.get(cell) == value, cell
-    stored = openpyxl.load_workbook(new, data_only=True)["My notes"]
+    stored = looked_into(new, data_only=True)["My notes"]
     assert [cell.value for cell in stored["B"][1:4]] == pytest.approx([r[1] for r in before[1:4]])
     after = openpyxl.load_workbook(new)
     (chart,) = after["My notes"]._charts

@@ -18,6 +18,7 @@ from cornerbook.cells.example import EXAMPLE
 from tests.excel.test_classic import vba_of
 from tests.excel.windows_stand_in import classic_xlwings
 from tests.excel.xlwings_parts import server, xlwings
+from tests.support.looking import looked_into
 from tests.support.patience import HANGING
 
 CELLS = [[None if cell == "" else cell for cell in row] for row in EXAMPLE]
@@ -131,7 +132,7 @@ def test_the_shared_copy_has_what_is_not_saved_yet(car):
     book.save(car.with_name("unsaved.xlsx"))
     unsaved = car.with_name("unsaved.xlsx").read_bytes()
     scripts.share(BookOnWindows(car, unsaved))
-    copy = openpyxl.load_workbook(car.with_name("car shared.xlsx"))
+    copy = looked_into(car.with_name("car shared.xlsx"))
     assert copy.active["A1"].value == "not saved yet"
 
 

@@ -5,6 +5,7 @@ xlwings documents for non-commercial use. It is used by tests alone and never sh
 """
 
 import os
+import sys
 
 import pytest
 
@@ -12,3 +13,7 @@ os.environ.setdefault("XLWINGS_LICENSE_KEY", "noncommercial")  # before the firs
 
 xlwings = pytest.importorskip("xlwings", reason="xlwings is not installed")
 server = pytest.importorskip("xlwings.server", reason="xlwings has no server part here")
+
+# xlwings asks for this package with every value of a cell, and Python would look for it through
+# all folders each time: it is not there outside Pyodide, and said so once.
+sys.modules.setdefault("pyodide", None)  # type: ignore[arg-type]

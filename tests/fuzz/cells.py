@@ -16,10 +16,10 @@ import re
 import zipfile
 from pathlib import Path
 
-import openpyxl
 from openpyxl.utils import range_boundaries
 from openpyxl.utils.cell import get_column_letter
 
+from tests.support.looking import looked_into
 from tests.support.yellow import yellow_of
 
 NOT_AVAILABLE = 32767
@@ -111,7 +111,7 @@ def _drawn(path):
 
 def _of_sweeps(path):
     """(sheet, cell) of every cell of a file that is a point of a sweep."""
-    for sheet in openpyxl.load_workbook(path):
+    for sheet in looked_into(path):
         for row in sheet.iter_rows():
             for cell in row:
                 formula = cell.value if isinstance(cell.value, str) else ""
@@ -121,7 +121,7 @@ def _of_sweeps(path):
 
 def _named(path):
     """(name, (sheet, cell)) of every single cell of a file that has a name."""
-    for name, defined in openpyxl.load_workbook(path).defined_names.items():
+    for name, defined in looked_into(path).defined_names.items():
         sheet, cells = next(defined.destinations)
         if ":" not in cells:
             yield name, (sheet, cells.replace("$", ""))
@@ -129,7 +129,7 @@ def _named(path):
 
 def _told(path):
     """(sheet, cell) of every cell of a file in whose row is said what it means when blank."""
-    for sheet in openpyxl.load_workbook(path):
+    for sheet in looked_into(path):
         for row in sheet.iter_rows():
             if any(isinstance(c.value, str) and re.search("[Bb]lank", c.value) for c in row):
                 yield from ((sheet.title, cell.coordinate) for cell in row)
@@ -137,7 +137,7 @@ def _told(path):
 
 def _judged(path):
     """((sheet, cell of a verdict), (sheet, cell of the number that it judges)) of a file."""
-    for sheet in openpyxl.load_workbook(path):
+    for sheet in looked_into(path):
         for row in sheet.iter_rows():
             for cell in row:
                 number = isinstance(cell.value, str) and _VERDICT.search(cell.value)

@@ -5,11 +5,11 @@
 
 import os
 
-import openpyxl
 import pytest
 
 from tests.programs.engines import InCalc, InGnumeric, InIronCalc, Missing, stored, wanted_cells
 from tests.programs.held import differences, mistake, other_car, saved_and_shared
+from tests.support.looking import looked_into
 from tests.support.yellow import yellow_of
 
 FEW = ("placing", "what-if", "bump")
@@ -103,7 +103,7 @@ def test_the_drawn_value_stands_in_the_middle(opened, few, in_calc):
     original, copy, cells = few
     shown = next(1.9 + i / 1000 for i in range(100) if _missed(1.9 + i / 1000))
     other = opened("IronCalc", copy, cells)
-    book = openpyxl.load_workbook(original)
+    book = looked_into(original)
     sheet, address = next(book.defined_names["TravelShown"].destinations)
     (pickup,) = [c for c in book["Front corner"]["A"] if c.value == "Lower front pickup"]
     edits = {
@@ -140,7 +140,7 @@ def test_a_workbook_that_calc_saved(opened, saved, program):
 def _rows(original, sheet):
     """{label: the numbers of the rows that begin with it} of a sheet."""
     found = {}
-    for cell in openpyxl.load_workbook(original)[sheet]["A"]:
+    for cell in looked_into(original)[sheet]["A"]:
         found.setdefault(cell.value, []).append(cell.row)
     return found
 

@@ -5,9 +5,10 @@ import io
 import os
 import random
 
-import openpyxl
 from cornerbook.book.file.package import Package
 from cornerbook.book.make.formulas.bare import same_but_for_asking
+
+from tests.support.looking import looked_into
 
 PAPER = "FFFFF6BF"
 
@@ -15,14 +16,14 @@ PAPER = "FFFFF6BF"
 def yellow_of(content):
     """{(sheet, address): what a yellow cell holds, None if empty} of a file or its bytes."""
     if isinstance(content, bytes):
-        return _yellow(openpyxl.load_workbook(io.BytesIO(content)))
+        return _yellow(looked_into(io.BytesIO(content)))
     state = os.stat(content)
     return dict(_yellow_at(content, state.st_mtime_ns, state.st_size))
 
 
 @functools.lru_cache(maxsize=8)
 def _yellow_at(path, time, size):
-    return _yellow(openpyxl.load_workbook(path))
+    return _yellow(looked_into(path))
 
 
 def _yellow(book):
@@ -135,7 +136,7 @@ def _typed(number):
 
 @functools.cache
 def _book(path):
-    return openpyxl.load_workbook(path)
+    return looked_into(path)
 
 
 def _row(path, sheet, address):

@@ -42,7 +42,7 @@ def add(commands):
 
 
 def _new(options):
-    from ..book.file.save import hold_ending, save
+    from ..book.file.save import hold_ending, hold_free, save
     from ..book.make.new import made
     from ..book.study.begin.options import given_by
     from ..book.study.begin.run import begin
@@ -52,10 +52,13 @@ def _new(options):
     given = given_by(asked, options.unit, Path(options.file).stem)
     scenario = options.scenario or (None if given else "lapwing")
     chapters = options.chapters and [name.strip() for name in options.chapters.split(",")]
-    done = made(options.template, scenario, options.unit, options.target, begin, given, chapters)
+    done = made(
+        options.template, scenario, options.unit, options.target, begin, given, chapters,
+        ready=lambda: hold_free(options.file, options.force),
+    )  # fmt: skip
     save(options.file, done.content, options.force)
     lines = [f"{options.file} is made. Change a yellow cell and look at what moves."]
     lines += [f"Note: {note}." for note in done.notes]
     if done.story is not None:
-        lines += done.story.report(done.looks)
+        lines += done.story.report(done.shows, done.looks)
     return "\n".join(lines)

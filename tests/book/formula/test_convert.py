@@ -7,9 +7,11 @@ import pytest
 from cornerbook.book.formula.convert import convert
 from cornerbook.book.formula.targets import TARGETS, spelled
 
+from tests.support.looking import looked_into
+
 
 def texts(content):
-    book = openpyxl.load_workbook(io.BytesIO(content))
+    book = looked_into(io.BytesIO(content))
     return {
         (sheet.title, cell.coordinate): getattr(cell.value, "text", cell.value)
         for sheet in book
@@ -78,8 +80,8 @@ def test_what_was_changed_is_said(few):
 
 def test_stored_values_stay(few):
     path = few
-    old = openpyxl.load_workbook(path, data_only=True)
-    new = openpyxl.load_workbook(io.BytesIO(convert(path, "excel")[0]), data_only=True)
+    old = looked_into(path, data_only=True)
+    new = looked_into(io.BytesIO(convert(path, "excel")[0]), data_only=True)
     for sheet in old:
         for row in sheet.iter_rows():
             for cell in row:

@@ -2,13 +2,14 @@
 
 import random
 
-import openpyxl
 import pytest
 from cornerbook.book.file.trouble import Trouble
 from cornerbook.book.formula.tokens import tokens
 from cornerbook.book.make.new import made
 from openpyxl.formula import Tokenizer
 from openpyxl.formula.tokenizer import TokenizerError
+
+from tests.support.looking import looked_into
 
 PIECES = (
     *"(){},;+-*/^&=%<>[]'\"#!:$@?~\\é",
@@ -54,7 +55,7 @@ def test_any_pieces_in_a_row_have_the_tokens_that_openpyxl_finds():
 def test_the_formulas_of_a_workbook_have_the_tokens_that_openpyxl_finds(target, tmp_path):
     file = tmp_path / "car.xlsx"
     file.write_bytes(made("car", "lapwing", "mm", target, chapters=["set-up"]).content)
-    book = openpyxl.load_workbook(file)
+    book = looked_into(file)
     formulas = [
         str(getattr(cell.value, "text", cell.value))
         for sheet in book

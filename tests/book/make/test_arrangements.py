@@ -2,7 +2,6 @@
 
 import io
 
-import openpyxl
 import pytest
 from cornerbook.book.make.new import make
 
@@ -11,6 +10,7 @@ from tests.book.make.test_own_template import named
 from tests.book.make.test_scenario_keys import LAPWING
 from tests.book.make.texts import changed, stopped, written
 from tests.catalogue.independent_masses import boxes
+from tests.support.looking import looked_into
 
 CHAPTERS = 'title = "Mine"\nchapters = ["car", "wanted", "front-corner", "masses", "bump", ' \
     '"movement", "springs", "cornering", "arrangements"]\n'  # fmt: skip
@@ -22,7 +22,7 @@ def made(tmp_path):
 
     def run(scenario):
         paths = written(tmp_path, mine=CHAPTERS, lapwing=scenario)
-        return openpyxl.load_workbook(io.BytesIO(make(*paths)), data_only=True)
+        return looked_into(io.BytesIO(make(*paths)), data_only=True)
 
     return run
 

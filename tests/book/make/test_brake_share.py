@@ -2,13 +2,13 @@
 
 import io
 
-import openpyxl
 import pytest
 from cornerbook.book.make.new import make
 
 from tests.book.make.test_own_template import named
 from tests.book.make.test_scenario_keys import LAPWING
 from tests.book.make.texts import changed, written
+from tests.support.looking import looked_into
 
 FOLLOWS = 'front_brake_share = "=BrakeShareMade or 0.7375"'
 ALONE = 'title = "Mine"\nchapters = ["car"]\n'
@@ -23,7 +23,7 @@ FRONT, REAR = 2 * (31.8 / 15.9) ** 2 * 100, (28.6 / 15.9) ** 2 * 88
 
 def book_of(folder, chapters, scenario):
     paths = written(folder, mine=chapters, lapwing=scenario)
-    return openpyxl.load_workbook(io.BytesIO(make(*paths)), data_only=True)
+    return looked_into(io.BytesIO(make(*paths)), data_only=True)
 
 
 def test_the_share_of_the_parts_is_used(tmp_path):

@@ -3,7 +3,6 @@
 import functools
 import io
 
-import openpyxl
 import pytest
 from cornerbook.book.file.trouble import Trouble
 from cornerbook.book.formula.parse import parse
@@ -14,6 +13,8 @@ from cornerbook.book.make.places import find, names_in, workbooks
 from cornerbook.book.make.scenario import Scenario
 from cornerbook.book.make.template import Template
 from cornerbook.book.make.write import to_xlsx
+
+from tests.support.looking import looked_into
 
 NAMES = names_in("chapters")
 
@@ -110,7 +111,7 @@ def test_it_needs_what_it_says_and_no_more(alone, name):
 @pytest.mark.parametrize("name", NAMES)
 def test_with_what_it_needs_it_makes_a_workbook_alone(alone, name):
     template, book = alone(name)
-    made = openpyxl.load_workbook(io.BytesIO(to_xlsx(book)), data_only=True)
+    made = looked_into(io.BytesIO(to_xlsx(book)), data_only=True)
     listed = {s["name"] for each in template.chapters for s in each.sheets}
     assert set(made.sheetnames) - {choices.SHEET} == listed
     for sheet in made:

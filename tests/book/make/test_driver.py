@@ -1,11 +1,11 @@
 """The sheets Driver and Body of the demonstration against SciPy's bones and rigid bodies."""
 
 import numpy as np
-import openpyxl
 import pytest
 
 from tests.authorities import posture_by_scipy as by_scipy
 from tests.book.make.test_own_template import named
+from tests.support.looking import looked_into
 
 RANGES = {"hip": (95.0, 120.0), "knee": (95.0, 135.0), "ankle": (90.0, 110.0)}
 
@@ -14,7 +14,7 @@ class Sheets:
     """The values of a workbook by names of cells, and of rows by what stands before them."""
 
     def __init__(self, path):
-        self.book = openpyxl.load_workbook(path, data_only=True)
+        self.book = looked_into(path, data_only=True)
 
     def __getattr__(self, name):
         return float(named(self.book, name))

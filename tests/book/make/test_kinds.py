@@ -7,13 +7,14 @@ import sys
 from collections import defaultdict
 from pathlib import Path
 
-import openpyxl
 import pytest
 from cornerbook.book.make.build import build
 from cornerbook.book.make.declare import ANY_BLOCK, KINDS, TEXT, block_kind
 from cornerbook.book.make.places import find, workbooks
 from cornerbook.book.make.scenario import Scenario
 from cornerbook.book.make.template import Template
+
+from tests.support.looking import looked_into
 
 ROOT = Path(__file__).parents[3]
 
@@ -77,7 +78,7 @@ def new(tmp_path_factory):
 def test_a_new_kind_needs_one_file(new):
     said, made = new(TEMPLATE)
     assert said == ""
-    sheet = openpyxl.load_workbook(made)["Only"]
+    sheet = looked_into(made)["Only"]
     column = [sheet.cell(row, 1).value for row in range(1, 7)]
     assert column == ["Thrice", *["Lapwing says so"] * 3, None, "below"]
 

@@ -7,6 +7,8 @@ import pytest
 from cornerbook.book.make.new import make
 from cornerbook.book.study.typed.run import scenario_of
 
+from tests.support.looking import looked_into
+
 LARGE = {"mm": ("m", 1000.0, 1.0), "in": ("ft", 12.0, 25.4)}
 """The larger unit of length, how many of ours make one, and millimetres in one of ours."""
 
@@ -14,7 +16,7 @@ LARGE = {"mm": ("m", 1000.0, 1.0), "in": ("ft", 12.0, 25.4)}
 @pytest.fixture(scope="module", params=list(LARGE))
 def made(request):
     content = make("car", "lapwing", request.param, chapters=["bump", "steer-angles"])
-    return request.param, content, openpyxl.load_workbook(io.BytesIO(content), data_only=True)
+    return request.param, content, looked_into(io.BytesIO(content), data_only=True)
 
 
 def rows(sheet, label):
@@ -36,7 +38,7 @@ def test_a_radius_and_its_band_stand_in_the_larger_unit(made):
 
 def test_a_sentence_is_passed_on_as_it_is(made):
     _, content, _ = made
-    book = openpyxl.load_workbook(io.BytesIO(content))
+    book = looked_into(io.BytesIO(content))
     named = rows(book["Steer angles"], "Turning radius")[0][1]
     assert named == "=IF(ISNUMBER(TurningRadius),(TurningRadius)/%s,TurningRadius)" % (
         "1000" if made[0] == "mm" else "12"
@@ -61,7 +63,7 @@ def test_a_wish_in_the_larger_unit_is_a_length_in_a_scenario(made, tmp_path):
 
 def test_the_band_of_a_change_is_drawn_about_the_value_at_rest(made):
     """The wheel's toe in bump, whose wish is for the change: -0.1 to 0.1 degrees."""
-    sheet = openpyxl.load_workbook(io.BytesIO(made[1]))["Bump"]
+    sheet = looked_into(io.BytesIO(made[1]))["Bump"]
     cells = {cell.coordinate: cell.value for row in sheet.iter_rows() for cell in row}
     behind = [text for text in cells.values() if isinstance(text, str) and "INDEX" in text]
     rest = "-TravelShown+((TravelShown)-(-TravelShown))*0/20"
@@ -74,7 +76,7 @@ def test_the_band_of_a_change_is_drawn_about_the_value_at_rest(made):
 def test_a_frame_is_typed_in_the_larger_unit_and_formulas_take_the_smaller(system, tmp_path):
     """1,500 N m a degree, 1,500,000 N mm; 0.7376 lbf ft is one newton metre (from memory)."""
     content = make("car", "lapwing", system, chapters=["cornering"])
-    book = openpyxl.load_workbook(io.BytesIO(content), data_only=True)
+    book = looked_into(io.BytesIO(content), data_only=True)
     typed = rows(book["Cornering"], "Torsional stiffness of the frame")[0]
     assert typed[1] == pytest.approx(1500 * (1 if system == "mm" else 0.737562), rel=1e-6)
     assert typed[2] == ("N m/deg" if system == "mm" else "lbf ft/deg")
@@ -90,7 +92,7 @@ def test_a_frame_is_typed_in_the_larger_unit_and_formulas_take_the_smaller(syste
 @pytest.mark.parametrize("system", list(LARGE))
 def test_a_chart_of_the_users_choice_keeps_to_the_least_span_of_that_choice(system):
     content = make("car", "lapwing", system, chapters=["two-way"])
-    book = openpyxl.load_workbook(io.BytesIO(content), data_only=True)
+    book = looked_into(io.BytesIO(content), data_only=True)
     (_, cells), *_ = book.defined_names["QuantityWords"].destinations
     first = book["Words"][cells.replace("$", "").split(":")[0]]
     beside = {}
@@ -101,7 +103,7 @@ def test_a_chart_of_the_users_choice_keeps_to_the_least_span_of_that_choice(syst
     assert beside["camber"] == ("deg", 0.5)
     assert beside["bump steer"] == (f"deg/{system}", pytest.approx(0.005 * per_mm))
     assert beside["roll centre"] == (system, pytest.approx(10 / per_mm))
-    formulas = openpyxl.load_workbook(io.BytesIO(content))["Two-way"]
+    formulas = looked_into(io.BytesIO(content))["Two-way"]
     behind = [
         cell.coordinate
         for row in formulas.iter_rows()

@@ -3,13 +3,13 @@
 import io
 import math
 
-import openpyxl
 import pytest
 from cornerbook.book.make.new import make
 
 from tests.book.make.test_own_template import named
 from tests.book.make.test_scenario_keys import LAPWING
 from tests.book.make.texts import changed, line_of, stopped, written
+from tests.support.looking import looked_into
 
 CHAPTERS = 'title = "Mine"\nchapters = ["car", "wanted", "masses"]\n'
 DRIVER = '["Driver", "=DriverMass or 78", "=DriverX or -1008.4", 0, "=DriverZ or 353.1"'
@@ -22,7 +22,7 @@ def made(tmp_path):
 
     def run(scenario):
         paths = written(tmp_path, mine=CHAPTERS, lapwing=scenario)
-        return openpyxl.load_workbook(io.BytesIO(make(*paths)), data_only=True)
+        return looked_into(io.BytesIO(make(*paths)), data_only=True)
 
     return run
 
@@ -72,7 +72,7 @@ def test_a_wrong_part_is_said_everywhere_and_no_number_shown(made):
 
 def test_an_inch_workbook_weighs_the_same(tmp_path):
     paths = written(tmp_path, mine=CHAPTERS, lapwing=LAPWING)
-    book = openpyxl.load_workbook(io.BytesIO(make(*paths, system="in")), data_only=True)
+    book = looked_into(io.BytesIO(make(*paths, system="in")), data_only=True)
     assert named(book, "CarMass") * 0.45359237 == pytest.approx(280.0, rel=1e-10)
     assert named(book, "CarWeight") == pytest.approx(named(book, "CarMass"))
     assert named(book, "CgHeight") * 25.4 == pytest.approx(295.0, rel=2e-4)
@@ -126,7 +126,7 @@ def test_a_part_follows_a_cell_where_the_workbook_has_it(made, tmp_path):
         '{ label = "Mass", name = "DriverMass", value = 91, kind = "mass" }]\n'
     )
     paths = written(tmp_path, mine=CHAPTERS + own, lapwing=LAPWING)
-    book = openpyxl.load_workbook(io.BytesIO(make(*paths, system="in")), data_only=True)
+    book = looked_into(io.BytesIO(make(*paths, system="in")), data_only=True)
     mass, x, _ = rows_of(book)["Driver"][:3]
     assert mass == pytest.approx(91 / 0.45359237)
     assert x == pytest.approx(-1008.4 / 25.4)

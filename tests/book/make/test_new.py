@@ -12,6 +12,8 @@ from cornerbook.book.file.appearance import DOUBT, GOOD, LOOK
 from cornerbook.book.make.new import make
 from cornerbook.catalogue import FORMULAS
 
+from tests.support.looking import looked_into
+
 EXAMPLE = Path(__file__).parents[3] / "workbooks" / "lapwing.xlsx"
 
 # A cell error, or a sentence on what to mend, in a workbook without a mistake: only these
@@ -218,7 +220,7 @@ def test_a_stale_example_would_be_seen():
 
 @pytest.fixture(scope="module")
 def inches(once):
-    return openpyxl.load_workbook(once.workbook(system="in"), data_only=True)
+    return looked_into(once.workbook(system="in"), data_only=True)
 
 
 def test_inches_give_the_same_car(values_view, inches):

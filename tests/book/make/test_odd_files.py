@@ -8,6 +8,8 @@ from cornerbook.book.file.trouble import Trouble
 from cornerbook.book.make.new import make
 from cornerbook.book.make.places import find
 
+from tests.support.looking import looked_into
+
 LAPWING = find("scenarios", "lapwing").read_text(encoding="utf-8")
 EVERY_KIND = Path(__file__).parents[2] / "fuzz" / "every_kind.toml"
 
@@ -200,8 +202,6 @@ def test_numbers_that_no_spreadsheet_shows_are_errors_of_the_cell(tmp_path):
     """
     import io
 
-    import openpyxl
-
     formulas = {
         "=10^400": "#NUM!", "=(-8)^(1/3)": -2.0, "=0^-1": "#NUM!", "=MOD(1,0)": "#DIV/0!",
         "=1E308*10": "#NUM!", "=ROUND(1,400)": 1.0, "=SQRT(-1)": "#NUM!",
@@ -212,6 +212,6 @@ def test_numbers_that_no_spreadsheet_shows_are_errors_of_the_cell(tmp_path):
     text = 'title = "a"\n[[sheet]]\nname = "S"\n[[sheet.block]]\nkind = "results"\n'
     text += f'columns = ["now"]\nrows = [{rows}]\n'
     (tmp_path / "mine.toml").write_text(text, encoding="utf-8")
-    book = openpyxl.load_workbook(io.BytesIO(make(str(tmp_path / "mine.toml"))), data_only=True)
+    book = looked_into(io.BytesIO(make(str(tmp_path / "mine.toml"))), data_only=True)
     shown = [book["S"].cell(row, 2).value for row in range(2, 2 + len(formulas))]
     assert shown == list(formulas.values())

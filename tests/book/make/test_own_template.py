@@ -8,6 +8,7 @@ from cornerbook.book.make.new import make
 from cornerbook.book.make.places import find
 
 from tests.book.make.flat import flat
+from tests.support.looking import looked_into
 
 BRAKES = """about = "Braking: how far the car rolls on."
 needs = ["car"]
@@ -50,7 +51,7 @@ def written(folder, template, **chapters):
 
 
 def values(content):
-    return openpyxl.load_workbook(io.BytesIO(content), data_only=True)
+    return looked_into(io.BytesIO(content), data_only=True)
 
 
 def named(book, name):

@@ -9,6 +9,8 @@ from cornerbook.cells.call import call
 from openpyxl.utils import range_boundaries
 from scipy.spatial.transform import Rotation
 
+from tests.support.looking import looked_into
+
 
 @pytest.fixture(scope="module")
 def content(starter):
@@ -173,8 +175,8 @@ def test_blank_variants_are_as_good(values):
 def test_it_is_shared_with_a_word_on_what_keeps_its_numbers(once, values):
     shared, messages = once.copy()
     assert any("TWO_WAY" in m and "only while their inputs are as they are" in m for m in messages)
-    copy = openpyxl.load_workbook(shared)
-    shown = openpyxl.load_workbook(shared, data_only=True)
+    copy = looked_into(shared)
+    shown = looked_into(shared, data_only=True)
     was = values["Sensitivity"]["B10"].value
     assert shown["Sensitivity"]["B10"].value == pytest.approx(was)
     for sheet in copy:
@@ -187,8 +189,8 @@ def test_it_is_shared_with_a_word_on_what_keeps_its_numbers(once, values):
 
 
 def test_inches(content, once):
-    book = openpyxl.load_workbook(once.workbook("car", system="in"), data_only=True)
-    metric = openpyxl.load_workbook(io.BytesIO(content), data_only=True)
+    book = looked_into(once.workbook("car", system="in"), data_only=True)
+    metric = looked_into(io.BytesIO(content), data_only=True)
     assert named(book, "Trail") * 25.4 == pytest.approx(named(metric, "Trail"), rel=1e-9)
     turns = [row[0] for row in named(book, "AdjusterTurns")]
     assert turns == pytest.approx([row[0] for row in named(metric, "AdjusterTurns")])

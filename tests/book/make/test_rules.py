@@ -2,12 +2,12 @@
 
 import io
 
-import openpyxl
 import pytest
 from cornerbook.book.make.new import make
 
 from tests.book.make.test_scenario_keys import LAPWING
 from tests.book.make.texts import changed, stopped, written
+from tests.support.looking import looked_into
 
 SHEETS = """title = "Mine"
 chapters = ["car"]
@@ -51,7 +51,7 @@ intents = [
 
 def book_of(tmp_path, text=RULES, **how):
     paths = written(tmp_path, mine=SHEETS, lapwing=LAPWING[:START] + text + LAPWING[END:])
-    return openpyxl.load_workbook(io.BytesIO(make(*paths, **how)), data_only=True)
+    return looked_into(io.BytesIO(make(*paths, **how)), data_only=True)
 
 
 def row_of(sheet, label):

@@ -4,11 +4,11 @@ import io
 import sys
 from pathlib import Path
 
-import openpyxl
 import pytest
 from cornerbook.book.make.new import make
 
 from tests.book.make.texts import changed, line_of, stopped
+from tests.support.looking import looked_into
 
 if sys.version_info >= (3, 11):
     import tomllib
@@ -211,7 +211,7 @@ def test_wishes_of_older_scenarios_still_read(tmp_path):
     path = tmp_path / "old.toml"
     path.write_text(f"{head}\n[wanted]\n{aims}\n[target]\n{bands}", encoding="utf-8")
     old, new = (
-        openpyxl.load_workbook(io.BytesIO(content), data_only=True)
+        looked_into(io.BytesIO(content), data_only=True)
         for content in (make(scenario=str(path), chapters=FEW), make(chapters=FEW))
     )
     cells = [(row, column) for row in range(1, 80) for column in (2, 3, 4)]
@@ -236,9 +236,7 @@ def test_what_a_wish_leaves_out_is_blank(tmp_path, wish, shown):
         changed(LAPWING, "trail = { from = 15, aim = 22, to = 30 }", f"trail = {wish}"),
         encoding="utf-8",
     )
-    book = openpyxl.load_workbook(
-        io.BytesIO(make(scenario=str(path), chapters=FEW)), data_only=True
-    )
+    book = looked_into(io.BytesIO(make(scenario=str(path), chapters=FEW)), data_only=True)
     (row,) = [c.row for c in book["Wanted"]["A"] if c.value == "Mechanical trail"]
     assert tuple(book["Wanted"].cell(row, column).value for column in (2, 3, 4)) == shown
     verdict = next(r for r in book["Measures"].iter_rows(values_only=True)

@@ -3,7 +3,6 @@
 import io
 
 import numpy as np
-import openpyxl
 import pytest
 from cornerbook.book.make.new import make
 from cornerbook.catalogue import call
@@ -11,6 +10,7 @@ from cornerbook.catalogue import call
 from tests.book.make.test_block_mistakes import TEMPLATE
 from tests.book.make.test_scenario_keys import LAPWING
 from tests.book.make.texts import stopped, written
+from tests.support.looking import looked_into
 
 CHAPTERS = ["set-up", "adjusters"]
 ENDS, SHIM, SLEEVE = "Upper arm, rod ends", "Upper arm, shim fore", "Tie rod, sleeve"
@@ -38,7 +38,7 @@ def made(tmp_path, log=LOG, use="no", **measured):
                   for side, value in zip(("left", "right"), sides, strict=True)]  # fmt: skip
     scenario = written(tmp_path, lapwing=LAPWING + "\n".join(lines) + "\n")
     content = make("car", *scenario, chapters=CHAPTERS)
-    book = openpyxl.load_workbook(io.BytesIO(content), data_only=True)
+    book = looked_into(io.BytesIO(content), data_only=True)
     return {
         sheet.title: [[cell.value for cell in row] for row in sheet.iter_rows()] for sheet in book
     }

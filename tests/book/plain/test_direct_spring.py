@@ -7,6 +7,8 @@ from cornerbook.book.formula.values import Values
 from cornerbook.book.plain.share import share
 from cornerbook.catalogue import call
 
+from tests.support.looking import looked_into
+
 SHEETS = ("Springs", "Cornering", "Loads", "Feel", "Overview")
 
 
@@ -21,7 +23,7 @@ FEW = ("cornering", "loads", "feel")
 
 def numbers(path):
     """{(sheet, address): value} of what the sheets that hang on the spring show."""
-    book = openpyxl.load_workbook(path, data_only=True)
+    book = looked_into(path, data_only=True)
     return {
         (name, cell.coordinate): cell.value
         for name in SHEETS for row in book[name].iter_rows() for cell in row

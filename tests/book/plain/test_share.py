@@ -13,6 +13,7 @@ from cornerbook.catalogue import call
 from cornerbook.cells.example import EXAMPLE
 from openpyxl.worksheet.formula import ArrayFormula
 
+from tests.support.looking import looked_into
 from tests.support.workbooks import notes_and_block
 
 
@@ -273,8 +274,8 @@ FEW = ("sensitivity", "bump", "rules", "picture")
 
 
 def test_values_alone(once):
-    book = openpyxl.load_workbook(once.copy(values=True, chapters=FEW)[0])
-    stored = openpyxl.load_workbook(once.workbook(chapters=FEW), data_only=True)
+    book = looked_into(once.copy(values=True, chapters=FEW)[0])
+    stored = looked_into(once.workbook(chapters=FEW), data_only=True)
     numbers = 0
     for sheet in book:
         for row in sheet.iter_rows():

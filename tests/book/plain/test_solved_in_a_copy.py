@@ -1,6 +1,5 @@
 """In a copy: what closes the linkage anew, or solves for a place, against the formulas."""
 
-import openpyxl
 import pytest
 from cornerbook.book.file.package import Package
 from cornerbook.book.plain.share import share
@@ -10,6 +9,7 @@ from cornerbook.cells.example import EXAMPLE
 from openpyxl.worksheet.formula import ArrayFormula
 
 from tests.book.plain.workings import agree, shown_in_workings
+from tests.support.looking import looked_into
 from tests.support.workbooks import notes_and_block
 
 POSE_RESULTS = ("camber", "toe", "trail", "bump steer", "roll centre", "motion ratio")
@@ -81,7 +81,7 @@ def turned(tmp_path, effects, wanted):
     copy.write_bytes(content)
     package = Package.read(copy)
     first, end = package.cells("Notes")["G1"].formula.split("!")[1].replace("$", "").split(":")
-    results = openpyxl.load_workbook(copy)["Workings tables"][f"{first}:{end}"]
+    results = looked_into(copy)["Workings tables"][f"{first}:{end}"]
     stored = package.cells("Workings")
     return [
         stored[cell.value.split("!")[1].replace("$", "")].value for row in results for cell in row

@@ -19,6 +19,8 @@ from cornerbook.cells.block import key_of
 from openpyxl.workbook.defined_name import DefinedName
 from openpyxl.worksheet.cell_range import CellRange
 
+from tests.support.looking import looked_into
+
 BLANK = "Leave blank what a variant inherits"
 
 
@@ -44,7 +46,7 @@ def starter(once):
 @functools.cache
 def labels(path):
     """{sheet: the texts of its first column} of a workbook."""
-    book = openpyxl.load_workbook(path)
+    book = looked_into(path)
     return {sheet.title: [cell.value for cell in sheet["A"]] for sheet in book}
 
 
@@ -56,7 +58,7 @@ def cell_of(starter, sheet, label, column, after=None):
 
 def points(content):
     """{key of a row: its values} of the block Front, as openpyxl has it."""
-    book = openpyxl.load_workbook(io.BytesIO(content), data_only=True)
+    book = looked_into(io.BytesIO(content), data_only=True)
     (sheet, cells), *_ = book.defined_names["Front"].destinations
     rows = [[cell.value for cell in row] for row in book[sheet][cells.replace("$", "")]]
     return {key_of(row[0]): row[1:] for row in rows}
@@ -69,7 +71,7 @@ def held_as_it_was(path, content, allowed):
     for name in before.namelist():
         if not name.startswith("xl/worksheets/sheet") and "calcChain" not in name:
             assert before.read(name) == after.read(name), name
-    old, new = openpyxl.load_workbook(path), openpyxl.load_workbook(io.BytesIO(content))
+    old, new = looked_into(path), looked_into(io.BytesIO(content))
     for sheet in old:
         # Cells inside an array formula hold its results alone.
         arrays = [CellRange(cell.value.ref) for row in sheet.iter_rows() for cell in row
@@ -107,7 +109,7 @@ def test_a_variant_becomes_the_points(starter, tmp_path):
     # Caster by its definition (ISO 8855): the lean of the axis in the side view.
     lower = after["lowerballjoint"]
     want = np.degrees(np.arctan2(lower[0] + 25.5, 372.0 - lower[2]))
-    book = openpyxl.load_workbook(io.BytesIO(done.content), data_only=True)
+    book = looked_into(io.BytesIO(done.content), data_only=True)
     (sheet, address), *_ = book.defined_names["Caster"].destinations
     assert book[sheet][address].value == pytest.approx(want, rel=1e-12)
 

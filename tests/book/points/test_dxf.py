@@ -4,7 +4,6 @@ import io
 
 import ezdxf
 import numpy as np
-import openpyxl
 import pytest
 from cornerbook import cli
 from cornerbook.book.file.trouble import Trouble
@@ -17,6 +16,7 @@ from cornerbook.cells.example import EXAMPLE
 from scipy.spatial.transform import Rotation
 
 from tests.support.corners import POINTS, VALUES, random_corners
+from tests.support.looking import looked_into
 
 CORNERS = random_corners(2, 12)
 ANGLES = ("static camber", "static toe")
@@ -235,7 +235,7 @@ def test_round_trip_of_a_workbook_with_all_its_rows(tmp_path, lapwing):
     content, messages = take_in(lapwing, out)
     assert messages == []
     one, other = (
-        [[c.value for c in row] for row in openpyxl.load_workbook(f)["Front corner"]["A6:D24"]]
+        [[c.value for c in row] for row in looked_into(f)["Front corner"]["A6:D24"]]
         for f in (lapwing, io.BytesIO(content))
     )
     assert one == other
@@ -251,7 +251,7 @@ def test_a_point_moved_in_the_drawing_moves_in_the_workbook(tmp_path, lapwing):
                 entity.dxf.location = (-30.0, 480.0, 381.0)
 
     content, _ = take_in(lapwing, edited(out, move))
-    sheet = openpyxl.load_workbook(io.BytesIO(content), data_only=True)
+    sheet = looked_into(io.BytesIO(content), data_only=True)
     rows = {row[0].value: [c.value for c in row[1:]] for row in sheet["Front corner"]["A6:D24"]}
     assert rows["Upper ball joint"] == [-30, 480, 381]
     (where, cell), *_ = sheet.defined_names["Caster"].destinations
@@ -265,7 +265,7 @@ def test_a_drawing_in_inches_into_a_workbook_in_mm(tmp_path, lapwing):
     rows = [("Wheel centre", 0.0, 22.0, 10.0), ("Tyre radius", 10.25)]
     out.write_bytes(dxf_of(given(rows, "in"), "in")[0])
     content, _ = take_in(lapwing, out)
-    sheet = openpyxl.load_workbook(io.BytesIO(content))["Front corner"]
+    sheet = looked_into(io.BytesIO(content))["Front corner"]
     assert [c.value for c in sheet["A6:D6"][0]][1:] == pytest.approx([0, 558.8, 254.0])
     assert sheet["B7"].value == pytest.approx(260.35)
 

@@ -10,10 +10,10 @@ from cornerbook.book.points.frame_forces import frame_forces
 from cornerbook.catalogue import call
 from cornerbook.cells.example import EXAMPLE
 from cornerbook.cells.mend import shown
-from openpyxl import load_workbook
 
 from tests.authorities.corner_by_free_bodies import wrench
 from tests.catalogue.independent_loads import bodies
+from tests.support.looking import looked_into
 from tests.support.workbooks import notes_and_block
 
 HEAD = ("case", "up", "forward", "outboard", "travel", "rack", "acts at")
@@ -153,7 +153,7 @@ def test_what_the_block_lacks_is_said_by_the_formulas_alike():
 
 def test_the_sheet_shows_the_case_that_is_asked_for(starter):
     """The vectors of the demonstration's sheet Loads are the file's lines of that case."""
-    sheet = load_workbook(starter, data_only=True)["Loads"]
+    sheet = looked_into(starter, data_only=True)["Loads"]
     rows = [[cell.value for cell in row[:8]] for row in sheet.iter_rows()]
     first = next(i for i, row in enumerate(rows) if row[1] == "Lower front pickup")
     case = next(row[1] for row in rows if row[0] == "The case")

@@ -23,6 +23,7 @@ from cornerbook.cells.mend import Mend
 from openpyxl.workbook.defined_name import DefinedName
 
 from tests.support.corners import random_corners
+from tests.support.looking import looked_into
 
 MILLIMETRES_PER_INCH = 25.4
 """International yard and pound agreement, 1959."""
@@ -63,7 +64,7 @@ def workbook(path, rows, unit_cells=None, check=None, formulas=()):
 
 def block_cells(path, name="Front"):
     """The rows of a named block as openpyxl, a library of its own, reads them."""
-    book = openpyxl.load_workbook(path, data_only=True)
+    book = looked_into(path, data_only=True)
     (sheet, cells), *_ = book.defined_names[name].destinations
     return [[cell.value for cell in row] for row in book[sheet][cells.replace("$", "")]]
 

@@ -235,10 +235,10 @@ def test_every_number_says_where_it_comes_from(cars):
         assert whole == set(story.sources)
         given = {".".join(path) for path in leaves(content)}
         assert given == {key for key, text in story.sources.items() if text == "Given."}
-        assert sum(story.counts.values()) == sum(
+        assert sum(story.counts().values()) == sum(
             _numbers(at(scenario.content, tuple(key.split(".")))[1]) for key in whole
         )
-        assert story.counts["given"] == sum(_numbers(at(content, p)[1]) for p in leaves(content))
+        assert story.counts()["given"] == sum(_numbers(at(content, p)[1]) for p in leaves(content))
 
 
 def _numbers(value):
@@ -342,8 +342,8 @@ def test_one_row_left_out_of_a_whole_corner(left_out):
     now = scenario.content["corner"]["front"]
     assert list(now) == list(LAPWING["corner"]["front"])
     assert {k: v for k, v in now.items() if k != left_out} == rows
-    assert story.counts["solved"] == 3
-    assert story.counts["in proportion"] == 0
+    assert story.counts()["solved"] == 3
+    assert story.counts()["in proportion"] == 0
     assert call("CHECK", block(scenario), "mm") == "ok"
     away = np.subtract(now[left_out], LAPWING["corner"]["front"][left_out])
     assert max(map(abs, away)) < 60.0

@@ -10,6 +10,7 @@ from cornerbook.catalogue import call
 from cornerbook.cells.example import EXAMPLE
 from openpyxl.worksheet.formula import ArrayFormula
 
+from tests.support.looking import looked_into
 from tests.support.workbooks import notes_and_block
 
 
@@ -207,8 +208,8 @@ def test_write_makes_every_stored_value_true(grown):
     assert book.write({("Notes", "A1"): 2.5}) == []
     other = path.with_name("other.xlsx")
     other.write_bytes(book.package.to_bytes())
-    values = openpyxl.load_workbook(other, data_only=True)["Notes"]
-    formulas = openpyxl.load_workbook(other)["Notes"]
+    values = looked_into(other, data_only=True)["Notes"]
+    formulas = looked_into(other)["Notes"]
     assert [values[a].value for a in ("A1", "B1", "B2")] == [2.5, 7.5, "much"]
     assert [formulas[a].value for a in ("A1", "B1", "B3")] == [2.5, "=A1*3", "=2+2"]
 

@@ -25,6 +25,7 @@ from openpyxl.worksheet.datavalidation import DataValidation
 from scipy.optimize import minimize
 
 from tests.support.corners import random_corners
+from tests.support.looking import looked_into
 from tests.support.workbooks import notes_and_block
 
 
@@ -340,7 +341,7 @@ def test_the_command_makes_a_workbook_beside_it(starter, tmp_path, capsys):
     assert "Upper ball joint x (Front corner!" in said and "car-solved.xlsx is made" in said
     assert hashlib.sha256(path.read_bytes()).hexdigest() == before
     made = tmp_path / "car-solved.xlsx"
-    values = openpyxl.load_workbook(made, data_only=True)
+    values = looked_into(made, data_only=True)
     for target in targets:
         name, value = target.split("=")
         sheet, cell = next(values.defined_names[name].destinations)

@@ -4,7 +4,6 @@ import io
 from itertools import combinations
 
 import numpy as np
-import openpyxl
 import pytest
 from cornerbook.book.file.package import Package
 from cornerbook.book.file.trouble import Trouble
@@ -12,6 +11,8 @@ from cornerbook.book.formula.values import Values
 from cornerbook.book.study.survey.built import BUILT, READINGS
 from cornerbook.book.study.survey.run import survey
 from cornerbook.catalogue import call
+
+from tests.support.looking import looked_into
 
 PICKUPS = ("Lower front pickup", "Lower rear pickup", "Upper front pickup", "Upper rear pickup",
            "Tie rod inner")  # fmt: skip
@@ -26,7 +27,7 @@ def example():
 
 
 def drawn_points(path):
-    sheet = openpyxl.load_workbook(path)["Front corner"]
+    sheet = looked_into(path)["Front corner"]
     rows = {row[0].value: [cell.value for cell in row[1:4]] for row in sheet.iter_rows()}
     left = {name: np.array(rows[name], dtype=float) for name in (*PICKUPS, *OUTER)}
     found = {f"left {name}": place for name, place in left.items()}
@@ -74,7 +75,7 @@ def test_the_corner_as_built_is_found_and_its_results_with_it(example, tmp_path)
     _, true = built_car(example)
     rows = tapes(true, LEFT) + plumbed(true, LEFT[:4])
     content, said = survey(filled(example, tmp_path, rows))
-    sheet = openpyxl.load_workbook(io.BytesIO(content), data_only=True)[BUILT]
+    sheet = looked_into(io.BytesIO(content), data_only=True)[BUILT]
     block = [[cell.value for cell in row] for row in sheet.iter_rows(max_col=8)]
     start = next(i for i, row in enumerate(block) if row[0] == "Left corner") + 2
     stop = next(i for i, row in enumerate(block) if row[0] == "Right corner") - 1
@@ -104,7 +105,7 @@ def test_the_corner_as_built_is_found_and_its_results_with_it(example, tmp_path)
 def test_formulas_stay_alive(example, tmp_path):
     _, true = built_car(example)
     content, _ = survey(filled(example, tmp_path, tapes(true, LEFT) + plumbed(true, LEFT[:4])))
-    sheet = openpyxl.load_workbook(io.BytesIO(content))[BUILT]
+    sheet = looked_into(io.BytesIO(content))[BUILT]
     formulas = [
         row[2].value for row in sheet.iter_rows()
         if row[0].value and str(row[0].value).startswith("Caster (Measures)")
@@ -121,7 +122,7 @@ def test_the_corners_as_built_have_names(example, tmp_path):
     once = tmp_path / "once.xlsx"
     once.write_bytes(content)
     # And every result of the sheet is told from all others by its label.
-    labels = [row[0].value for row in openpyxl.load_workbook(once)[BUILT].iter_rows()]
+    labels = [row[0].value for row in looked_into(once)[BUILT].iter_rows()]
     results = [label for label in labels[labels.index("Result") :] if label]
     assert len(results) > 40
     assert len(set(results)) == len(results)
@@ -144,7 +145,7 @@ def test_a_misread_hundred_is_left_out_and_named(example, tmp_path):
     (words,) = (text for text in said if "misread" in text)
     assert "left out" in words
     assert rows[7][1].lower() in words and rows[7][2].lower() in words
-    sheet = openpyxl.load_workbook(io.BytesIO(content), data_only=True)[READINGS]
+    sheet = looked_into(io.BytesIO(content), data_only=True)[READINGS]
     blamed = [row for row in sheet.iter_rows(values_only=True) if "left out" in str(row[0])]
     assert blamed[-1][3] == pytest.approx(100.0, abs=3.0)
 
@@ -155,7 +156,7 @@ def test_left_and_right_hang_together_by_diagonals(example, tmp_path):
     rows = tapes(true, names) + plumbed(true, names[:3])
     assert len(rows) <= 60
     content, _ = survey(filled(example, tmp_path, rows))
-    sheet = openpyxl.load_workbook(io.BytesIO(content), data_only=True)[BUILT]
+    sheet = looked_into(io.BytesIO(content), data_only=True)[BUILT]
     block = [[cell.value for cell in row] for row in sheet.iter_rows(max_col=8)]
     start = next(i for i, row in enumerate(block) if row[0] == "Right corner") + 2
     found = {row[0]: row[1:4] for row in block[start:] if row[0]}
@@ -187,7 +188,7 @@ def test_what_nothing_fixes_is_said_with_what_would(example, tmp_path):
     content, said = survey(filled(example, tmp_path, rows))
     (words,) = (text for text in said if text.startswith("not fixed"))
     assert "left lower ball joint" in words and "what would: the distance" in words
-    sheet = openpyxl.load_workbook(io.BytesIO(content), data_only=True)[BUILT]
+    sheet = looked_into(io.BytesIO(content), data_only=True)[BUILT]
     (row, *_) = (row for row in sheet.iter_rows(values_only=True) if row[0] == "Lower ball joint")
     assert row[4:7] == ("not fixed",) * 3
     verdicts = {

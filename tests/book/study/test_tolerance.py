@@ -21,6 +21,7 @@ from openpyxl.workbook.defined_name import DefinedName
 from tests.authorities.closure_by_scipy import Closure
 from tests.authorities.measures_by_scipy_rotation import Measured
 from tests.support.corners import Corners
+from tests.support.looking import looked_into
 from tests.support.patience import HANGING
 
 HEADINGS = ("", "now", "unit", "wanted from", "to", "verdict")
@@ -463,7 +464,7 @@ def test_a_drawing_that_fails_is_said_first_and_the_rest_is_judged(tmp_path):
     rest = Study(alone).run(Study(alone).amounts(1.0), "normal", 2000, 3)
     assert outcome.passing == rest.passing > 0
     assert outcome.ranking == rest.ranking
-    book = openpyxl.load_workbook(io.BytesIO(content))
+    book = looked_into(io.BytesIO(content))
     column = [cell.value for cell in book["Results"]["A"]]
     fails = column.index("The drawing itself is outside what is wanted")
     assert fails < column.index("Cars within all bands of the rest")

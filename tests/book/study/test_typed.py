@@ -8,6 +8,7 @@ from cornerbook.book.make.new import make
 from cornerbook.book.study.typed.run import scenario_of
 from openpyxl.workbook.defined_name import DefinedName
 
+from tests.support.looking import looked_into
 from tests.support.yellow import PAPER, edited, hold_alike, other_values, yellow_of
 
 # What is looked at one cell at a time; the whole workbook comes back at random.
@@ -200,9 +201,7 @@ def test_a_former_workbook_is_known(tmp_path):
 
 
 def _row(path, sheet, label):
-    return next(
-        cell.row for cell in openpyxl.load_workbook(path)[sheet]["A"] if cell.value == label
-    )
+    return next(cell.row for cell in looked_into(path)[sheet]["A"] if cell.value == label)
 
 
 def test_a_number_that_follows_a_cell_still_does(tmp_path):

@@ -9,6 +9,7 @@ from cornerbook.book.study.begin.options import given_by
 from cornerbook.book.study.begin.run import begin
 
 from tests.book.study.test_typed import again, put
+from tests.support.looking import looked_into
 from tests.support.yellow import edited, hold_alike, yellow_of
 
 # The sheets with such tables.
@@ -22,7 +23,7 @@ def starter(once):
 
 
 def row_of(path, sheet, text, nth=0):
-    rows = [cell.row for cell in openpyxl.load_workbook(path)[sheet]["A"] if cell.value == text]
+    rows = [cell.row for cell in looked_into(path)[sheet]["A"] if cell.value == text]
     return rows[nth]
 
 
@@ -39,7 +40,7 @@ def test_parts_of_one_name_and_of_none(starter, tmp_path):
         starter, "Masses", "Body panels")  # fmt: skip
     first = row_of(starter, "Masses", "Driver")
     placed = next(
-        cell.row for cell in openpyxl.load_workbook(starter)["Arrangements"]["A"]
+        cell.row for cell in looked_into(starter)["Arrangements"]["A"]
         if str(cell.value).startswith("Leave blank")
     ) + 1  # fmt: skip
     changes = {
@@ -82,7 +83,7 @@ def test_emptied_tables_stay_empty(starter, tmp_path):
 
 def _is_of_table(path, cell):
     """Whether no words stand left of a cell: then it is of a table of rows."""
-    at = openpyxl.load_workbook(path)[cell[0]] if path not in _OPEN else _OPEN[path]
+    at = looked_into(path)[cell[0]] if path not in _OPEN else _OPEN[path]
     _OPEN[path] = at
     return cell[1][0] == "A" or (cell[1][0] == "B" and not isinstance(
         at["A" + cell[1][1:]].value, str))  # fmt: skip

@@ -31,6 +31,11 @@ class Asked:
         self._typed = set()
 
     @property
+    def keys(self):
+        """Every key that was asked for."""
+        return frozenset(self._asked)
+
+    @property
     def title(self):
         """The car's name."""
         return "" if self.scenario is None else self.scenario.title

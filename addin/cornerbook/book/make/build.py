@@ -18,12 +18,12 @@ from .page import Page, Shared, filled_in
 from .places import workbooks
 
 
-def build(template, scenario, system="mm", target="calc", pictures=None, mistakes=None):
+def build(template, scenario, system="mm", target="calc", pictures=None, mistakes=None, ready=None):
     """A `Book` made from a `Template` and a `Scenario`, every formula with its value.
 
     system: "mm" or "in". target: the spreadsheet program, of `targets.TARGETS`.
     pictures: the folder of pictures that the template names. mistakes: the `Mistakes` found so
-    far; then scenario may be None, for one that could not be read.
+    far; then scenario may be None, for one that could not be read. ready: see `new.made`.
     Raises `Trouble` with all mistakes, each with its file and line.
     """
     mistakes = Mistakes() if mistakes is None else mistakes
@@ -32,6 +32,8 @@ def build(template, scenario, system="mm", target="calc", pictures=None, mistake
     builder.asked.hold_keys(template)
     builder.hold_formulas()
     mistakes.hold()
+    if ready is not None:
+        ready()
     book = builder.book
     references = References(book)
     trees = ask_first(book, references)
@@ -46,6 +48,7 @@ def build(template, scenario, system="mm", target="calc", pictures=None, mistake
         arrays = {id(c.array): c.array for c in sheet.cells.values() if c.array is not None}
         for array in arrays.values():
             array.formula = spelled(array.formula, target)
+    book.asked = builder.asked.keys
     for trouble in too_long(book):
         builder.keep(trouble)
     mistakes.hold()

@@ -228,6 +228,7 @@ class Book:
     """A workbook: its sheets in order and its names, each for one block of cells.
 
     judged: every `judged.Judged` result. promised: every name that its template says it gives.
+    asked: the keys of its scenario that its chapters ask for.
     """
 
     def __init__(self, title):
@@ -236,6 +237,7 @@ class Book:
         self.names = {}
         self.judged = []
         self.promised = set()
+        self.asked = frozenset()
 
     def name(self, name, sheet, top, left, bottom, right):
         """Give a block of cells a name; raises `Trouble` if the name is taken."""

@@ -10,20 +10,31 @@ from .mistakes import Mistakes
 from .places import find, workbooks
 from .scenario import Scenario
 from .template import Template
+from .wish import TARGET, WANTED
 from .write import to_xlsx
 
 
 class Made:
     """A new workbook. content: its bytes; notes: lines on what is no mistake and yet deserves a
     word; story: what `complete` gave, None where nothing was missing; looks: (sheet, row's name)
-    of every verdict that asks for a look.
+    of every verdict that asks for a look; asked: the keys of a scenario that its chapters ask for.
     """
 
-    def __init__(self, content, notes, story, looks):
+    def __init__(self, content, notes, story, looks, asked):
         self.content = content
         self.notes = notes
         self.story = story
         self.looks = looks
+        self._asked = asked
+
+    def shows(self, key):
+        """Whether the workbook shows what stands under a key of its scenario.
+
+        A wish stands on the sheet of all wishes; what chapters ask for stands under their keys.
+        """
+        parts = key.split(".")
+        beginnings = {".".join(parts[:end]) for end in range(1, len(parts) + 1)}
+        return parts[0] in (WANTED, TARGET) or bool(self._asked & beginnings)
 
 
 def make(template="car", scenario="lapwing", system="mm", target="calc", notes=None, chapters=None):
@@ -37,7 +48,10 @@ def make(template="car", scenario="lapwing", system="mm", target="calc", notes=N
     return done.content
 
 
-def made(template, scenario, system="mm", target="calc", complete=None, given=None, chapters=None):
+def made(
+    template, scenario, system="mm", target="calc", complete=None, given=None, chapters=None,
+    ready=None,
+):  # fmt: skip
     """A `Made`.
 
     template, scenario: a name under `workbooks/`, or the path of a .toml file.
@@ -45,7 +59,8 @@ def made(template, scenario, system="mm", target="calc", complete=None, given=No
     chapters: names of those that are wanted; all of the template's if None. complete: a function
     of a `Scenario` and the `Mistakes` that completes it in place where something is missing and
     gives a story of it; if None, what is missing is a mistake. given: more of the scenario, or the
-    whole where scenario is None: a `Given`.
+    whole where scenario is None: a `Given`. ready: a function that is called once nothing is found
+    wrong and the long part of the work begins; it may raise what stops it.
     Raises `Trouble` with all that is to be mended, in the template, its chapters and the
     scenario together: a line each.
     """
@@ -73,8 +88,8 @@ def made(template, scenario, system="mm", target="calc", complete=None, given=No
     if read_template is None:
         mistakes.hold()
     pictures = workbooks() / "pictures"
-    book = build(read_template, read_scenario, system, target, pictures, mistakes)
-    return Made(to_xlsx(book), mistakes.noted(), story, _looks(book))
+    book = build(read_template, read_scenario, system, target, pictures, mistakes, ready)
+    return Made(to_xlsx(book), mistakes.noted(), story, _looks(book), book.asked)
 
 
 def _looks(book):

@@ -13,13 +13,13 @@ class Story:
     """What became of each number.
 
     sources: {key with dots: text} of every number that was not given, and of those that were
-    beside them; the rows of a corner count as keys. counts: {GIVEN, PROPORTION, SOLVED: how many
-    numbers}. unmet: lines on wishes that are not met and what stands against them.
+    beside them; the rows of a corner count as keys. unmet: lines on wishes that are not met and
+    what stands against them.
     """
 
     def __init__(self):
         self.sources = {}
-        self.counts = dict.fromkeys((GIVEN, PROPORTION, SOLVED), 0)
+        self._told = []
         self._ask = list
 
     def ask(self, what):
@@ -34,11 +34,24 @@ class Story:
     def tell(self, key, how, text, value):
         """Note where a number, or the numbers of a row, a band or a table, come from."""
         self.sources[key] = text
-        self.counts[how] += numbers_in(value)
+        self._told.append((key, how, numbers_in(value)))
 
-    def report(self, looks=()):
-        """Lines for whoever asked. looks: (sheet, row's name) of verdicts that ask for a look."""
-        given, proportion, solved = self.counts.values()
+    def counts(self, shown=lambda key: True):
+        """{GIVEN, PROPORTION, SOLVED: how many numbers}. shown: whether those of a key count."""
+        counts = dict.fromkeys((GIVEN, PROPORTION, SOLVED), 0)
+        for key, how, numbers in self._told:
+            counts[how] += numbers if shown(key) else 0
+        return counts
+
+    def report(self, shown, looks=()):
+        """Lines for whoever asked; none where all that the workbook shows was given.
+
+        shown: whether the workbook shows the numbers of a key. looks: (sheet, row's name) of
+        verdicts that ask for a look.
+        """
+        given, proportion, solved = self.counts(shown).values()
+        if not proportion and not solved:
+            return []
         lines = [f"Numbers: {given} given, {proportion} in proportion, {solved} solved. The "
                  "workbook says which, beside each or below the block."]  # fmt: skip
         if self.unmet:

@@ -73,7 +73,7 @@ def renew(path, template="car", chapters=None):
     if own:
         messages.append(f"Sheets of yours that came along: {', '.join(own)}.")
     if done.story is not None:
-        messages += done.story.report(done.looks)
+        messages += done.story.report(done.shows, done.looks)
     return Renewed(new.to_bytes() if own else done.content, messages)
 
 
