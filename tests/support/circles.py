@@ -1,6 +1,7 @@
 """What the cells of a workbook depend on by their formulas' references, values not asked."""
 
 import re
+from bisect import bisect_left, bisect_right
 from itertools import groupby
 
 from cornerbook.book.file.trouble import Trouble
@@ -30,7 +31,7 @@ class Dependence:
                         self.cells[cell] = content.formula
                         self._arrays[cell] = (sheet, address)
         self._rows = {}
-        for sheet, row, column in self.cells:
+        for sheet, row, column in sorted(self.cells):
             self._rows.setdefault((sheet, row), []).append(column)
 
     def _within(self, text, sheet, address=None):
@@ -49,9 +50,9 @@ class Dependence:
             except Trouble:
                 continue  # TRUE, or a name that is no range
             for row in range(top, bottom + 1):
-                for column in self._rows.get((where, row), ()):
-                    if left <= column <= right:
-                        found.add((where, row, column))
+                there = self._rows.get((where, row), ())
+                within = there[bisect_left(there, left) : bisect_right(there, right)]
+                found.update((where, row, column) for column in within)
         return found
 
     def circles(self):
