@@ -12,6 +12,7 @@ from ...cells.moved import AXES
 from ...cells.quantity import name_of, quantities
 from . import units
 from .groups import GROUPS, REFERENCE
+from .model import TITLE_HEIGHT
 
 SHEET = "Words"
 """The sheet with the lists that are too long to stand in a cell's own rule."""
@@ -80,6 +81,7 @@ def put_lists(book, new_sheet, system):
     sheet.about = "The words that yellow cells offer to choose from."
     sheet.group, sheet.colour, sheet.printed = REFERENCE, GROUPS[REFERENCE], False
     sheet.put(0, 0, value="Words", look="title")
+    sheet.heights[0] = TITLE_HEIGHT
     column = 0
     for choices in long:
         last = 2 + len(choices)

@@ -11,6 +11,9 @@ from ..file.trouble import Trouble
 ROW_HEIGHT = 13.5
 """Of a row with no height of its own, in points."""
 
+TITLE_HEIGHT = 30
+"""Of the row of a sheet's title, likewise."""
+
 _ROW_PIXELS = 18
 """The same in pixels, of which four are three points."""
 
@@ -159,8 +162,8 @@ class Sheet:
     about: what it shows, in a line. group: one of `groups.GROUPS`. maps: whether it has the ways
     to all others. listed: the first and last row of the list of all verdicts, where it is here.
     blocks: the rows at which blocks begin. printed: whether it goes on paper; last_printed: the
-    last row that does, None for all. frozen: how many rows stay as one scrolls; None for the
-    title alone.
+    last row that does, None for all. repeat: None, or the first and last row with which each page
+    below them begins. frozen: how many rows stay as one scrolls; None for the title alone.
     """
 
     def __init__(self, name):

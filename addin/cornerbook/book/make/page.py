@@ -7,6 +7,7 @@ from ... import __version__
 from ..file.trouble import Trouble
 from .kinds import KINDS
 from .mistakes import PlacedTrouble
+from .model import TITLE_HEIGHT
 from .names import A_NAME, is_name
 from .units import CONSTANTS
 
@@ -170,8 +171,12 @@ class Page:
         need = lines or sum(
             max(1, -(-int(len(part) * wide) // int(room))) for part in str(text).split("\n")
         )
-        point = {"title": 26, "heading": 18, "note": 12.0, "aside": 12.0, "code": 12.0}.get(
-            look, 14
-        )
+        point = {
+            "title": TITLE_HEIGHT - 4,
+            "heading": 18,
+            "note": 12.0,
+            "aside": 12.0,
+            "code": 12.0,
+        }.get(look, 14)
         height = need * point + (2 if point == 12.0 else 4)
         self.sheet.heights[self.row] = max(self.sheet.heights.get(self.row, 0), height)

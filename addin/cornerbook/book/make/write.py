@@ -33,6 +33,9 @@ LINES = ("#2F6DB5", "#B5472F", "#3B8A4E", "#7A4FA3", "#8A6D1F", "#2B8C8C")
 BAND = {"color": "#3B8A4E", "width": 1.25, "dash_type": "dash"}
 """The line of an end of what is wanted."""
 
+_FONTS = {"name_font": {"name": FONT, "size": 10}, "num_font": {"name": FONT, "size": 9}}
+"""Of an axis: without them, one that a machine may lack, and words wider than reckoned with."""
+
 SIDES = {"left": 0, "right": 1}
 """Which of these lines a drawing has for either side of the car."""
 
@@ -163,19 +166,21 @@ class _Writer:
             )
         unnamed = self.bounds(chart, described)
         chart.set_title({"name": described.title, "overlay": False,
-                         "name_font": {"size": 11, "color": HEAD}})  # fmt: skip
+                         "name_font": {"name": FONT, "size": 11, "color": HEAD}})  # fmt: skip
         grid = {"visible": True, "line": {"color": "#DDE3EA", "width": 0.75}}
-        chart.set_x_axis({"name": described.x_title, "major_gridlines": grid,
-                          "label_position": "low"})  # fmt: skip
-        chart.set_y_axis({"name": described.y_title, "major_gridlines": grid,
-                          "label_position": "low"})  # fmt: skip
+        for axis, title in (
+            (chart.set_x_axis, described.x_title), (chart.set_y_axis, described.y_title),
+        ):  # fmt: skip
+            axis({"name": title, "major_gridlines": grid, "label_position": "low", **_FONTS})
         if described.limits:
             self.to_scale(chart, described, grid)
         if (len(described.ys) > 1 or described.band) and not described.limits:
             wide, high = described.size
             beside = high < FLAT and wide >= WIDE and not described.bars
             place = "right" if beside else "bottom"
-            chart.set_legend({"position": place, "delete_series": unnamed})
+            chart.set_legend(
+                {"position": place, "delete_series": unnamed, "font": {"name": FONT, "size": 9}}
+            )
         else:
             chart.set_legend({"none": True})
         chart.show_na_as_empty_cell()
@@ -216,7 +221,8 @@ class _Writer:
             (chart.set_y_axis, described.y_title, (low, high), described.grid[1]),
         ):
             axis({"name": name, "min": ends[0], "max": ends[1], "major_unit": step,
-                  "major_gridlines": grid, "label_position": "low", "num_format": "0"})  # fmt: skip
+                  "major_gridlines": grid, "label_position": "low", "num_format": "0",
+                  **_FONTS})  # fmt: skip
         chart.set_plotarea({"layout": {"x": 0.1, "y": 0.1, "width": 0.8, "height": 0.8}})
 
     def heat(self, page, block):
