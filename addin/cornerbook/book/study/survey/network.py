@@ -22,8 +22,9 @@ OUTLYING = 3.29
 SELDOM = 0.001
 """A sum of squares that chance alone leaves as seldom as this is doubtful, whatever its parts."""
 
-NEARLY = 4.0
-"""Sums of squares nearer to each other than this tell no difference: two standard deviations."""
+NEARLY = OUTLYING**2
+"""Sums of squares nearer to each other than this tell no difference: chance alone, too, makes a
+reading that is right explain so much more than the misread one, once in a thousand."""
 
 # Singular values below this part of the largest are none: a direction that nothing fixes.
 _NOTHING = 1e-7
