@@ -46,3 +46,25 @@ def test_a_slip_is_said(book, slips, sheet, label, sentence):
     assert any(str(value).startswith(sentence) for value in found), found
     # As it stands each is a number.
     assert all(isinstance(book.values.seen(cell), (int, float)) for cell in wanted)
+
+
+BARS = [("Body", f"{column}{row}") for row in (51, 52) for column in "ABCD"]
+PART = ("Body", "A62")
+
+
+def test_bars_and_parts_that_are_not_typed_are_not_judged(book):
+    """And one that is half typed, or a part that there is not, is not known."""
+    assert [book.values.seen(cell) for cell in (BARS[0], PART)] == [
+        "Bulkhead, upper edge", "Battery",
+    ]  # fmt: skip
+    (bar,) = told(book, "Body", "Leg to a bar of the frame")
+    (part,) = told(book, "Body", "Leg to a part")
+    wanted = [(sheet, cell.replace("B", column)) for sheet, cell in (bar, part) for column in "BF"]
+    function = book.function([*BARS, PART], wanted)
+    typed = [book.values.seen(cell) for cell in BARS]
+    assert function([None] * 9) == ["", "", "", ""]
+    assert function([*typed, "Battery"])[1::2] == ["pass", "pass"]
+    half = function([*typed[:2], None, *typed[3:], "Batery"])
+    assert half[1::2] == ["not known", "not known"] and half[0].startswith("# a bar of the table")
+    shin = function([*typed[:2], 230.0, *typed[3:], "Battery"])
+    assert shin[0] < 0.0 and shin[1] == "look here"

@@ -161,7 +161,8 @@ def _note(page, row, count, column, where):
         cell = cell_name(at, 1 + i)
         # A row of texts shows its own note after them.
         whole = f'{cell}&". "&{said}' if kind == "text" and note else cell
-        said = f"IF(ISTEXT({cell}),{whole},{said})"
+        told = f'IF({cell}="",FALSE,ISTEXT({cell}))' if row.get("blank") else f"ISTEXT({cell})"
+        said = f"IF({told},{whole},{said})"
     shown = page.sheet.put(at, column, formula="=" + said, look="note")
     page.sheet.verdicts.append((at, column, at, column))
     if page.width - 1 > column:
