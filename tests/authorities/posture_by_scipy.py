@@ -1,9 +1,10 @@
 """Bones closed by `scipy.optimize`, a person as rigid bodies that SciPy turns into their places.
 
-Tables of people are written down here a second time, from memory: Drillis and Contini (1966) as
-Winter's book draws them, as heights above the floor, of which lengths are differences; de Leva
-(1996), table 4, with the ends that stand in its upper part where those differ, and the lengths of
-his two mean bodies, which turn the one into the other.
+Tables of people are written down here a second time: Drillis and Contini (1966) as heights above
+the floor, of which lengths are differences (`lengths_by_winter.py` has the figure's own; elbow,
+wrist and fingertip are so placed that the arm's lengths are the figure's); de Leva (1996), table 4,
+and from memory the ends that stand in its upper part where those differ, and the lengths of his
+two mean bodies, which turn the one into the other.
 """
 
 import numpy as np

@@ -153,3 +153,19 @@ def limb_clearance(upper_x, upper_z, lower_x, lower_z, limb_radius, bar_x, bar_z
     found = least_squares(off, [0.5, 0.5], bounds=([0.0, -1e3], [1.0, 1e3]), xtol=1e-15, ftol=1e-15,
                           gtol=1e-15)  # fmt: skip
     return float(np.linalg.norm(off(found.x))) - limb_radius - bar_radius
+
+
+@authority
+def limb_to_box(
+    upper_x, upper_z, lower_x, lower_z, limb_y, limb_radius, box_x, box_y, box_z, *sides
+):  # fmt: skip
+    """SciPy looks for the nearest places: one on the limb, one anywhere in the box."""
+    ends = np.array([[upper_x, limb_y, upper_z], [lower_x, limb_y, lower_z]])
+    middle, half = np.array([box_x, box_y, box_z]), np.array(sides) / 2.0
+
+    def off(free):
+        return ends[0] + free[0] * (ends[1] - ends[0]) - middle - free[1:] * half
+
+    found = least_squares(off, [0.5, 0.0, 0.0, 0.0], bounds=([0.0, -1.0, -1.0, -1.0], 1.0),
+                          xtol=1e-15, ftol=1e-15, gtol=1e-15)  # fmt: skip
+    return float(np.linalg.norm(off(found.x))) - limb_radius

@@ -130,7 +130,9 @@ DRIVER = {
     "helmet_z": 700.0, "helmet_radius": 150.0, "front_x": -560.0, "front_z": 640.0,
     "rear_x": -1330.0, "rear_z": 1060.0, "knee_x": -560.0, "knee_y": 100.0, "knee_z": 380.0,
     "upper_x": -560.0, "upper_z": 370.0, "lower_x": -160.0, "lower_z": 190.0, "limb_radius": 50.0,
-    "bar_x": -100.0, "bar_z": 240.0, "bar_radius": 20.0, "knee_radius": 65.0,
+    "limb_y": 110.0, "box_x": -650.0, "box_y": 20.0, "box_z": 165.0, "box_long": 270.0,
+    "box_wide": 380.0, "box_high": 160.0, "bar_x": -100.0, "bar_z": 240.0, "bar_radius": 20.0,
+    "knee_radius": 65.0,
     "dimensions": DIMENSIONS, "stations": STATIONS, "scale": 0.93,
     "body_x": -700.0, "measure": "top",
 }  # fmt: skip

@@ -422,6 +422,7 @@ RULES = {
     "ROAD_SEEN": NONE,
     "HOOP_CLEARANCE": NONE,
     "LIMB_CLEARANCE": NONE,
+    "LIMB_TO_BOX": Rule(1, also=("limb_y", "box_y")),
     "KNEE_CLEARANCE": Rule(1, also=("knee_y", "wheel_y")),
     # Body: given by its half width
     "BODY_SCALE": NONE,

@@ -50,8 +50,9 @@ def one(seed, found, faults):
         found["found alone" if len(suspects) == 1 else "found first of some"] += 1
     elif wrong in suspects:
         found["found among some"] += 1
-    elif adjusted.likelihood is not None and adjusted.likelihood > 0.001:
-        # With one spare alone a folded shape may have just these lengths.
+    elif adjusted.likelihood is None or adjusted.likelihood > 0.001:
+        # Another shape has just these lengths: a folded one, or one no longer pressed flat, of
+        # which no reading is spare.
         found["agrees with another shape"] += 1
     else:
         found["not found"] += 1

@@ -62,7 +62,7 @@ def test_the_wheelbase_is_inherited_too(made):
 def test_a_place_of_nought_is_a_place(made):
     book = made(changed(LAPWING, '["Battery", "", "", "",', '["Battery", "", 0, "",'))
     (battery,) = [row for row in rows_of(book, "Parts_A") if row[0] == "Battery"]
-    assert battery[2:5] == [-657, 0, 165]
+    assert battery[2:5] == [-657, 0, 130]
 
 
 def test_a_part_that_is_not_there(tmp_path):

@@ -96,7 +96,7 @@ def test_an_inch_workbook_weighs_the_same(tmp_path):
         ('["Driver", "=DriverMass', '[12, "=DriverMass',
          "row 1 is wrong at place 1: it is a number; a text"),
         ("262, 524, 90, 524, 1]", "262, 524, 90, 524, 1, 1, 1]", "row 12 has 11 places; 9 at most"),
-        ('["Frame", 38, -622, 0, 245, 1900, 560, 400]', '"Frame"', "row 2 is a text; a list of 9"),
+        ('["Frame", 38, -622, 0, 257, 1900, 560, 400]', '"Frame"', "row 2 is a text; a list of 9"),
     ],
 )  # fmt: skip
 def test_a_mistake_in_the_rows_of_a_scenario(tmp_path, old, new, sentence):

@@ -4,6 +4,7 @@ import io
 
 import pytest
 from cornerbook.book.make.new import make
+from cornerbook.book.study.recalculate import Recalculation
 
 from tests.book.make.test_scenario_keys import LAPWING
 from tests.book.make.texts import changed, stopped, written
@@ -64,6 +65,20 @@ def test_each_rule_is_judged_by_its_measure(tmp_path):
     assert row_of(sheet, "Narrow enough")[1:6] == [1120.0, "mm", None, 1100.0, "look here"]
     assert row_of(sheet, "To be measured")[5] == "not known"
     assert row_of(sheet, "Weight of what is met, of all")[1] == "3 of 5"
+
+
+@pytest.mark.parametrize("weight", [-2.0, "much"])
+def test_a_weight_that_is_none_is_said(tmp_path, weight):
+    """Left out of the sum, or taken off it, it would say of the intents what is not so."""
+    path = tmp_path / "rules.xlsx"
+    lapwing = LAPWING[:START] + RULES + LAPWING[END:]
+    path.write_bytes(make(*written(tmp_path, mine=SHEETS, lapwing=lapwing)))
+    sheet = openpyxl.load_workbook(path)["Rules"]
+    at = {row[0].value: row[0].row for row in sheet.iter_rows()}
+    asked = [("Rules", f"B{at['Weight of what is met, of all']}")]
+    said = Recalculation.read(path).function([("Rules", f"G{at['Very short']}")], asked)
+    assert said([weight]) == ["# a weight is not a number of 0 or more"]
+    assert said([4.0]) == ["3 of 7"]
 
 
 def test_they_stand_on_the_overview_and_blank_rows_say_nothing(tmp_path):

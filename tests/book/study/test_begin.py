@@ -315,7 +315,8 @@ def test_every_key_of_a_car_has_a_rule_of_its_own():
         # Persons do not grow with the car, nor do heights about them; a body is another car's.
         *(f"driver.{name}" for name in LAPWING["driver"]
           if not name.endswith(("_x", "_width")) and name != "knee_side"),
-        *(f"body.{name}" for name in ("stations", "wall", "frame_underside", "frame_top")),
+        *(f"body.{name}" for name in ("stations", "wall", "frame_underside", "frame_top",
+                                       "thigh_radius")),
     }  # fmt: skip
 
 

@@ -228,3 +228,20 @@ def test_one_tape_alone_is_no_crash(example, tmp_path):
     row = ["", "upper ball joint", "lower ball joint", 240.0, None]
     _, said = survey(filled(example, tmp_path, [row]))
     assert any("nothing checks anything" in text for text in said)
+
+
+@pytest.mark.parametrize("share", [0.1, 1.0 / 25.4, 2.54])
+def test_tapes_in_another_unit_are_said(example, tmp_path, share):
+    """Adjusted, they would make a corner of another size, in which all of them agree."""
+    _, car = built_car(example)
+    rows = [[*row[:3], row[3] * share, row[4]] for row in tapes(car, sorted(car)[:7])]
+    with pytest.raises(Trouble, match="of those drawn: type them in the unit that stands beside"):
+        survey(filled(example, tmp_path, rows))
+
+
+def test_one_tape_in_another_unit_is_a_misreading(example, tmp_path):
+    _, car = built_car(example)
+    rows = tapes(car, sorted(car)[:7])
+    rows[4][3] *= 0.1
+    _, said = survey(filled(example, tmp_path, rows))
+    assert any(one.startswith("most likely misread, and left out: row") for one in said)

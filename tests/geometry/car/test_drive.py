@@ -42,6 +42,15 @@ def test_blank_rows_are_passed_over():
     assert drive.top_speed([(0.0, 5.0, True), (0.0, 0.0, False), (10.0, -5.0, True)]) == 5.0
 
 
+def test_a_car_that_does_not_get_away_has_no_top_speed():
+    """Nothing is left at rest: what its motor would do further up is never come to."""
+    for start in (0.0, -3.0):
+        climbs = rows([(0, start), (10, 5), (20, -5)])
+        assert np.isnan(drive.top_speed(climbs))
+        assert np.isnan(drive.top_speed([(0.0, 9.0, False), *climbs]))
+    assert drive.top_speed(rows([(0, 1), (10, 5), (20, -5)])) == 15.0
+
+
 def test_a_drive_without_steps():
     draw = np.random.default_rng(112)
     for _ in range(CARS):

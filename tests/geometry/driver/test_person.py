@@ -1,13 +1,20 @@
 """Tables of a person against what is known of whole people, and a figure against rigid bodies."""
 
+from pathlib import Path
+
 import numpy as np
 import pytest
+import tomllib
 from cornerbook.geometry.driver import person
 from cornerbook.geometry.vec import Vec
 
+from tests.authorities import army_survey_2012 as survey
+from tests.authorities import lengths_by_winter as winter
 from tests.authorities import posture_by_scipy as by_scipy
 from tests.authorities.persons_by_yeadon import PERSONS
 from tests.authorities.segments_by_de_leva import SEGMENTS
+
+SCENARIOS = Path(__file__).parents[3] / "workbooks" / "scenarios"
 
 
 def standing(stature, sex):
@@ -50,6 +57,58 @@ def test_every_number_is_that_of_the_published_table(sex):
         assert person.mass_share(name, sex) == pytest.approx(mass, rel=1e-3)
         assert person.centre_share(name, sex) == centre
         assert [person.gyration_share(name, axis, sex) for axis in person.AXES] == radii
+
+
+def test_every_length_is_that_of_the_published_figure():
+    """As printed, or as a difference of printed heights; ours of the neck's base is another's."""
+    at = winter.HEIGHTS
+    expected = {
+        **winter.LENGTHS, "ankle height": at["ankle"], "trunk": at["shoulder"] - at["hip"],
+        "thigh": at["hip"] - at["knee"], "shank": at["knee"] - at["ankle"],
+    }  # fmt: skip
+    for name, share in expected.items():
+        assert person.LENGTHS[name] == pytest.approx(share, abs=1e-9)
+    # Head, neck and eye meet at the base of the neck.
+    neck = at["hip"] + person.LENGTHS["neck"]
+    assert neck + person.LENGTHS["head"] == pytest.approx(1.0)
+    assert neck + person.LENGTHS["eye"] == pytest.approx(at["eye"])
+    assert set(person.LENGTHS) == {*expected, "head", "neck", "eye"}
+
+
+@pytest.mark.parametrize("sex", person.SEXES)
+def test_lengths_are_near_those_of_the_survey(sex):
+    """Within a hundredth of the stature between landmarks that are not quite the joints."""
+    mean = {name: each / survey.MEANS[sex]["stature"] for name, each in survey.MEANS[sex].items()}
+    neck = winter.HEIGHTS["hip"] + person.LENGTHS["neck"]
+    assert neck == pytest.approx(mean["cervicale height"], abs=0.01)
+    knee = person.LENGTHS["shank"] + person.LENGTHS["ankle height"]
+    assert knee == pytest.approx(mean["lateral femoral epicondyle height"], abs=0.01)
+    assert person.LENGTHS["ankle height"] == pytest.approx(
+        mean["lateral malleolus height"], abs=0.01
+    )
+    assert person.LENGTHS["upper arm"] == pytest.approx(mean["acromion to radiale"], abs=0.01)
+    assert person.LENGTHS["forearm"] == pytest.approx(mean["radiale to stylion"], abs=0.01)
+
+
+@pytest.mark.parametrize("sex", person.SEXES)
+def test_who_sits_is_broader_than_the_figure(sex):
+    """Why breadths are better typed: the note of the sheet Driver says so."""
+    mean = {name: each / survey.MEANS[sex]["stature"] for name, each in survey.MEANS[sex].items()}
+    assert mean["bideltoid breadth"] > person.LENGTHS["shoulder breadth"] + 0.01
+    assert mean["hip breadth, sitting"] > person.LENGTHS["hip breadth"] + 0.02
+
+
+@pytest.mark.parametrize("scenario", ["lapwing", "lapwing-direct"])
+def test_the_demonstrations_persons_are_the_surveys(scenario):
+    """The 5th percentile of women and the 95th of men, as the sheet Driver says of them."""
+    persons = tomllib.loads(
+        (SCENARIOS / f"{scenario}.toml").read_text(encoding="utf-8")
+    )["driver"]["persons"]  # fmt: skip
+    for row, sex, end in ((persons[0], "woman", 0), (persons[1], "man", 2)):
+        assert row[1] == sex
+        table = {name: each[end] for name, each in survey.PERCENTILES[sex].items()}
+        found = dict(zip(table, (row[2], row[3], row[11], row[12]), strict=True))
+        assert found == table
 
 
 def test_tables_agree_with_the_same_table_between_other_ends():

@@ -29,16 +29,20 @@ class Judged:
         return f"{quoted(self.sheet.name)}!{cell_name(self.row, getattr(self, what), True)}"
 
 
-def verdict(value, low, high):
+def verdict(value, low, high, blank=False):
     """The formula that judges a cell by the cells of a band; a blank end is no limit.
 
-    An end that holds a text is none that is known.
+    An end that holds a text is none that is known. blank: whether an empty text in the cell is
+    nothing to judge.
     """
     inside = f'AND(OR({low}="",{value}>={low}),OR({high}="",{value}<={high}))'
     both = f"AND(ISNUMBER({low}),ISNUMBER({high}))"
     known = f'AND(ISNUMBER({value}),OR({low}="",ISNUMBER({low})),OR({high}="",ISNUMBER({high})))'
+    nothing = f'AND({low}="",{high}="")'
+    if blank:
+        nothing = f'OR({value}="",{nothing})'
     return (
-        f'=IF(AND({low}="",{high}=""),"",IF(IF({both},{low}>{high},FALSE),"{SWAPPED}",'
+        f'=IF({nothing},"",IF(IF({both},{low}>{high},FALSE),"{SWAPPED}",'
         f'IF({known},IF({inside},"{WITHIN}","{OUTSIDE}"),"{UNKNOWN}")))'
     )
 

@@ -108,3 +108,37 @@ def limb_clearance(
     return cockpit.limb_to_bar(
         (upper_x, upper_z), (lower_x, lower_z), limb_radius, bar_x, bar_z, bar_radius
     )
+
+
+@formula(
+    name="LIMB_TO_BOX",
+    group=GROUP,
+    arguments=(
+        *places("upper", "Upper end of the limb, such as the hip", "xz"),
+        *places("lower", "Lower end of the limb, such as the knee", "xz"),
+        Argument("limb_y", "number", "How far to the left the limb's upright plane stands.",
+                 unit="length"),
+        Argument("limb_radius", "number", "How far flesh and clothes stand out from that line.",
+                 unit="length", above=0.0),
+        *places("box", "Middle of the box"),
+        *(
+            Argument(f"box_{name}", "number", f"Size of the box {way}.", unit="length", above=0.0)
+            for name, way in (("long", "along x"), ("wide", "along y"), ("high", "along z"))
+        ),
+    ),
+    unit="length",
+    positive="there is room",
+    help="Room between a limb in an upright plane along the car and a box along the car's axes, "
+    "such as a battery between or below the legs; below 0 they meet.",
+    source="Distance between a line with two ends and a box.",
+    example="=CORNER.LIMB_TO_BOX(-1020, 150, -640, 390, 110, 70, -650, 20, 165, 270, 380, 160)",
+    check=-24.8330928118,
+)  # fmt: skip
+def limb_to_box(
+    upper_x, upper_z, lower_x, lower_z, limb_y, limb_radius, box_x, box_y, box_z, box_long,
+    box_wide, box_high,
+):  # fmt: skip
+    return cockpit.limb_to_box(
+        (upper_x, upper_z), (lower_x, lower_z), limb_y, limb_radius, Vec(box_x, box_y, box_z),
+        Vec(box_long, box_wide, box_high),
+    )  # fmt: skip

@@ -42,7 +42,7 @@ FIGURE = Argument(
     ),
 )  # fmt: skip
 
-DRILLIS = "Drillis and Contini (1966), as in Winter's Biomechanics and Motor Control (from memory)."
+DRILLIS = "Drillis and Contini (1966), as in Winter's Biomechanics and Motor Control."
 DE_LEVA = (
     "de Leva (1996), table 4: after Zatsiorsky and Seluyanov; its numbers as the public repository "
     "BMClab/BMC states them, data/BSP_ZdeLeva.txt."

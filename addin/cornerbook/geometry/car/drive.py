@@ -125,7 +125,10 @@ def steepest(pull, driven, friction, weight, height, front_share, wheelbase, rol
 
 
 def top_speed(rows):
-    """Speed at which the spare pull of rows first falls to 0; NaN where it does not."""
+    """Speed at which the spare pull of rows first falls to 0; NaN where it does not.
+
+    NaN, too, where there is none in the first row: the car does not get away.
+    """
     found, before, value, seen = NAN, 0.0, 0.0, False
     open_ = True
     for here, spare, has in rows:
@@ -133,7 +136,8 @@ def top_speed(rows):
         share = ratio(value, value - spare, 0.0)
         takes = where(has, where(open_, crosses, False), False)
         found = where(takes, before + share * (here - before), found)
-        open_ = where(takes, False, open_)
+        starts = where(has, where(seen, True, spare > 0.0), True)
+        open_ = where(takes, False, where(starts, open_, False))
         before = where(has, here, before)
         value = where(has, spare, value)
         seen = where(has, True, seen)

@@ -12,7 +12,8 @@ LENGTHS = {
     "hand": 0.108, "thigh": 0.245, "shank": 0.246, "foot": 0.152, "ankle height": 0.039,
     "eye": 0.076, "shoulder breadth": 0.259, "hip breadth": 0.191,
 }  # fmt: skip
-"""Shares of the stature, by Drillis and Contini (1966), as Winter's book draws them; from memory.
+"""Shares of the stature, by Drillis and Contini (1966), as Winter's book draws them
+(*Biomechanics and Motor Control of Human Movement*, figure 4.1), but for the base of the neck.
 
 neck: from the hip joints up to the base of the neck, at 0.860 of the stature (de Leva's vertex to
 the seventh neck vertebra is 0.140 of it), and head from there to the top. trunk: from hip to

@@ -324,7 +324,7 @@ def _order(page, block, table, asked, turns):
     titles = [f"{name}, {side}" for name, _, _ in asked.rows for side in _SIDES]
     columns_of(page, ["after", *titles])
     for k in range(table.count):
-        name = table.cell(k, 0)
+        name, moved = table.cell(k, 0), table.cell(k, 1)
         sheet.put(page.row, 0, formula=f'=IF({name}="","",{name})', look="label")
         column = 1
         for number, (result, kind, row) in enumerate(asked.rows):
@@ -343,7 +343,7 @@ def _order(page, block, table, asked, turns):
                 sheet.put(
                     page.row, column, look="value",
                     number_format=units.format_of(kind, page.system),
-                    formula=f'=IF({name}="","",{expected[1:]})',
+                    formula=f'=IF({moved}="","",{expected[1:]})',
                 )  # fmt: skip
                 column += 1
         page.row += 1

@@ -12,7 +12,7 @@ _ROW = Row(
     {
         "label": needed(TEXT), "formula": TEXT, "formulas": list_of(TEXT), "kind": needed(QUANTITY),
         "worst": TEXT, "over": TEXT, "less_rest": TRUTH, "missing": TEXT, "lines": count_of(20),
-        "per": TEXT,
+        "per": TEXT, "blank": TRUTH,
         "band": TEXT, "note": TEXT, "name": TEXT, "names": list_of(TEXT),
     },
     one_of=("formula", "formulas", "worst"),
@@ -32,6 +32,7 @@ def results(page, block):
     to an end of the band or farthest beyond it, and over = "{table:title}" what runs there, the
     travel or words, for the note to say where; less_rest: less the value in the middle of the
     table, at rest; missing: what is said where a row has none, if not that travel is out of reach.
+    blank: an empty text is no result, and has no verdict.
     per: how many of what the formulas give make one of the kind's unit.
     lines: of a formula that gives a long text, how many it takes across the sheet; nothing else
     stands in its row.
@@ -76,8 +77,9 @@ def _result(page, row, count, banded):
         if "band" in row:
             put_band(page, at, column + 1, row["band"], kind, row["label"])
             page.sheet.put(
-                at, column + 3, look="verdict", formula=verdict(cell_name(at, 1), low, high)
-            )
+                at, column + 3, look="verdict",
+                formula=verdict(cell_name(at, 1), low, high, row.get("blank", False)),
+            )  # fmt: skip
             page.sheet.verdicts.append((at, column + 3, at, column + 3))
             _keep_judged(page, row, at, column)
         else:
@@ -159,7 +161,8 @@ def _note(page, row, count, column, where):
         cell = cell_name(at, 1 + i)
         # A row of texts shows its own note after them.
         whole = f'{cell}&". "&{said}' if kind == "text" and note else cell
-        said = f"IF(ISTEXT({cell}),{whole},{said})"
+        told = f'IF({cell}="",FALSE,ISTEXT({cell}))' if row.get("blank") else f"ISTEXT({cell})"
+        said = f"IF({told},{whole},{said})"
     shown = page.sheet.put(at, column, formula="=" + said, look="note")
     page.sheet.verdicts.append((at, column, at, column))
     if page.width - 1 > column:

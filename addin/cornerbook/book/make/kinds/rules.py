@@ -20,6 +20,8 @@ is none of ours."""
 MEASURE = "measure"
 """Stands for a kind in what such a cell is in a scenario: a formula, a number or a text."""
 
+_NO_WEIGHT = '"# a weight is not a number of 0 or more"'
+
 _NUMBER = re.compile(r"[+-]?\d+(\.\d+)?([eE][+-]?\d+)?")
 
 
@@ -119,6 +121,7 @@ def _sum(page, first, last):
     page.sheet.put(page.row, _TEXT, value="Weight of what is met, of all", look="label")
     page.sheet.put(
         page.row, _MEASURE, look="value",
-        formula=f'=SUMIF({said},"{WITHIN}",{weight})&" of "&SUM({weight})',
+        formula=f'=IF(COUNTA({weight})+COUNTIF({weight},"<0")>COUNT({weight}),{_NO_WEIGHT},'
+        f'SUMIF({said},"{WITHIN}",{weight})&" of "&SUM({weight}))',
     )  # fmt: skip
     page.row += 1

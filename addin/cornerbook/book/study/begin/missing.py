@@ -8,7 +8,7 @@ from .keys import known_keys
 _ROCKER = {label.capitalize() for label in ROCKER_POINTS}
 _ENDS = ("Rod outer", "Spring frame")
 OF_THAT_CAR = ("masses.parts", "arrangements.places", "arrangements.cars", "rules.rows",
-               "rules.intents")  # fmt: skip
+               "rules.intents", "body.leg_bars", "body.leg_parts")  # fmt: skip
 """Tables of the demonstration's own: another car has none of them before they are typed."""
 
 _OF_A_WHOLE = ("spring", "tyre_rate")

@@ -22,11 +22,14 @@ OUTLYING = 3.29
 SELDOM = 0.001
 """A sum of squares that chance alone leaves as seldom as this is doubtful, whatever its parts."""
 
-NEARLY = 4.0
-"""Sums of squares nearer to each other than this tell no difference: two standard deviations."""
+NEARLY = OUTLYING**2
+"""Sums of squares nearer to each other than this tell no difference: chance alone, too, makes a
+reading that is right explain so much more than the misread one, once in a thousand."""
 
 # Singular values below this part of the largest are none: a direction that nothing fixes.
 _NOTHING = 1e-7
+# A sum of squares below this is that of readings which agree.
+_AGREE = 1e-6
 # A measurement of which less than this part is redundant is checked by no other.
 _UNCHECKED = 1e-4
 
@@ -66,18 +69,23 @@ class Adjusted:
 
     @property
     def likelihood(self):
-        """How often chance alone leaves a sum of squares as large, None without redundancy."""
+        """How often chance alone leaves a sum of squares as large, None without redundancy.
+
+        Readings of which none is spare leave nothing, unless no shape has all these lengths: the
+        nearest one is a flat one then, that has a reading to spare but for its last digits.
+        """
         from scipy.special import gammaincc
 
-        if self.spare <= 0:
+        if self.spare <= 0 and self.square_sum < _AGREE:
             return None
-        return float(gammaincc(0.5 * self.spare, 0.5 * self.square_sum))
+        return float(gammaincc(0.5 * max(1, self.spare), 0.5 * self.square_sum))
 
     @property
     def is_doubtful(self):
         """Whether a normalised residual, or all of them together, are larger than by chance."""
         outlying = bool(np.abs(self.normalised).max(initial=0.0) > OUTLYING)
-        return self.spare > 0 and (outlying or self.likelihood < SELDOM)
+        likelihood = self.likelihood
+        return likelihood is not None and (outlying or likelihood < SELDOM)
 
     def suspects(self):
         """Numbers of the measurements most likely wrong, the likeliest first: none, or some.

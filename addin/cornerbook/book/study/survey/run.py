@@ -5,11 +5,17 @@ from typing import NamedTuple
 import numpy as np
 
 from ...file.package import Package
+from ...file.trouble import Trouble
 from ...formula.values import Values
 from .built import add_sheets
+from .measured import DISTANCE
 from .network import Adjusted
 from .story import sentences
 from .table import NOT_FIXED, NOT_MEASURED, SIDES, Corner, measurements_of
+
+OTHER_UNIT = 1.6
+"""Distances that are on the whole so many times those drawn, or as small a part of them, are in
+another unit: the nearest two, inch and cm, are a factor of 2.54 apart, whose root this is."""
 
 
 class Found(NamedTuple):
@@ -38,6 +44,7 @@ class Survey:
         for one in made:
             one.points = tuple(place_of[point] for point in one.points)
         start = self.corner.drawn[self.used]
+        _hold_unit(made, start)
         adjusted = Adjusted(made, start)
         wrong = adjusted.suspects()
         self.suspects = [made[i] for i in wrong]
@@ -70,6 +77,18 @@ class Survey:
         mirror = np.array([1.0, -1.0 if side else 1.0, 1.0])
         moved = np.linalg.norm(self.adjusted.places[i] - self.corner.drawn[point])
         return Found(self.adjusted.places[i] * mirror, self.adjusted.sds[i], float(moved))
+
+
+def _hold_unit(measurements, drawn):
+    """Raise `Trouble` where the tapes were read in another unit than the drawing's."""
+    lengths = [(one.value, one.of(drawn)) for one in measurements if one.kind == DISTANCE]
+    shares = [measured / there for measured, there in lengths if there > 0.0]
+    share = float(np.median(shares)) if shares else 1.0
+    if len(shares) > 1 and not 1.0 / OTHER_UNIT < share < OTHER_UNIT:
+        raise Trouble(
+            f"the distances as measured are {share:.3g} of those drawn: type them in the unit that "
+            "stands beside them on the sheet Survey"
+        )
 
 
 def survey(path, block="Front"):
