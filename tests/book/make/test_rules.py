@@ -73,7 +73,7 @@ def test_a_weight_that_is_none_is_said(tmp_path, weight):
     path = tmp_path / "rules.xlsx"
     lapwing = LAPWING[:START] + RULES + LAPWING[END:]
     path.write_bytes(make(*written(tmp_path, mine=SHEETS, lapwing=lapwing)))
-    sheet = openpyxl.load_workbook(path)["Rules"]
+    sheet = looked_into(path)["Rules"]
     at = {row[0].value: row[0].row for row in sheet.iter_rows()}
     asked = [("Rules", f"B{at['Weight of what is met, of all']}")]
     said = Recalculation.read(path).function([("Rules", f"G{at['Very short']}")], asked)

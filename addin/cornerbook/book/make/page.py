@@ -14,6 +14,9 @@ from .units import CONSTANTS
 _READ = frozenset(("title", "below", "aside", "text", "caution"))
 """Looks of words that are read across the sheet, and are to fit into the window."""
 
+_LINE = {"title": TITLE_HEIGHT - 4, "heading": 18, "note": 12.0, "aside": 12.0, "code": 12.0}
+"""The height of a line of text by its look, in points."""
+
 _IN_BRACES = re.compile(r"\{[^{}]*\}")
 
 
@@ -171,12 +174,6 @@ class Page:
         need = lines or sum(
             max(1, -(-int(len(part) * wide) // int(room))) for part in str(text).split("\n")
         )
-        point = {
-            "title": TITLE_HEIGHT - 4,
-            "heading": 18,
-            "note": 12.0,
-            "aside": 12.0,
-            "code": 12.0,
-        }.get(look, 14)
+        point = _LINE.get(look, 14)
         height = need * point + (2 if point == 12.0 else 4)
         self.sheet.heights[self.row] = max(self.sheet.heights.get(self.row, 0), height)
