@@ -8,6 +8,9 @@ from ...formula.parse import parse
 from .known import asked_by, key_of
 
 _ARITHMETIC = frozenset("+-*/^")
+_ORDER = frozenset(("<", ">", "<=", ">="))
+"""Comparisons that take a text for more than any number."""
+
 _NUMBERS = ("number", "whole")
 
 _SURE = frozenset(
@@ -139,11 +142,21 @@ class _Look:
             if node[1] == "/" or node[1] == "^":
                 self.risky = self.risky or not _is_divisor(node[3])
             for part in node[2:]:
-                self.at(part, reckons)
+                self.at(part, reckons or (node[1] in _ORDER and self.is_undoubted(part)))
         elif kind in ("prefix", "postfix"):
             self.at(node[2], True)
         elif kind == "call":
             self.call(node, numeric)
+
+    def is_undoubted(self, node):
+        """Whether a part of a comparison is a cell, or a call of ours, that nothing asks about."""
+        if node[0] == "reference":
+            place = self.operands.place(node[1], self.sheet)
+            if place is None or may_be_blank(self.operands.cell(place)):
+                return False
+        elif node[0] != "call" or not node[1].startswith(NAMESPACE):
+            return False
+        return key_of(node) not in self.known.doubted
 
     def reference(self, node):
         place = self.operands.place(node[1], self.sheet)
