@@ -75,6 +75,16 @@ class Operands:
         columns = _picked(columns, arguments[2] if len(arguments) > 2 else None)
         return [(where, row, column) for row in rows for column in columns]
 
+    def holds_points(self, tree, sheet):
+        """Whether a range holds points of a sweep, of which one may be #N/A."""
+        if tree[0] != "reference":
+            return False
+        where, top, left, bottom, right = self._references.block(tree[1], sheet)
+        rows, columns = range(top, bottom + 1), range(left, right + 1)
+        cells = (where.cells.get((row, column)) for row in rows for column in columns)
+        texts = [cell.formula for cell in cells if cell is not None and cell.formula is not None]
+        return any(f"{name}(" in text for text in texts for name in SWEPT)
+
     def is_sure(self, place):
         """Whether a cell has a number whatever is typed anywhere."""
         key = (place[0].name, *place[1:])
@@ -188,6 +198,9 @@ class _Look:
             if numeric:
                 self.need(node)
         elif name == "INDEX":
+            points = arguments[0]
+            if key_of(points) not in self.known.numbers:
+                self.risky = self.risky or self.operands.holds_points(points, self.sheet)
             for part in arguments[1:]:
                 if not self.operands.is_sure_tree(part, self.sheet):
                     self.risky = True
