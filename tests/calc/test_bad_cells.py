@@ -66,9 +66,16 @@ def test_what_is_missing_is_said_where_it_is_reckoned_with(opened, cells):
 
 def test_a_word_leaves_no_other_number_in_its_place(opened, cells):
     """Neither of what is left of a table, nor of a stand-in for a cell that may be blank."""
-    places = [cells.names[name] for name in ("OpenLength", "SolidLength", "RimWidth")]
+    places = [cells.names[name] for name in ("OpenLength", "ReboundRate", "RimWidth")]
     places.append(("Wanted", "C9"))
     assert list(strayed(opened, cells, [(*place, "abc") for place in places])) == []
+
+
+def test_a_word_where_a_cell_may_be_blank_is_not_taken_for_a_blank_one(opened, cells):
+    """No guess stands in for a measured number that was typed wrong."""
+    sheet, cell = cells.names["MeasuredMass"]
+    ((_, ([[said]],)),) = opened.edited([(sheet, cell, "abc")], [cells.names["CarMass"]])
+    assert said == f"# MeasuredMass ({sheet}!{cell}): a number was expected"
 
 
 def test_a_word_among_the_points_is_not_taken_for_a_point_left_out(opened, cells):

@@ -66,9 +66,7 @@ def _aim(page, row):
         f"IF(ISNUMBER({low}),{low},IF(ISNUMBER({high}),{high},{none})))"
     )
     for cell in filter(None, (high, low, aim)):
-        said = (
-            f'"# {cell.replace("$", "").replace(chr(39), "")}: a number was expected, or nothing"'
-        )
+        said = f'"# {cell.replace("$", "").replace(chr(39), "")}: a number was expected"'
         rest = f"IF(ISTEXT({cell}),{said},{rest})"
     return f"=IF(ISNUMBER({aim}),{aim},{rest})" if aim else "=" + rest
 
