@@ -8,7 +8,7 @@ import random
 
 import pytest
 
-from tests.fuzz.cells import KINDS, Cells, found
+from tests.fuzz.cells import KINDS, Cells, found, strayed
 
 OFTEN = 12
 """How many edits of all kinds are drawn from all yellow cells."""
@@ -62,6 +62,37 @@ def test_what_is_missing_is_said_where_it_is_reckoned_with(opened, cells):
     said = rows[0][0][0]
     assert said.startswith("# parts: the mass of ")
     assert {row[0] for row in rows[1]} == {said}
+
+
+def test_a_word_leaves_no_other_number_in_its_place(opened, cells):
+    """Neither of what is left of a table, nor of a stand-in for a cell that may be blank."""
+    places = [cells.names[name] for name in ("OpenLength", "ReboundRate", "RimWidth")]
+    places.append(("Wanted", "C9"))
+    assert list(strayed(opened, cells, [(*place, "abc") for place in places])) == []
+
+
+def test_a_word_where_a_cell_may_be_blank_is_not_taken_for_a_blank_one(opened, cells):
+    """No guess stands in for a measured number that was typed wrong."""
+    sheet, cell = cells.names["MeasuredMass"]
+    ((_, ([[said]],)),) = opened.edited([(sheet, cell, "abc")], [cells.names["CarMass"]])
+    assert said == f"# MeasuredMass ({sheet}!{cell}): a number was expected"
+
+
+def test_a_word_among_the_points_is_not_taken_for_a_point_left_out(opened, cells):
+    rows = {label: place for place, label in cells.labels.items() if place[0] == "Front corner"}
+    lengths, lock = ("Build sheet", "A1:B40"), cells.names["LeftLock"]
+
+    def shown(label):
+        sheet, cell = rows[label]
+        ((_, (table, left)),) = opened.edited([(sheet, cell, "abc")], [lengths, lock])
+        return {row[0]: row[1] for row in table}, left[0][0]
+
+    said = "# {}: z is "
+    assert shown("Spring rocker")[0]["Spring, centre to centre"].startswith(
+        said.format("Spring rocker")
+    )
+    assert shown("Rod inner")[0]["Push or pull rod"].startswith(said.format("Rod inner"))
+    assert shown("Lower ball joint")[1].startswith(said.format("Lower ball joint"))
 
 
 def test_a_cell_that_would_be_told_of(calc):

@@ -1,26 +1,107 @@
-"""Formulas that ask first: what is worked out is what is written."""
+"""Formulas that ask first: what is worked out is what is written, and texts are not passed over."""
 
-from cornerbook.book.formula.parse import parse
+import pytest
+from cornerbook.book.formula.parse import nodes, parse
 from cornerbook.book.make import build
+from cornerbook.book.make.formulas.asking import PASSED_BY
 from cornerbook.book.make.new import make
 
+ORDER = frozenset(("<", ">", "<=", ">="))
+PASS_OVER_TEXTS = frozenset(("MAX", "MIN", "SUM", "AVERAGE"))
 
-def test_the_trees_are_those_of_the_texts(monkeypatch):
-    """The generator works with trees that it put together; a program reads the texts."""
+
+@pytest.fixture(scope="module")
+def asked():
+    """(the book, its references, the trees) of the first template, once its formulas ask."""
     seen = []
 
     def ask_first(book, references):
-        trees = asked(book, references)
-        for sheet in book.sheets:
-            for place, cell in sheet.cells.items():
-                tree = trees.get((sheet.name, *place))
-                if tree is not None:
-                    assert parse(cell.formula) == tree, (sheet.name, place)
-                    seen.append(cell.formula)
-        return trees
+        seen.append((book, references, given(book, references)))
+        return seen[-1][-1]
 
-    asked = build.ask_first
-    monkeypatch.setattr(build, "ask_first", ask_first)
-    make()
+    given = build.ask_first
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(build, "ask_first", ask_first)
+        make()
+    return seen[-1]
+
+
+def formulas(asked):
+    """(sheet, place, cell, tree) of every formula that asks."""
+    book, _, trees = asked
+    for sheet in book.sheets:
+        for place, cell in sheet.cells.items():
+            tree = trees.get((sheet.name, *place))
+            if tree is not None and cell.look not in PASSED_BY:
+                yield sheet, place, cell, tree
+
+
+def calls(tree, names):
+    return [node for node in nodes(tree) if node[0] == "call" and node[1] in names]
+
+
+def test_the_trees_are_those_of_the_texts(asked):
+    """The generator works with trees that it put together; a program reads the texts."""
+    seen = []
+    for sheet, place, cell, tree in formulas(asked):
+        assert parse(cell.formula) == tree, (sheet.name, place)
+        seen.append(cell.formula)
     for begins in ("=IF(ISNUMBER(", "=IFERROR("):
         assert sum(formula.startswith(begins) for formula in seen) > 100
+
+
+def test_the_largest_of_a_table_asks_whether_every_row_has_a_number(asked):
+    """MAX and its like pass over sentences, and give 0 of nothing else: COUNT is asked."""
+    _, references, _ = asked
+    looked_at, wrong = 0, []
+    for sheet, place, cell, tree in formulas(asked):
+        counted = [part for node in calls(tree, {"COUNT"}) for part in node[2]]
+        for node in calls(tree, PASS_OVER_TEXTS):
+            for part in node[2]:
+                if part[0] != "reference":
+                    continue
+                where, top, left, bottom, right = references.block(part[1], sheet)
+                rows, columns = range(top, bottom + 1), range(left, right + 1)
+                cells = [where.cells.get((y, x)) for y in rows for x in columns]
+                if len(cells) < 2 or not any(one and one.formula for one in cells):
+                    continue
+                looked_at += 1
+                if part not in counted:
+                    wrong.append((sheet.name, place, cell.formula))
+    assert looked_at > 50
+    assert wrong == []
+
+
+def test_what_is_compared_is_asked_for(asked):
+    """A text is more than any number to a program, so a sentence would be taken for a large one."""
+    looked_at, wrong = 0, []
+    for sheet, place, cell, tree in formulas(asked):
+        questions = [part for node in calls(tree, {"ISNUMBER"}) for part in node[2]]
+        for node in nodes(tree):
+            if node[0] == "infix" and node[1] in ORDER:
+                ours = [p for p in node[2:] if p[0] == "call" and p[1].startswith("CORNER.")]
+                looked_at += len(ours)
+                wrong += [(sheet.name, place, cell.formula) for p in ours if p not in questions]
+    assert looked_at
+    assert wrong == []
+
+
+def test_a_point_of_a_sweep_that_a_result_picks_is_not_shown_as_an_error(asked):
+    _, references, _ = asked
+    looked_at, wrong = 0, []
+    for sheet, place, cell, tree in formulas(asked):
+        if cell.look.startswith("table"):
+            continue  # where a point may be #N/A
+        for node in calls(tree, {"INDEX"}):
+            points = node[2][0]
+            if points[0] != "reference":
+                continue
+            where, top, left, bottom, right = references.block(points[1], sheet)
+            rows, columns = range(top, bottom + 1), range(left, right + 1)
+            cells = [where.cells.get((y, x)) for y in rows for x in columns]
+            if any(one and "CORNER.IN_ROLL(" in str(one.formula) for one in cells):
+                looked_at += 1
+                if not calls(tree, {"IFERROR", "COUNT"}):
+                    wrong.append((sheet.name, place, cell.formula))
+    assert looked_at
+    assert wrong == []

@@ -17,7 +17,7 @@ SLIPS = [
     ({"UnsprungFront": 400.0}, "Springs", "Sprung load of one wheel",
      "# the front wheels carry no more than the unsprung mass of the front pair"),
     ({"FrontWheelLoad": "# not known"}, "Feel", "Largest rim force",
-     "# a row of the table above gives no number; it says why"),
+     "# not every row of the table above has a number; it says why"),
     ({"RodEndLength": 200.0}, "Build sheet", "Push or pull rod", THREAD),
     ({"ThreadBuilt": 60.0}, "Build sheet", "Upper arm, likewise", THREAD),
     ({"RodEndLength": 200.0}, "Build sheet", "Tube of the tie rod, end to end", THREAD),

@@ -16,7 +16,7 @@ from ...formula.parse import nodes, parse
 from ...formula.spell import parts_of_if, spelt
 from .bare import EXPECTED, NONE
 from .known import Known, asked_by, key_of
-from .operands import SWEPT, Operands, is_yellow_number
+from .operands import SWEPT, Operands, is_yellow_number, may_be_blank
 
 PASSED_BY = frozenset(("behind", "link", "note"))
 """Looks of cells that are left as they are: they show other cells, or ask by themselves."""
@@ -98,7 +98,10 @@ class _Asking:
             known, caught = known.and_numbers(needed), caught or risky
             otherwise = known.and_doubted(asks)
             one = self.asked(one, sheet, otherwise.and_numbers(sure), caught)
-            formula = _call("IF", condition, one, self.asked(other, sheet, otherwise, caught))
+            other = self._no_word(
+                condition.tree, sheet, self.asked(other, sheet, otherwise, caught)
+            )
+            formula = _call("IF", condition, one, other)
         elif self._operands.shows_yellow(tree, sheet):
             key = key_of(tree)
             if key not in known.numbers | known.doubted:
@@ -110,6 +113,26 @@ class _Asking:
             formula = _call("IF", question, formula, self._missing(operand, sheet))
         return _call("IFERROR", formula, said) if said else formula
 
+    def _no_word(self, condition, sheet, other):
+        """What stands in for a yellow cell that may be blank, but not where it holds a word."""
+        if condition[:2] != ("call", "ISNUMBER") or condition[2][0][0] != "reference":
+            return other
+        operand = condition[2][0]
+        place = self._operands.place(operand[1], sheet)
+        cell = place and self._operands.cell(place)
+        if not cell or not may_be_blank(cell) or other.tree == operand:
+            return other
+        said = _text(f"# {self._called(place)}{EXPECTED}")
+        if cell.formula is not None:
+            said = _if_said(_spelt(operand), said)
+        return _call("IF", _call("ISTEXT", _spelt(operand)), said, other)
+
+    def _called(self, place):
+        """A cell's name and place, as a sentence calls it."""
+        where = f"{place[0].name}!{cell_name(*place[1:])}"
+        name = self._names.get((*place, *place[1:]))
+        return f"{name} ({where})" if name else where
+
     def _missing(self, operand, sheet):
         """What is said in place of an operand that is no number, a `_Formula`."""
         shown = _spelt(operand)
@@ -120,9 +143,7 @@ class _Asking:
         cell = place and self._operands.cell(place)
         if place is None or not (cell is None or is_yellow_number(cell)):
             return shown
-        where = f"{place[0].name}!{cell_name(*place[1:])}"
-        name = self._names.get((*place, *place[1:]))
-        said = _text(f"# {f'{name} ({where})' if name else where}{EXPECTED}")
+        said = _text(f"# {self._called(place)}{EXPECTED}")
         return _if_said(shown, said) if cell is not None and cell.formula is not None else said
 
     def _no_number(self, tree, sheet):

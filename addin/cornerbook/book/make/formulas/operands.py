@@ -8,6 +8,9 @@ from ...formula.parse import parse
 from .known import asked_by, key_of
 
 _ARITHMETIC = frozenset("+-*/^")
+_ORDER = frozenset(("<", ">", "<=", ">="))
+"""Comparisons that take a text for more than any number."""
+
 _NUMBERS = ("number", "whole")
 
 _SURE = frozenset(
@@ -71,6 +74,16 @@ class Operands:
         rows = _picked(rows, arguments[1])
         columns = _picked(columns, arguments[2] if len(arguments) > 2 else None)
         return [(where, row, column) for row in rows for column in columns]
+
+    def holds_points(self, tree, sheet):
+        """Whether a range holds points of a sweep, of which one may be #N/A."""
+        if tree[0] != "reference":
+            return False
+        where, top, left, bottom, right = self._references.block(tree[1], sheet)
+        rows, columns = range(top, bottom + 1), range(left, right + 1)
+        cells = (where.cells.get((row, column)) for row in rows for column in columns)
+        texts = [cell.formula for cell in cells if cell is not None and cell.formula is not None]
+        return any(f"{name}(" in text for text in texts for name in SWEPT)
 
     def is_sure(self, place):
         """Whether a cell has a number whatever is typed anywhere."""
@@ -139,11 +152,21 @@ class _Look:
             if node[1] == "/" or node[1] == "^":
                 self.risky = self.risky or not _is_divisor(node[3])
             for part in node[2:]:
-                self.at(part, reckons)
+                self.at(part, reckons or (node[1] in _ORDER and self.is_undoubted(part)))
         elif kind in ("prefix", "postfix"):
             self.at(node[2], True)
         elif kind == "call":
             self.call(node, numeric)
+
+    def is_undoubted(self, node):
+        """Whether a part of a comparison is a cell, or a call of ours, that nothing asks about."""
+        if node[0] == "reference":
+            place = self.operands.place(node[1], self.sheet)
+            if place is None or may_be_blank(self.operands.cell(place)):
+                return False
+        elif node[0] != "call" or not node[1].startswith(NAMESPACE):
+            return False
+        return key_of(node) not in self.known.doubted
 
     def reference(self, node):
         place = self.operands.place(node[1], self.sheet)
@@ -175,6 +198,9 @@ class _Look:
             if numeric:
                 self.need(node)
         elif name == "INDEX":
+            points = arguments[0]
+            if key_of(points) not in self.known.numbers:
+                self.risky = self.risky or self.operands.holds_points(points, self.sheet)
             for part in arguments[1:]:
                 if not self.operands.is_sure_tree(part, self.sheet):
                     self.risky = True

@@ -65,6 +65,9 @@ def _aim(page, row):
         f"IF(AND(ISNUMBER({low}),ISNUMBER({high})),({low}+{high})/2,"
         f"IF(ISNUMBER({low}),{low},IF(ISNUMBER({high}),{high},{none})))"
     )
+    for cell in filter(None, (high, low, aim)):
+        said = f'"# {cell.replace("$", "").replace(chr(39), "")}: a number was expected"'
+        rest = f"IF(ISTEXT({cell}),{said},{rest})"
     return f"=IF(ISNUMBER({aim}),{aim},{rest})" if aim else "=" + rest
 
 

@@ -11,6 +11,9 @@ from ..workings.amount import amount_of
 from .elsewhere import Elsewhere, as_written
 from .identity import Identity
 
+_WORKED = (Token.OPERAND, Token.OP_PRE, Token.OP_IN, Token.OP_POST, Token.PAREN, Token.WSPACE)
+"""The tokens of an argument that reckons with cells by signs alone."""
+
 
 class Arguments:
     """Reads an argument of a call as a `Given`.
@@ -64,11 +67,10 @@ class Arguments:
             said = self._elsewhere.text(parts, self._place_text, sheet, address)
             if kind != "number" or literal:
                 return said
-            if len(parts) == 2 and getattr(parts[1], "type", None) == Token.OPERAND:
-                # A cell with its sign turned: another call may come by the same number without
-                # the question that this one's cell asks first.
-                cell = self._elsewhere.text(parts[1:], self._place_text, sheet, address)
-                said = f"IF(ISNUMBER({cell}),{said},{cell})"
+            for cell in self._reckoned_with(parts, sheet, address):
+                # Another call may come by the same number without the question that this one's
+                # cell asks first; a blank cell counts as 0 here as there.
+                said = f"IF(ISTEXT({cell}),{cell},{said})"
             return self._asking(said, identity, sheet, address)
 
         if kind in ("block", "names", "cells", "rows") and not literal:
@@ -81,6 +83,22 @@ class Arguments:
                 "give that cell"
             ) from None
         return Given(text, value, identity, literal)
+
+    def _reckoned_with(self, parts, sheet, address):
+        """The texts of the single cells of an argument that works with cells, without functions."""
+        cells = {}
+        for part in parts if len(parts) > 1 else ():
+            if isinstance(part, Call) or part.type not in _WORKED:
+                return ()
+            if part.type == Token.OPERAND and part.subtype == Token.RANGE:
+                try:
+                    _, top, left, bottom, right = self._package.resolve(part.value, sheet, address)
+                except Trouble:
+                    return ()
+                if (top, left) != (bottom, right):
+                    return ()
+                cells[self._elsewhere.text([part], self._place_text, sheet, address)] = None
+        return reversed(cells)
 
     def _asking(self, text, identity, sheet, address):
         """The text of a number of which a cell's formula asks first whether it is there."""
