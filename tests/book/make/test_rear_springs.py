@@ -123,6 +123,7 @@ WRONG = {
     "rate below 0": (SPRINGS | {"spring_rate": -16}, UNSPRUNG, "a rate above 0"),
     "distance 0": (SPRINGS | {"spring_distance": 0}, UNSPRUNG, "a length above 0"),
     "bar below 0": (SPRINGS | {"bar_roll_stiffness": -9}, UNSPRUNG, "0 or more was expected"),
+    "in cm": (SPRINGS | {"spring_distance": 72}, UNSPRUNG, "at least a tenth"),
     "wider than the track": (SPRINGS | {"spring_distance": 7200}, UNSPRUNG, "rear track"),
     "roll centre in the sky": (SPRINGS | {"roll_centre": 1900}, UNSPRUNG, "centre of gravity"),
 }
@@ -148,3 +149,11 @@ def test_wrong_rows_are_said_wherever_the_rear_counts(tmp_path, which):
     for row in book["Cornering"].iter_rows(values_only=True):
         if row[0] in ("Roll gradient", "First inner wheel lifts at"):
             assert not {"pass", "ok", "met"} & set(row), row
+
+
+def test_odd_rows_are_pointed_at(tmp_path):
+    for odd in ({"spring_distance": 250}, {"roll_centre": 19}, {"roll_centre": -190}, {}):
+        book = book_of(tmp_path, SPRINGS | odd)
+        rows = book["Cornering"].iter_rows(values_only=True)
+        said = next(row[1] for row in rows if row[0] == "Rear axle, as typed")
+        assert said.startswith("look here") if odd else said == "on springs of its own"
