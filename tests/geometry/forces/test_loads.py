@@ -279,6 +279,33 @@ def test_braking_by_hand():
         assert shaft.tie == pytest.approx(-1000.0)
 
 
+def test_a_side_force_by_hand():
+    """1000 N inward at the ground beside 1000 N up: the planar case of an outer wheel.
+
+    Seen from behind, as texts on suspension work a double wishbone (from memory: the method of
+    Reimpell et al., The Automotive Chassis, forces on the upright; the numbers are ours). Moments
+    about the lower ball joint, 150 above the ground: 1000 x 150 = 200 x upper force, so the side
+    force alone pulls the upper arm outboard by 750 and pushes the lower one inboard by 1750. The
+    load takes 500 from the one and 500 from the other: 250 and 1250. The spring, whose lever does
+    not see the side force, holds 1500 as before, and without trail the tie rod nothing.
+    """
+    corner = _flat_corner()
+    linkage = _linkage(corner)
+    for upward, upper, lower, spring in (
+        (0.0, 750.0, -1750.0, 0.0),
+        (1000.0, 250.0, -1250.0, -1500.0),
+    ):
+        ours = carried(corner, linkage, "lower arm", SPRING, 0.0, 0.0,
+                       "contact centre", 0.0, -1000.0, upward)  # fmt: skip
+        assert [*ours.at_upper] == pytest.approx([0.0, upper, 0.0], abs=1e-9)
+        assert [*ours.at_lower] == pytest.approx([0.0, lower, upward], abs=1e-9)
+        assert ours.spring == pytest.approx(spring, abs=1e-9)
+        assert ours.tie == pytest.approx(0.0, abs=1e-9)
+        for rear in (False, True):
+            # Two legs, each 335.41 long and 300 of it inward.
+            assert ours.leg(True, rear) == pytest.approx(upper / 2 * 335.410197 / 300)
+
+
 def test_arrays_of_poses_agree_with_floats():
     corner = _flat_corner()
     linkage = _linkage(corner)
