@@ -4,6 +4,7 @@ import random
 
 import pytest
 from cornerbook.book.file.trouble import Trouble
+from cornerbook.book.formula.parse import parse
 from cornerbook.book.formula.tokens import tokens
 from cornerbook.book.make.new import made
 from openpyxl.formula import Tokenizer
@@ -87,3 +88,7 @@ def test_a_line_break_ends_a_token():
 def test_what_is_no_formula_is_one_token():
     assert ours("text") == of_openpyxl("text")
     assert ours("") == of_openpyxl("") == []
+
+
+def test_logical_values_are_the_same_as_calc_writes_them():
+    assert parse("=IF(FALSE(),TRUE(),1)") == parse("=IF(FALSE,TRUE,1)")

@@ -27,6 +27,8 @@ DEEPEST = 250
 
 _MARKS = ("_XLFN.", "_XLWS.")
 
+_LOGICAL = {"TRUE": True, "FALSE": False}
+
 
 @lru_cache(maxsize=16384)
 def parse(text):
@@ -140,6 +142,9 @@ class _Parser:
         ours = formula_name(opened.value)
         for mark in _MARKS:
             name = name.removeprefix(mark)
+        if name in _LOGICAL and not level.arguments:
+            self.operand(("logical", _LOGICAL[name]), 0)  # as Calc writes it
+            return
         deepest = max((depth for _, depth in level.arguments), default=0)
         trees = [tree for tree, _ in level.arguments]
         self.operand(("call", "CORNER." + ours if ours else name, trees), deepest + 1)
