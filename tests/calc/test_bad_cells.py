@@ -9,6 +9,7 @@ import random
 import pytest
 
 from tests.fuzz.cells import KINDS, Cells, found
+from tests.support.looking import looked_into
 
 OFTEN = 12
 """How many edits of all kinds are drawn from all yellow cells."""
@@ -62,6 +63,20 @@ def test_what_is_missing_is_said_where_it_is_reckoned_with(opened, cells):
     said = rows[0][0][0]
     assert said.startswith("# parts: the mass of ")
     assert {row[0] for row in rows[1]} == {said}
+
+
+def test_a_word_among_the_dimensions_of_a_body_of_chosen_scale_is_said(calc, starter, cells):
+    """What is off at that scale is not the largest of the dimensions that are left."""
+    row = next(cell.row for cell in looked_into(starter)["Body"]["A"] if cell.value == "Length")
+    with calc.open(starter) as book:
+        book.fill(*cells.names["BodyChosen"], [[0.7]])
+        book.recalculate()
+        seen = [cells.names[name] for name in ("BodyOff", "BodyScale", "BodyBest")]
+        assert isinstance(book.value(*seen[0]), float)
+        ((_, rows),) = book.edited([("Body", f"C{row}", "abc")], seen)
+    off, scale, best = (table[0][0] for table in rows)
+    assert scale == 0.7
+    assert best.startswith("# ") and off == best
 
 
 def test_a_cell_that_would_be_told_of(calc):
