@@ -79,6 +79,14 @@ def test_a_word_among_the_dimensions_of_a_body_of_chosen_scale_is_said(calc, sta
     assert best.startswith("# ") and off == best
 
 
+def test_a_camber_at_a_lock_out_of_reach_is_said(opened, starter):
+    label = "Camber, outer wheel, rolled"
+    row = next(cell.row for cell in looked_into(starter)["In a turn"]["A"] if cell.value == label)
+    edits, seen = [("Front corner", "B6", -1e6)], [("In a turn", f"B{row}")]
+    ((_, ([[said]],)),) = opened.edited(edits, seen)
+    assert said == "# the table above does not reach full lock; it says why"
+
+
 def test_a_cell_that_would_be_told_of(calc):
     """A workbook that does not ask shows the error, and it is seen."""
     with calc.new() as book:
