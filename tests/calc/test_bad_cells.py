@@ -9,6 +9,7 @@ import random
 import pytest
 
 from tests.fuzz.cells import KINDS, Cells, found, strayed
+from tests.support.looking import looked_into
 
 OFTEN = 12
 """How many edits of all kinds are drawn from all yellow cells."""
@@ -93,6 +94,28 @@ def test_a_word_among_the_points_is_not_taken_for_a_point_left_out(opened, cells
     )
     assert shown("Rod inner")[0]["Push or pull rod"].startswith(said.format("Rod inner"))
     assert shown("Lower ball joint")[1].startswith(said.format("Lower ball joint"))
+
+
+def test_a_word_among_the_dimensions_of_a_body_of_chosen_scale_is_said(calc, starter, cells):
+    """What is off at that scale is not the largest of the dimensions that are left."""
+    row = next(cell.row for cell in looked_into(starter)["Body"]["A"] if cell.value == "Length")
+    with calc.open(starter) as book:
+        book.fill(*cells.names["BodyChosen"], [[0.7]])
+        book.recalculate()
+        seen = [cells.names[name] for name in ("BodyOff", "BodyScale", "BodyBest")]
+        assert isinstance(book.value(*seen[0]), float)
+        ((_, rows),) = book.edited([("Body", f"C{row}", "abc")], seen)
+    off, scale, best = (table[0][0] for table in rows)
+    assert scale == 0.7
+    assert best.startswith("# ") and off == best
+
+
+def test_a_camber_at_a_lock_out_of_reach_is_said(opened, starter):
+    label = "Camber, outer wheel, rolled"
+    row = next(cell.row for cell in looked_into(starter)["In a turn"]["A"] if cell.value == label)
+    edits, seen = [("Front corner", "B6", -1e6)], [("In a turn", f"B{row}")]
+    ((_, ([[said]],)),) = opened.edited(edits, seen)
+    assert said == "# the table above does not reach full lock; it says why"
 
 
 def test_a_cell_that_would_be_told_of(calc):
