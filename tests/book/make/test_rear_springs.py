@@ -15,6 +15,9 @@ from tests.support.looking import looked_into
 
 # The car on springs: each of the frame rigid, so that both ends roll alike.
 SPRINGS = {"spring_rate": 16, "spring_distance": 720, "roll_centre": 190}
+CHAPTERS = ["cornering", "ride", "in-a-turn", "tight-turns", "understeer", "set-up"]
+"""Those that look at the rear axle, and what they need."""
+
 UNSPRUNG = "measured_unsprung_rear = 24\n"
 RIGID = changed(LAPWING, "torsional_stiffness = 1500000", "torsional_stiffness = 0")
 
@@ -25,7 +28,7 @@ def book_of(folder, rear=None, unsprung=UNSPRUNG, scenario=RIGID):
         changed(scenario, "[rear]\n", "[rear]\n" + rows), "[masses]\n", "[masses]\n" + unsprung
     )
     (path,) = written(folder, lapwing=text)
-    return looked_into(io.BytesIO(make("car", path)), data_only=True)
+    return looked_into(io.BytesIO(make("car", path, chapters=CHAPTERS)), data_only=True)
 
 
 def free_body(book, bar=0.0):
