@@ -65,3 +65,16 @@ def test_a_camber_stiffness_below_0_is_said(recalculation):
     shown = recalculation.function([recalculation.find("CamberThrust")], parts)
     assert all(isinstance(part, float) for part in shown([0.1]))
     assert all("0 or more was expected" in said for said in shown([-1.0]))
+
+
+def test_parts_that_give_more_than_what_is_small_are_pointed_at(starter, recalculation):
+    rows = looked_into(starter)["What gives"].iter_rows()
+    rack = next(row[0].row for row in rows if row[0].value == "Rack")
+    names = ("GiveSize", "UnderToe", "UnderToeCamber")
+    shown = recalculation.function(
+        [("What gives", f"B{rack}")], [recalculation.find(name) for name in names]
+    )
+    size, *parts = shown([2000.0])
+    assert size.startswith("ok") and all(isinstance(part, float) for part in parts)
+    size, *parts = shown([2.0])
+    assert size.startswith("look here") and all("What gives" in part for part in parts)
