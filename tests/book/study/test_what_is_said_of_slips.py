@@ -48,6 +48,14 @@ def test_a_slip_is_said(book, slips, sheet, label, sentence):
     assert all(isinstance(book.values.seen(cell), (int, float)) for cell in wanted)
 
 
+def test_of_tyres_of_no_known_friction_no_place_is_said(book):
+    cells = told(book, "Drive", "Tyres limit the force up to")
+    function = book.function([book.find("Friction")], cells)
+    assert function([1.1]) == ["nowhere"]
+    (said,) = function(["abc"])
+    assert said.startswith("# Friction (Cornering!")
+
+
 BARS = [("Body", f"{column}{row}") for row in (51, 52) for column in "ABCD"]
 PART = ("Body", "A62")
 
