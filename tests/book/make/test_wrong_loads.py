@@ -68,12 +68,12 @@ def test_a_camber_stiffness_below_0_is_said(recalculation):
 
 
 def test_parts_that_give_more_than_what_is_small_are_pointed_at(starter, recalculation):
-    rows = looked_into(starter)["What gives"].iter_rows()
-    rack = next(row[0].row for row in rows if row[0].value == "Rack")
-    names = ("GiveSize", "UnderToe", "UnderToeCamber")
-    shown = recalculation.function(
-        [("What gives", f"B{rack}")], [recalculation.find(name) for name in names]
+    sheet = looked_into(starter)["What gives"]
+    rack, size = (
+        ("What gives", f"B{row_of(sheet, label)[0].row}") for label in ("Rack", "Size of these")
     )
+    parts = [recalculation.find(name) for name in ("UnderToe", "UnderToeCamber")]
+    shown = recalculation.function([rack], [size, *parts])
     size, *parts = shown([2000.0])
     assert size.startswith("ok") and all(isinstance(part, float) for part in parts)
     size, *parts = shown([2.0])
