@@ -1,10 +1,9 @@
 """Arguments that reckon with cells: an edit of a copy gives and says what the original does."""
 
-import openpyxl
 import pytest
 from cornerbook.book.plain.share import share
-from cornerbook.cells.example import EXAMPLE
-from openpyxl.workbook.defined_name import DefinedName
+
+from tests.support.workbooks import notes_and_block
 
 ARGUMENTS = (
     "-F2", "2*F2", "F2/2", "F2+1", "1-F2", "F2-F3", "-(F2+F3)/2", "F2*F3", "F2%", "F2^2", "F2",
@@ -17,21 +16,13 @@ EDITS = ({"G2": 7.5}, {"G2": None}, {"G2": "abc"}, {"F3": None}, {"G2": None, "F
 @pytest.fixture(scope="module")
 def original(tmp_path_factory):
     """In each row a call with the argument, one behind a question, and one by a cell that asks."""
-    book = openpyxl.Workbook()
-    sheet, corner = book.active, book.create_sheet("Corner")
-    sheet.title = "Sheet"
-    for row in EXAMPLE:
-        corner.append([None if cell == "" else cell for cell in row])
-    book.defined_names["Front"] = DefinedName("Front", attr_text=f"Corner!$A$1:$D${len(EXAMPLE)}")
-    sheet["G2"], sheet["F2"], sheet["F3"] = 10, '=IF(ISNUMBER(G2),G2,"# G2: no number")', 4
+    cells = {"G2": 10, "F2": '=IF(ISNUMBER(G2),G2,"# G2: no number")', "F3": 4}
     for row, argument in enumerate(ARGUMENTS, 1):
-        sheet[f"A{row}"] = f"=CORNER.CAMBER(Front,0,{argument})"
-        sheet[f"B{row}"] = f"=IF(ISNUMBER(F2),CORNER.CAMBER(Front,0,{argument}),F2)"
-        sheet[f"C{row}"] = f"=IF(ISNUMBER(F2),{argument},F2)"
-        sheet[f"D{row}"] = f"=CORNER.CAMBER(Front,0,C{row})"
-    path = tmp_path_factory.mktemp("arguments") / "book.xlsx"
-    book.save(path)
-    return path
+        cells[f"A{row}"] = f"=CORNER.CAMBER(Front,0,{argument})"
+        cells[f"B{row}"] = f"=IF(ISNUMBER(F2),CORNER.CAMBER(Front,0,{argument}),F2)"
+        cells[f"C{row}"] = f"=IF(ISNUMBER(F2),{argument},F2)"
+        cells[f"D{row}"] = f"=CORNER.CAMBER(Front,0,C{row})"
+    return notes_and_block(tmp_path_factory.mktemp("arguments") / "book.xlsx", cells)
 
 
 @pytest.fixture(scope="module")
@@ -44,9 +35,9 @@ def copy(original):
 def found(program, path, edits):
     area = f"A1:D{len(ARGUMENTS)}"
     with program.open(path) as book:
-        book.set_many([("Sheet", cell, value) for cell, value in edits.items()])
+        book.set_many([("Notes", cell, value) for cell, value in edits.items()])
         book.recalculate()
-        return book.get("Sheet", area)
+        return book.get("Notes", area)
 
 
 @pytest.mark.parametrize("edits", EDITS, ids=str)

@@ -3,7 +3,9 @@
 import pytest
 from cornerbook.book.formula.parse import nodes, parse
 from cornerbook.book.make import build
-from cornerbook.book.make.formulas.asking import PASSED_BY
+from cornerbook.book.make.formulas.asking import PASSED_BY, ask_first
+from cornerbook.book.make.formulas.references import References
+from cornerbook.book.make.model import Book, Sheet
 from cornerbook.book.make.new import make
 
 ORDER = frozenset(("<", ">", "<=", ">="))
@@ -105,3 +107,13 @@ def test_a_point_of_a_sweep_that_a_result_picks_is_not_shown_as_an_error(asked):
                     wrong.append((sheet.name, place, cell.formula))
     assert looked_at
     assert wrong == []
+
+
+@pytest.mark.parametrize("formula", ["=(IF(A1>0,1/A1,2))", "=IF(A1>0,1/A1,)", "=IF(,1/A1,2)"])
+def test_an_if_in_brackets_or_with_a_part_left_out_is_no_fault(formula):
+    book, sheet = Book("mine"), Sheet("Mine")
+    book.sheets.append(sheet)
+    sheet.put(0, 0, value=2.0, look="input")
+    cell = sheet.put(0, 1, formula=formula)
+    ask_first(book, References(book))
+    assert formula[1:-1] in cell.formula

@@ -56,10 +56,16 @@ class _Formula:
         self.tree = tree
 
     def choices(self):
-        """The three `_Formula`s of an IF that it is; None for any other."""
-        if self.tree[:2] != ("call", "IF") or len(self.tree[2]) != 3:
+        """The three `_Formula`s of an IF that it is; None for any other, or one in brackets.
+
+        Raises `Trouble` for one with a part left out, which stays as it is.
+        """
+        parts = parts_of_if(self.text)
+        if len(parts) != 3:
             return None
-        return [_Formula(*part) for part in zip(parts_of_if(self.text), self.tree[2], strict=True)]
+        if None in self.tree[2]:
+            raise Trouble(f"a part of IF is left out: {self.text}")
+        return [_Formula(*part) for part in zip(parts, self.tree[2], strict=True)]
 
 
 def _spelt(tree):
@@ -122,16 +128,15 @@ class _Asking:
         cell = place and self._operands.cell(place)
         if not cell or not may_be_blank(cell) or other.tree == operand:
             return other
-        said = _text(f"# {self._called(place)}{EXPECTED}")
-        if cell.formula is not None:
-            said = _if_said(_spelt(operand), said)
-        return _call("IF", _call("ISTEXT", _spelt(operand)), said, other)
+        shown = _spelt(operand)
+        return _call("IF", _call("ISTEXT", shown), self._expected(place, cell, shown), other)
 
-    def _called(self, place):
-        """A cell's name and place, as a sentence calls it."""
+    def _expected(self, place, cell, shown):
+        """What names a yellow cell, by name and place; a sentence that its own formula gives."""
         where = f"{place[0].name}!{cell_name(*place[1:])}"
         name = self._names.get((*place, *place[1:]))
-        return f"{name} ({where})" if name else where
+        said = _text(f"# {f'{name} ({where})' if name else where}{EXPECTED}")
+        return said if cell is None or cell.formula is None else _if_said(shown, said)
 
     def _missing(self, operand, sheet):
         """What is said in place of an operand that is no number, a `_Formula`."""
@@ -143,8 +148,7 @@ class _Asking:
         cell = place and self._operands.cell(place)
         if place is None or not (cell is None or is_yellow_number(cell)):
             return shown
-        said = _text(f"# {self._called(place)}{EXPECTED}")
-        return _if_said(shown, said) if cell is not None and cell.formula is not None else said
+        return self._expected(place, cell, shown)
 
     def _no_number(self, tree, sheet):
         """What is said where what a formula reckons with comes to no number, a `_Formula`.
