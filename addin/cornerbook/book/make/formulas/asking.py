@@ -14,7 +14,7 @@ from ...file.address import cell_name
 from ...file.trouble import Trouble
 from ...formula.parse import nodes, parse
 from ...formula.spell import parts_of_if, spelt
-from .bare import EXPECTED, NONE
+from .bare import EXPECTED, NONE, shown_as
 from .known import Known, asked_by, key_of
 from .operands import SWEPT, Operands, is_yellow_number, may_be_blank
 
@@ -142,7 +142,7 @@ class _Asking:
         """What is said in place of an operand that is no number, a `_Formula`."""
         shown = _spelt(operand)
         if operand[:2] == ("call", "INDEX"):
-            where = spelt(operand[2][0]).replace("$", "").replace("'", "")
+            where = shown_as(spelt(operand[2][0]))
             return _if_said(shown, _text(f"# {where}{EXPECTED}"))
         place = self._operands.place(operand[1], sheet) if operand[0] == "reference" else None
         cell = place and self._operands.cell(place)
@@ -160,7 +160,7 @@ class _Asking:
             if node[0] == "reference":
                 place = self._operands.place(node[1], sheet)
                 if place is None or not self._operands.is_sure(place):
-                    named.setdefault(node[1].replace("$", "").replace("'", ""))
+                    named.setdefault(shown_as(node[1]))
         listed = list(named)[:NAMED]
         said = " and ".join(filter(None, (", ".join(listed[:-1]), *listed[-1:])))
         return _text(f"{NONE}{said}; look there") if said else None

@@ -7,6 +7,11 @@ NONE, EXPECTED = "# no number comes of ", ": a number was expected"
 """How what is said begins, or ends."""
 
 
+def shown_as(reference):
+    """Cells as a sentence shows them."""
+    return reference.replace("$", "").replace("'", "")
+
+
 def before_asking(formula):
     """A formula as it was before it was made to ask first; any other as it is."""
     tree = parse(formula)

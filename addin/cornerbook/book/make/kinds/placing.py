@@ -2,9 +2,10 @@
 
 from ....cells.block import POINTS, key_of
 from ...file.address import cell_name
-from ...formula.rewrite import quoted
+from ...formula.rewrite import in_quotes, quoted
 from .. import units
 from ..declare import QUANTITY, TEXT, Row, block_kind, list_of, needed
+from ..formulas.bare import EXPECTED, shown_as
 from ..rows import columns_of, wish_cell
 from ..text_files import nearest
 from ..wish import name_of_wish
@@ -66,7 +67,7 @@ def _aim(page, row):
         f"IF(ISNUMBER({low}),{low},IF(ISNUMBER({high}),{high},{none})))"
     )
     for cell in filter(None, (high, low, aim)):
-        said = f'"# {cell.replace("$", "").replace(chr(39), "")}: a number was expected"'
+        said = in_quotes(f"# {shown_as(cell)}{EXPECTED}")
         rest = f"IF(ISTEXT({cell}),{said},{rest})"
     return f"=IF(ISNUMBER({aim}),{aim},{rest})" if aim else "=" + rest
 
