@@ -44,6 +44,22 @@ def bare_calc():
     yield from _running(extension=False)
 
 
+@pytest.fixture(scope="session")
+def opened(calc, starter):
+    """That workbook open in Calc and worked out; tests change it by `book.with_edits` alone."""
+    with calc.open(starter) as book:
+        book.recalculate()
+        yield book
+
+
+@pytest.fixture(scope="session")
+def opened_copy(bare_calc, once):
+    """Its shared copy, open in the Calc without the extension, likewise."""
+    with bare_calc.open(once.copy()[0]) as book:
+        book.recalculate()
+        yield book
+
+
 def _running(extension):
     from tests.calc.calc import Calc, CalcMissing
 

@@ -1,5 +1,6 @@
 """A spreadsheet open in the Calc that `calc.py` drives, and what its cells hold."""
 
+import contextlib
 import shutil
 from dataclasses import dataclass
 from pathlib import Path
@@ -118,6 +119,20 @@ class Book:
         """
         answers = self._ask("edited", edits=list(edits), seen=list(seen))
         return [(_errors(errors), rows) for errors, rows in answers]
+
+    @contextlib.contextmanager
+    def with_edits(self, *changes):
+        """The book with cells changed, each as (sheet, cell, what); afterwards it is as it was."""
+        was = []
+        for sheet, cell, _ in changes:
+            formula = self.formulas(sheet, cell)[0][0]
+            held = formula if formula.startswith("=") else self.value(sheet, cell)
+            was.append((sheet, cell, held))
+        self.set_many(changes)
+        try:
+            yield self
+        finally:
+            self.set_many(was)
 
     def name_range(self, name, sheet, range):
         """Give a range a name that formulas may use."""

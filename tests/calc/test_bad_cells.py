@@ -35,12 +35,10 @@ def named(cells):
     yield ("Masses", "B30", None)
 
 
-@pytest.fixture(scope="module")
-def opened(calc, starter):
-    """The workbook open in Calc, for edits that are taken back."""
-    with calc.open(starter) as book:
-        book.recalculate()
-        yield book
+def shown(book, edit, *ranges):
+    """What each of some ranges, (sheet, range), shows while one cell is edited, as rows."""
+    with book.with_edits(edit):
+        return book.seen(ranges)
 
 
 def test_no_cell_shows_a_bare_error(opened, cells):
@@ -55,11 +53,11 @@ def test_no_cell_shows_a_bare_error(opened, cells):
 def test_what_is_missing_is_said_where_it_is_reckoned_with(opened, cells):
     """The sentence names the cell, and is passed on to what follows from it."""
     sheet, cell = cells.names["FrontTrack"]
-    ((_, (rows,)),) = opened.edited([(sheet, cell, None)], [(sheet, "A1:B40")])
+    (rows,) = shown(opened, (sheet, cell, None), (sheet, "A1:B40"))
     ratio = next(value for label, value in rows if label == "Front track over wheelbase")
     assert ratio == f"# FrontTrack ({sheet}!{cell}): a number was expected"
     load = cells.names["FrontWheelLoad"]
-    ((_, rows),) = opened.edited([("Masses", "B30", None)], [load, ("Feel", "B25:B39")])
+    rows = shown(opened, ("Masses", "B30", None), load, ("Feel", "B25:B39"))
     said = rows[0][0][0]
     assert said.startswith("# parts: the mass of ")
     assert {row[0] for row in rows[1]} == {said}
@@ -75,7 +73,7 @@ def test_a_word_leaves_no_other_number_in_its_place(opened, cells):
 def test_a_word_where_a_cell_may_be_blank_is_not_taken_for_a_blank_one(opened, cells):
     """No guess stands in for a measured number that was typed wrong."""
     sheet, cell = cells.names["MeasuredMass"]
-    ((_, ([[said]],)),) = opened.edited([(sheet, cell, "abc")], [cells.names["CarMass"]])
+    ([[said]],) = shown(opened, (sheet, cell, "abc"), cells.names["CarMass"])
     assert said == f"# MeasuredMass ({sheet}!{cell}): a number was expected"
 
 
@@ -83,28 +81,25 @@ def test_a_word_among_the_points_is_not_taken_for_a_point_left_out(opened, cells
     rows = {label: place for place, label in cells.labels.items() if place[0] == "Front corner"}
     lengths, lock = ("Build sheet", "A1:B40"), cells.names["LeftLock"]
 
-    def shown(label):
-        sheet, cell = rows[label]
-        ((_, (table, left)),) = opened.edited([(sheet, cell, "abc")], [lengths, lock])
+    def with_word(label):
+        table, left = shown(opened, (*rows[label], "abc"), lengths, lock)
         return {row[0]: row[1] for row in table}, left[0][0]
 
     said = "# {}: z is "
-    assert shown("Spring rocker")[0]["Spring, centre to centre"].startswith(
+    assert with_word("Spring rocker")[0]["Spring, centre to centre"].startswith(
         said.format("Spring rocker")
     )
-    assert shown("Rod inner")[0]["Push or pull rod"].startswith(said.format("Rod inner"))
-    assert shown("Lower ball joint")[1].startswith(said.format("Lower ball joint"))
+    assert with_word("Rod inner")[0]["Push or pull rod"].startswith(said.format("Rod inner"))
+    assert with_word("Lower ball joint")[1].startswith(said.format("Lower ball joint"))
 
 
-def test_a_word_among_the_dimensions_of_a_body_of_chosen_scale_is_said(calc, starter, cells):
+def test_a_word_among_the_dimensions_of_a_body_of_chosen_scale_is_said(opened, starter, cells):
     """What is off at that scale is not the largest of the dimensions that are left."""
     row = next(cell.row for cell in looked_into(starter)["Body"]["A"] if cell.value == "Length")
-    with calc.open(starter) as book:
-        book.fill(*cells.names["BodyChosen"], [[0.7]])
-        book.recalculate()
+    with opened.with_edits((*cells.names["BodyChosen"], 0.7)) as book:
         seen = [cells.names[name] for name in ("BodyOff", "BodyScale", "BodyBest")]
         assert isinstance(book.value(*seen[0]), float)
-        ((_, rows),) = book.edited([("Body", f"C{row}", "abc")], seen)
+        rows = shown(book, ("Body", f"C{row}", "abc"), *seen)
     off, scale, best = (table[0][0] for table in rows)
     assert scale == 0.7
     assert best.startswith("# ") and off == best
@@ -113,8 +108,7 @@ def test_a_word_among_the_dimensions_of_a_body_of_chosen_scale_is_said(calc, sta
 def test_a_camber_at_a_lock_out_of_reach_is_said(opened, starter):
     label = "Camber, outer wheel, rolled"
     row = next(cell.row for cell in looked_into(starter)["In a turn"]["A"] if cell.value == label)
-    edits, seen = [("Front corner", "B6", -1e6)], [("In a turn", f"B{row}")]
-    ((_, ([[said]],)),) = opened.edited(edits, seen)
+    ([[said]],) = shown(opened, ("Front corner", "B6", -1e6), ("In a turn", f"B{row}"))
     assert said == "# the table above does not reach full lock; it says why"
 
 

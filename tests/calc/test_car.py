@@ -4,7 +4,6 @@ A user's way: the extension installed in a fresh profile, the file made by the g
 a yellow cell changed, the five measures watched.
 """
 
-import contextlib
 import io
 import random
 import zipfile
@@ -56,6 +55,21 @@ def formula_cells(starter):
     ]
 
 
+@pytest.fixture(scope="module")
+def table_cells(starter):
+    """The same of the tables that one formula fills: (sheet, cell, stored value) of every cell."""
+    values = looked_into(starter, data_only=True)
+    return [
+        (sheet.title, cell.coordinate, values[sheet.title][cell.coordinate].value)
+        for sheet in looked_into(starter)
+        for row in sheet.iter_rows()
+        for first in row
+        if getattr(first.value, "ref", first.coordinate) != first.coordinate
+        for line in sheet[first.value.ref]
+        for cell in line
+    ]
+
+
 def cell_of(names, corner, row, axis):
     """The sheet and cell of a coordinate of a row of the block Front."""
     sheet, cells = names["Front"]
@@ -73,28 +87,6 @@ def front_gives(corner, lock=-45.0, wheelbase=1580.0):
         name: corner.at(quantity, rack=lock if on_lock else 0.0, wheelbase=wheelbase)
         for name, (quantity, on_lock) in MEASURES.items()
     }
-
-
-@pytest.fixture(scope="module")
-def opened(calc, starter):
-    """The workbook open in Calc, for tests that change it by `edits` alone."""
-    with calc.open(starter) as book:
-        yield book
-
-
-@contextlib.contextmanager
-def edits(book, *changes):
-    """The workbook with cells changed, each as (sheet, cell, what), and as it was afterwards."""
-    was = [(sheet, cell, book.formulas(sheet, cell)[0][0]) for sheet, cell, _ in changes]
-    number = [book.value(sheet, cell) for sheet, cell, _ in changes]
-    book.set_many(changes)
-    try:
-        yield book
-    finally:
-        book.set_many(
-            (sheet, cell, value if isinstance(value, float) else text or None)
-            for (sheet, cell, text), value in zip(was, number, strict=True)
-        )
 
 
 class Shown:
@@ -120,7 +112,7 @@ def same(value, stored):
     return value == pytest.approx(stored, rel=1e-9, abs=1e-9)
 
 
-def test_every_cell_computes_what_is_stored(opened, formula_cells):
+def test_every_cell_computes_what_is_stored(opened, formula_cells, table_cells):
     """Also holds the generator's own evaluation to Calc's; straight ahead alone is an error."""
     opened.recalculate()
     shown = Shown(opened)
@@ -131,6 +123,9 @@ def test_every_cell_computes_what_is_stored(opened, formula_cells):
             assert value == NOT_AVAILABLE
             assert shown[sheet, "A%d" % coordinate_from_string(cell)[1]] == 0.0
     assert len(formula_cells) > 400
+    for sheet, cell, stored in table_cells:
+        assert same(shown[sheet, cell], stored), (sheet, cell)
+    assert sum(isinstance(stored, float) for *_, stored in table_cells) > 100
 
 
 def test_self_check_sums_up(opened, names):
@@ -182,21 +177,19 @@ def edited_corner(corner, moves):
     return cornerbook.Corner(rows.values())
 
 
-def test_many_random_edits_agree_with_python(calc, starter, names):
+def test_many_random_edits_agree_with_python(opened, starter, names):
     """Fifty cars, each with every coordinate moved by up to 4 mm."""
     corner = cornerbook.read(starter)
     chance = random.Random(7)
-    with calc.open(starter) as book:
-        for _ in range(50):
-            moves = {
-                (row, axis): cells["xyz".index(axis)] + chance.uniform(-4, 4)
-                for row, (_, cells) in corner.block.rows.items()
-                for axis in "xyz"
-                if all(isinstance(cell, (int, float)) for cell in cells)
-            }
-            book.set_many(
-                [(*cell_of(names, corner, row, axis), v) for (row, axis), v in moves.items()]
-            )
+    for _ in range(50):
+        moves = {
+            (row, axis): cells["xyz".index(axis)] + chance.uniform(-4, 4)
+            for row, (_, cells) in corner.block.rows.items()
+            for axis in "xyz"
+            if all(isinstance(cell, (int, float)) for cell in cells)
+        }
+        edits = [(*cell_of(names, corner, row, axis), v) for (row, axis), v in moves.items()]
+        with opened.with_edits(*edits) as book:
             want = front_gives(edited_corner(corner, moves))
             assert read(book, names) == pytest.approx(want, rel=1e-9, abs=1e-12)
 
@@ -218,7 +211,7 @@ MISTAKES = [
 )
 def test_a_mistake_in_a_point_is_said(opened, starter, names, row, value, words):
     corner = cornerbook.read(starter)
-    with edits(opened, (*cell_of(names, corner, *row), value)) as book:
+    with opened.with_edits((*cell_of(names, corner, *row), value)) as book:
         sheet, _ = names["Front"]
         assert words in book.value(sheet, "B4")
 
@@ -241,11 +234,11 @@ def test_a_misspelt_row_is_said_beside_the_measures(calc, few, names, tmp_path):
 
 
 def test_wheelbase_below_zero_and_rack_past_lock(opened, names):
-    with edits(opened, (*names["Wheelbase"], -1580.0)) as book:
+    with opened.with_edits((*names["Wheelbase"], -1580.0)) as book:
         assert book.value(*names["Ackermann"]) == (
             "# wheelbase: -1580 given, a number above 0 was expected"
         )
-    with edits(opened, (*names["RackLock"], 90.0)) as book:
+    with opened.with_edits((*names["RackLock"], 90.0)) as book:
         assert "is past lock" in book.value(*names["Ackermann"])
         table = book.get("Lock to lock", "A8:D28")
         assert table[0][1] == NOT_AVAILABLE  # past lock: a gap in the chart
@@ -261,7 +254,7 @@ def test_inches_typed_into_millimetres(opened, starter, names):
         for axis, cell in zip("xyz", cells, strict=False):
             if isinstance(cell, (int, float)):
                 inches.append((*cell_of(names, corner, row, axis), cell / 25.4))
-    with edits(opened, *inches) as book:
+    with opened.with_edits(*inches) as book:
         sheet, _ = names["Front"]
         assert "were inches typed into a sheet in millimetres?" in book.value(sheet, "B4")
 
@@ -271,17 +264,28 @@ def state_of(book):
     return dict(book.get("Overview", "A4:B5"))
 
 
-def test_a_missing_extension_is_noticed_on_opening_and_after_an_edit(bare_calc, calc, starter):
+@pytest.fixture(scope="module")
+def without(bare_calc, starter, formula_cells):
+    """What the Calc without the extension shows of the workbook, on opening it and once edited:
+    two `Shown`."""
+    with bare_calc.open(starter) as book:
+        shown = []
+        for _ in range(2):
+            shown.append(Shown(book))
+            for sheet in {sheet for sheet, *_ in formula_cells}:
+                shown[-1][sheet, "A1"]
+            book.set("Car", "B5", 1500.0)
+        return shown
+
+
+def test_a_missing_extension_is_noticed_on_opening_and_after_an_edit(without, opened):
     """Elsewhere the stored values are kept, and would say that all is well."""
     missing = "this program does not know the CORNER formulas"
-    with bare_calc.open(starter) as book:
-        for _ in range(2):
-            assert all(missing in said for said in state_of(book).values())
-            assert missing in book.value("Self-check", "B4")
-            book.set("Car", "B5", 1500.0)
-    with calc.open(starter) as book:
-        assert state_of(book)["Points of the front corner"] == "ok"
-        assert state_of(book)["The formulas"].startswith("all ")
+    for shown in without:
+        for place in (("Overview", "B4"), ("Overview", "B5"), ("Self-check", "B4")):
+            assert missing in shown[place], place
+    assert state_of(opened)["Points of the front corner"] == "ok"
+    assert state_of(opened)["The formulas"].startswith("all ")
 
 
 ONE_MEAN = {
@@ -301,7 +305,7 @@ def test_the_worst_over_the_travel_is_judged(opened, starter, names):
         for row, place in ONE_MEAN.items()
         for axis, value in zip("xyz", place, strict=True)
     ]
-    with edits(opened, (*names["TravelShown"], 50.0), *points) as book:
+    with opened.with_edits((*names["TravelShown"], 50.0), *points) as book:
         assert abs(book.value(*names["BumpSteerMean"])) < 0.0002
         sheet, cell = names["ToeChange"]
         worst, row = book.value(sheet, cell), coordinate_from_string(cell)[1]
@@ -330,7 +334,7 @@ def test_a_blank_end_is_no_limit_and_a_swapped_band_is_told(opened, names, low, 
     assert opened.value(sheet, cell) == pytest.approx(21.952, abs=1e-3)
     wish = next(r for r, c in enumerate(opened.get("Wanted", "A1:A40"), 1)
                 if c[0] == "Mechanical trail")  # fmt: skip
-    with edits(opened, ("Wanted", f"B{wish}", low), ("Wanted", f"D{wish}", high)) as book:
+    with opened.with_edits(("Wanted", f"B{wish}", low), ("Wanted", f"D{wish}", high)) as book:
         assert (book.value(sheet, f"G{row}") or "") == says
         # The one wish is all others': beside the result, and on the first page.
         assert (book.value(sheet, f"E{row}") or None) == low
@@ -343,46 +347,37 @@ def test_the_track_is_held_to_the_one_that_is_wanted(opened, names):
     row = coordinate_from_string(cell)[1]
     assert opened.value(sheet, f"G{row}") == "pass"
     off, wide = opened.value(sheet, cell), opened.value(*names["FrontTrack"])
-    with edits(opened, (*names["FrontTrack"], 1000.0)) as book:
+    with opened.with_edits((*names["FrontTrack"], 1000.0)) as book:
         assert book.value(sheet, cell) == pytest.approx(off + wide - 1000.0, abs=1e-9)
         assert book.value(sheet, f"G{row}") == "look here"
 
 
-def test_without_the_extension_stored_values_are_readable(bare_calc, starter, formula_cells):
-    with bare_calc.open(starter) as book:
-        shown = Shown(book)
-        tables = [
-            (sheet.title, cell.coordinate)
-            for sheet in looked_into(starter)
-            for row in sheet.iter_rows()
-            for cell in row
-            if getattr(cell.value, "ref", cell.coordinate) != cell.coordinate
-        ]
-        assert 0 < len(tables) < 6
-        # How things stand is worked out at every opening.
-        told = [
-            (sheet, cell)
-            for sheet, cell, stored in formula_cells
-            if (sheet, cell) == ("Overview", "B4")
-            or str(stored).startswith(("all ", "the original;"))
-        ]
-        assert len(told) == 4
-        for sheet, cell, stored in formula_cells:
-            value = shown[sheet, cell]
-            if stored == "#N/A" or (sheet, cell) in tables:
-                # Calc works out anew a cell whose stored value is an error, and a table that one
-                # formula fills.
-                assert isinstance(value, Fault)
-            elif (sheet, cell) in told:
-                assert "does not know the CORNER formulas" in value
-            else:
-                assert same(value, stored), (sheet, cell, value, stored)
+def test_without_the_extension_stored_values_are_readable(without, formula_cells, table_cells):
+    shown, _ = without
+    tables = {(sheet, cell) for sheet, cell, _ in table_cells}
+    assert 0 < sum((sheet, cell) in tables for sheet, cell, _ in formula_cells) < 6
+    # How things stand is worked out at every opening.
+    told = [
+        (sheet, cell)
+        for sheet, cell, stored in formula_cells
+        if (sheet, cell) == ("Overview", "B4") or str(stored).startswith(("all ", "the original;"))
+    ]
+    assert len(told) == 4
+    for sheet, cell, stored in formula_cells:
+        value = shown[sheet, cell]
+        if stored == "#N/A" or (sheet, cell) in tables:
+            # Calc works out anew a cell whose stored value is an error, and a table that one
+            # formula fills.
+            assert isinstance(value, Fault)
+        elif (sheet, cell) in told:
+            assert "does not know the CORNER formulas" in value
+        else:
+            assert same(value, stored), (sheet, cell, value, stored)
 
 
-def test_charts_reach_the_program(calc, starter, tmp_path):
+def test_charts_reach_the_program(opened, starter, tmp_path):
     """Calc's own copy of the file still has every chart."""
-    with calc.open(starter) as book:
-        saved = book.save(tmp_path / "saved.xlsx")
+    saved = opened.save(tmp_path / "saved.xlsx")
 
     def charts(content):
         return sum("charts/chart" in n for n in zipfile.ZipFile(content).namelist())

@@ -6,7 +6,7 @@ import openpyxl
 import pytest
 from cornerbook.catalogue import FORMULAS, call
 from cornerbook.cells.example import EXAMPLE
-from openpyxl.utils.cell import absolute_coordinate
+from openpyxl.utils.cell import absolute_coordinate, get_column_letter
 from openpyxl.workbook.defined_name import DefinedName
 from openpyxl.worksheet.formula import ArrayFormula
 
@@ -136,23 +136,31 @@ def test_arguments_may_be_left_out(calc):
     assert none.startswith("# caster") and first.startswith("# caster")
 
 
-@each("name", FORMULAS)
-def test_nonsense_is_answered_in_words_or_not_at_all(calc, name):
-    """Whatever is handed over, no formula shows a bare #VALUE!."""
-    count = len(FORMULAS[name].arguments)
-    nonsense = ['"x"', '""', "-1", "1E308", "TRUE()", "Z1:Z3", "Y1:Z1", "{1;2|3;4}", "Z9", ""]
+# Y1 and Z3 hold a text, Z1 a number.
+NONSENSE = ['"x"', '""', "-1", "1E308", "TRUE()", "Z1:Z3", "Y1:Z1", "{1;2|3;4}", "Z9", ""]
+
+
+@pytest.fixture(scope="module")
+def of_nonsense(calc):
+    """{name: what each formula shows of `NONSENSE`}, all on one sheet, a row a formula."""
+    counts = {name: len(formula.arguments) for name, formula in FORMULAS.items()}
+    rows = [
+        [f"=CORNER.{name}({';'.join([word] * count)})" for word in NONSENSE]
+        for name, count in counts.items()
+    ]
+    area = f"A1:{get_column_letter(len(NONSENSE))}{len(rows)}"
     with calc.new() as book:
         book.set_many([("Sheet1", "Y1", "x"), ("Sheet1", "Z1", 5.0), ("Sheet1", "Z3", "y")])
-        book.fill(
-            "Sheet1",
-            f"A1:A{len(nonsense)}",
-            [[f"=CORNER.{name}({';'.join([word] * count)})"] for word in nonsense],
-        )
-        for word, (value,) in zip(
-            nonsense, book.get("Sheet1", f"A1:A{len(nonsense)}"), strict=True
-        ):
-            # An empty text of a table reads as nothing.
-            assert isinstance(value, (float, str, type(None))) or value == NOT_AVAILABLE, word
+        book.fill("Sheet1", area, rows)
+        return dict(zip(FORMULAS, book.get("Sheet1", area), strict=True))
+
+
+@each("name", FORMULAS)
+def test_nonsense_is_answered_in_words_or_not_at_all(of_nonsense, name):
+    """Whatever is handed over, no formula shows a bare #VALUE!."""
+    for word, value in zip(NONSENSE, of_nonsense[name], strict=True):
+        # An empty text of a table reads as nothing.
+        assert isinstance(value, (float, str, type(None))) or value == NOT_AVAILABLE, word
 
 
 def test_the_function_wizard_shows_the_catalogue(calc):

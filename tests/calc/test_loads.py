@@ -7,13 +7,17 @@ import pytest
 from tests.support.looking import looked_into
 
 SHEETS = ("Springs", "Cornering", "Loads", "Feel")
+
+# The chapters of `SHEETS`, as tests of the direct spring have them.
+FEW = ("cornering", "loads", "feel")
 CASES = range(18, 24)
 
 
 @pytest.fixture(scope="module")
 def both(calc, bare_calc, once):
     """The demonstration with a direct spring, open with the extension, and its copy without."""
-    path, (copy, _) = once.workbook(scenario="lapwing-direct"), once.copy(scenario="lapwing-direct")
+    path = once.workbook(scenario="lapwing-direct", chapters=FEW)
+    copy, _ = once.copy(scenario="lapwing-direct", chapters=FEW)
     cells = looked_into(path)
     with calc.open(path) as original, bare_calc.open(copy) as shared:
         original.recalculate()

@@ -133,10 +133,13 @@ def test_charts_and_pictures_keep_the_shape_that_they_have(book):
     assert sizes == pytest.approx([picture.shape[1] / picture.shape[0]], rel=1e-3)
 
 
-def test_calc_makes_these_pages_and_none_of_the_reference(calc, starter, tmp_path, book):
+@pytest.fixture(scope="module")
+def printed(opened, tmp_path_factory):
+    """The workbook as Calc prints it, a PDF."""
+    return opened.save(tmp_path_factory.mktemp("paper") / "car.pdf").read_bytes()
+
+
+def test_calc_makes_these_pages_and_none_of_the_reference(printed, book):
     """As many as were asked for: none is cut by Calc itself, which would make more of them."""
-    path = tmp_path / "car.pdf"
-    with calc.open(starter) as opened:
-        opened.save(path)
-    pages = len(_PAGE.findall(path.read_bytes()))
+    pages = len(_PAGE.findall(printed))
     assert pages == sum(paper_of(sheet).pages for sheet in book.sheets if sheet.printed)

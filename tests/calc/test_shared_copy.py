@@ -96,11 +96,9 @@ def differences(one, other):
 
 
 @pytest.fixture(scope="module")
-def both(calc, bare_calc, starter, copy):
+def both(opened, opened_copy):
     """The original with the extension, and the copy without."""
-    with calc.open(starter) as original, bare_calc.open(copy) as shared:
-        original.recalculate()
-        yield original, shared
+    return opened, opened_copy
 
 
 def inputs(book):
@@ -116,7 +114,6 @@ def inputs(book):
 
 def test_nothing_moves_by_sharing(both, results):
     original, shared = both
-    shared.recalculate()
     assert differences(read(original, results), read(shared, results)) == {}
     assert len(read(shared, results)) > 400
 
@@ -127,36 +124,38 @@ def test_edits_move_both_alike(both, results, cells_of_starter, seed):
     original, shared = both
     chance = random.Random(seed)
     start = inputs(cells_of_starter)
-    unfound = 0
-    for _ in range(5):
-        edits = []
-        for (sheet, address), value in start.items():
-            if sheet == "Front corner":
-                edits.append((sheet, address, value + chance.uniform(-6, 6) * (abs(value) > 3)))
-            elif sheet == "Car" and abs(value) == 20:
-                edits.append((sheet, address, chance.uniform(-45, 45)))
-            elif sheet == "Car":
-                edits.append((sheet, address, value * chance.uniform(0.7, 1.2)))
-        original.set_many(edits)
-        shared.set_many(edits)
-        found = differences(read(original, results), read(shared, results))
-        # Places that are solved for in steps agree to what the last of these leaves, 1e-8 of a
-        # percent of Ackermann at some ten millimetres a percent or a few times that; Ackermann at
-        # a small rack is a percentage of a small difference of angles.
-        found = {
-            place: (ours, theirs) for place, (ours, theirs) in found.items()
-            if not (place[0] in ("Placing", "Steer angles") and isinstance(ours, float)
-                    and isinstance(theirs, float) and abs(ours - theirs) <= 1e-6)
-        }  # fmt: skip
-        # Of places that are solved for in steps, the copy takes fewer: it may find none.
-        none = [theirs for _, theirs in found.values() if "no place was found" in str(theirs)]
-        assert all(place[0] == "Placing" for place in found), found
-        assert all(theirs in (None, "", *none) for _, theirs in found.values()), found
-        unfound += bool(found)
+    drawn = [(*place, value) for place, value in start.items()]
+    with original.with_edits(*drawn), shared.with_edits(*drawn):
+        unfound = sum(_differ(original, shared, results, start, chance) for _ in range(5))
     assert unfound <= 1
-    back = [(*place, value) for place, value in start.items()]
-    original.set_many(back)
-    shared.set_many(back)
+
+
+def _differ(original, shared, results, start, chance):
+    """Whether another car has places that the copy does not find; all else must be alike."""
+    edits = []
+    for (sheet, address), value in start.items():
+        if sheet == "Front corner":
+            edits.append((sheet, address, value + chance.uniform(-6, 6) * (abs(value) > 3)))
+        elif sheet == "Car" and abs(value) == 20:
+            edits.append((sheet, address, chance.uniform(-45, 45)))
+        elif sheet == "Car":
+            edits.append((sheet, address, value * chance.uniform(0.7, 1.2)))
+    original.set_many(edits)
+    shared.set_many(edits)
+    found = differences(read(original, results), read(shared, results))
+    # Places that are solved for in steps agree to what the last of these leaves, 1e-8 of a
+    # percent of Ackermann at some ten millimetres a percent or a few times that; Ackermann at
+    # a small rack is a percentage of a small difference of angles.
+    found = {
+        place: (ours, theirs) for place, (ours, theirs) in found.items()
+        if not (place[0] in ("Placing", "Steer angles") and isinstance(ours, float)
+                and isinstance(theirs, float) and abs(ours - theirs) <= 1e-6)
+    }  # fmt: skip
+    # Of places that are solved for in steps, the copy takes fewer: it may find none.
+    none = [theirs for _, theirs in found.values() if "no place was found" in str(theirs)]
+    assert all(place[0] == "Placing" for place in found), found
+    assert all(theirs in (None, "", *none) for _, theirs in found.values()), found
+    return bool(found)
 
 
 # What a person does wrong: (row, axis, what is typed, whether both say the very same).
@@ -287,15 +286,13 @@ def test_headings_stand_over_every_step(cells_of_copy):
                 assert isinstance(_heading(sheet, cell), str), cell.coordinate
 
 
-def test_check_page_notices_an_edit(bare_calc, copy, cells_of_starter):
+def test_check_page_notices_an_edit(opened_copy, cells_of_starter):
     sheet = cells_of_starter["Front corner"]
     (cell,) = [c for c in sheet["A"] if c.value == "Upper ball joint"]
-    with bare_calc.open(copy) as book:
-        assert book.value("Shared copy", "B3") == "as shared"
-        book.set("Front corner", "B%d" % cell.row, -25.0)
+    assert opened_copy.value("Shared copy", "B3") == "as shared"
+    with opened_copy.with_edits(("Front corner", "B%d" % cell.row, -25.0)) as book:
         assert book.value("Shared copy", "B3") == "edited since"
-        book.set("Front corner", "B%d" % cell.row, float(sheet["B%d" % cell.row].value))
-        assert book.value("Shared copy", "B3") == "as shared"
+    assert opened_copy.value("Shared copy", "B3") == "as shared"
 
 
 def test_a_workbook_that_calc_saved_is_shared_alike(calc, bare_calc, starter, results, tmp_path):
@@ -320,17 +317,17 @@ def test_an_inch_workbook_is_shared_alike(calc, bare_calc, once, results):
         assert differences(want, read(book, results)) == {}
 
 
-def test_a_word_that_is_edited_is_not_passed_over(bare_calc, copy, cells_of_starter):
+def test_a_word_that_is_edited_is_not_passed_over(opened_copy, cells_of_starter):
     sheet = cells_of_starter["Front corner"]
     (cell,) = [c for c in sheet["A"] if c.value == "Rod mount"]
     names = cells_of_starter.defined_names
     where, at = next(names["MotionRatio"].destinations)
-    with bare_calc.open(copy) as book:
-        assert isinstance(book.value(where, at.replace("$", "")), float)
-        book.set("Front corner", "B%d" % cell.row, "upright")
-        assert "make the copy anew" in book.value(where, at.replace("$", ""))
+    ratio = where, at.replace("$", "")
+    assert isinstance(opened_copy.value(*ratio), float)
+    with opened_copy.with_edits(("Front corner", "B%d" % cell.row, "upright")) as book:
+        assert "make the copy anew" in book.value(*ratio)
         book.set("Front corner", "B%d" % cell.row, "lower arm")
-        assert isinstance(book.value(where, at.replace("$", "")), float)
+        assert isinstance(book.value(*ratio), float)
 
 
 # The whole catalogue

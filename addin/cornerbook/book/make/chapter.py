@@ -1,12 +1,14 @@
 """A chapter: a sheet, or the few sheets that belong together, with what it needs and gives."""
 
+from functools import lru_cache
+
 from .check import wrong_keys
 from .declare import LIST, TEXT, list_of, needed
 from .groups import GROUPS
-from .mistakes import Mistakes, hold_all
+from .mistakes import Mistakes, PlacedTrouble, hold_all
 from .places import workbooks
 from .sheets import Sheets
-from .text_files import TextFile
+from .text_files import TextFile, text_in
 
 _TOP = {
     "about": needed(TEXT), "group": TEXT.but(among=tuple(GROUPS)),
@@ -29,11 +31,12 @@ class Chapter(Sheets):
     below it too, as a first page may show a result of any sheet.
     given: {"gives": names of cells, "tables": names of tables}, as its head promises them.
     mistakes: the `Mistakes` to which those found are added; they are raised if it is None.
+    text: what to take in place of what the file holds.
     """
 
-    def __init__(self, path, mistakes=None):
+    def __init__(self, path, mistakes=None, text=None):
         found = Mistakes() if mistakes is None else mistakes
-        file = TextFile(path)
+        file = TextFile(path, text)
         if file.path.parent == workbooks() / FOLDER:
             # A scenario or a chapter of the user's may have the same name.
             file.name = f"{FOLDER}/{file.name}"
@@ -75,6 +78,24 @@ class Chapter(Sheets):
             if each not in promised:
                 said = f'gives the {what} "{each}" and does not promise it; add it to {key}'
                 yield self.file.head_trouble(f"{self.said} {said} in its head", key)
+
+
+def chapter_in(path, mistakes):
+    """The `Chapter` of a file. One with nothing wrong in it is checked once for each text that the
+    file has: a workbook is laid out more than once where its yellow cells are read back."""
+    text = text_in(path)
+    try:
+        chapter = _sound(path, text)
+    except PlacedTrouble:
+        return Chapter(path, mistakes, text)
+    mistakes.files.append(chapter.file.name)
+    return chapter
+
+
+@lru_cache(maxsize=128)
+def _sound(path, text):
+    """A `Chapter`, which whoever has it only reads; raises `PlacedTrouble` where one is wrong."""
+    return Chapter(path, text=text)
 
 
 def _texts(head, key):

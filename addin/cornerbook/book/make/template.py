@@ -5,7 +5,7 @@ with its chapters, before anything is built from it.
 """
 
 from ..file.trouble import Trouble
-from .chapter import FOLDER, GIVEN, Chapter
+from .chapter import FOLDER, GIVEN, chapter_in
 from .check import wrong_keys
 from .declare import LIST, TEXT, list_of, needed
 from .mistakes import Mistakes, PlacedTrouble
@@ -90,7 +90,7 @@ class Template:
         if not isinstance(given, str):
             return None  # said by the list's own check
         try:
-            return Chapter(find(FOLDER, given, self.file.path.parent), self.mistakes)
+            return chapter_in(find(FOLDER, given, self.file.path.parent), self.mistakes)
         except PlacedTrouble as trouble:
             self.mistakes.take(trouble)
         except Trouble as trouble:

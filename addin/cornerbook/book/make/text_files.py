@@ -45,40 +45,11 @@ class TextFile:
     def __init__(self, path, text=None):
         self.path = Path(path)
         self.name = self.path.name
-        self.text = self._read() if text is None else text
+        self.text = text_in(self.path) if text is None else text
         self._lines: Lines | None = None
         self.content = self._parsed()
 
     # ---------------------------------------------------------------- reading
-
-    def _read(self):
-        try:
-            if self.path.is_dir():
-                raise Trouble(f"{self.path} is a folder; a text file (.toml) was expected")
-            with open(self.path, "rb") as opened:
-                content = opened.read(LARGEST_FILE + 1)
-        except (OSError, ValueError) as error:
-            said = getattr(error, "strerror", None) or str(error)
-            raise Trouble(f"{self.path} cannot be read: {said}") from error
-        if len(content) > LARGEST_FILE:
-            raise self._wrong(
-                f"the file has more than {LARGEST_FILE // 1000} kB; text of a few was expected"
-            )
-        if content[:2] in (b"\xff\xfe", b"\xfe\xff"):
-            raise self._wrong("the file is stored as UTF-16; store it as UTF-8")
-        try:
-            # Some editors put a mark before the text, which says no more than that it is UTF-8.
-            text = content.decode("utf-8-sig")
-        except UnicodeDecodeError as error:
-            line = error.object[: error.start].count(b"\n") + 1
-            raise self._wrong("there is a letter that is not UTF-8; store it as UTF-8", line) from (
-                error
-            )
-        text = text.replace("\r\n", "\n")
-        for number, line in enumerate(text.split("\n"), 1):
-            if len(line) > LONGEST_LINE:
-                raise self._wrong(f"the line has more than {LONGEST_LINE} letters", number)
-        return text
 
     def _parsed(self):
         try:
@@ -121,7 +92,7 @@ class TextFile:
         return self.text.rstrip("\n").count("\n") + 1
 
     def _wrong(self, message, line=1):
-        return PlacedTrouble([(self.name, line, message)])
+        return _placed(self, message, line)
 
     # ---------------------------------------------------------------- speaking of lines
 
@@ -177,6 +148,42 @@ class TextFile:
         """A `PlacedTrouble` at the line of a word, or of the block where it is not found."""
         line = self.line_of(word, sheet, block) or self.line_of(None, sheet, block)
         return self._wrong(message, line)
+
+
+def text_in(path):
+    """The text of a file, its lines ended by "\\n" alone; raises `Trouble` where it has none."""
+    path = Path(path)
+    try:
+        if path.is_dir():
+            raise Trouble(f"{path} is a folder; a text file (.toml) was expected")
+        with open(path, "rb") as opened:
+            content = opened.read(LARGEST_FILE + 1)
+    except (OSError, ValueError) as error:
+        said = getattr(error, "strerror", None) or str(error)
+        raise Trouble(f"{path} cannot be read: {said}") from error
+    if len(content) > LARGEST_FILE:
+        raise _placed(
+            path, f"the file has more than {LARGEST_FILE // 1000} kB; text of a few was expected"
+        )
+    if content[:2] in (b"\xff\xfe", b"\xfe\xff"):
+        raise _placed(path, "the file is stored as UTF-16; store it as UTF-8")
+    try:
+        # Some editors put a mark before the text, which says no more than that it is UTF-8.
+        text = content.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = error.object[: error.start].count(b"\n") + 1
+        said = "there is a letter that is not UTF-8; store it as UTF-8"
+        raise _placed(path, said, line) from error
+    text = text.replace("\r\n", "\n")
+    for number, line in enumerate(text.split("\n"), 1):
+        if len(line) > LONGEST_LINE:
+            raise _placed(path, f"the line has more than {LONGEST_LINE} letters", number)
+    return text
+
+
+def _placed(file, message, line=1):
+    """A `PlacedTrouble` of a file, which has a name."""
+    return PlacedTrouble([(file.name, line, message)])
 
 
 _DEEP = f"tables and lists stand in one another more than {DEEPEST} deep"
