@@ -11,6 +11,22 @@ from cornerbook.__main__ import SELDOM
 # As the command has it, and for the same reason.
 gc.set_threshold(*SELDOM)
 
+OFTEN_ENOUGH = 2
+"""Looks through younger things after which all is looked through: about a shared copy's worth."""
+
+
+def pytest_collection_finish():
+    """What is there before the first test stays, and need not be looked through again."""
+    gc.collect()
+    gc.freeze()
+
+
+def pytest_runtest_teardown():
+    """A copy leaves 300 MB in circles, and at that pace dozens of them would wait to be found."""
+    if gc.get_count()[2] >= OFTEN_ENOUGH:
+        gc.collect()
+
+
 sys.path.insert(0, str(Path(__file__).parents[1]))  # so that tests can import tests.calc.calc
 
 
