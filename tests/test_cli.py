@@ -8,21 +8,12 @@ import zipfile
 
 import pytest
 
-from tests.fuzz.commands import ran
-from tests.support.folder import in_folder
+from tests.support.command import run
 from tests.support.patience import HANGING
 
 
-def run(*arguments, cwd):
-    """The command, run in a folder: returncode, stdout and stderr."""
-    with in_folder(cwd):
-        done = ran(arguments)
-    assert done.escaped is None
-    return subprocess.CompletedProcess(arguments, done.status, done.out, done.err)
-
-
 def in_a_process(*arguments, cwd):
-    """The same, as a process of its own."""
+    """What `run` gives, of a process of its own."""
     environment = {**os.environ, "PYTHONPATH": os.pathsep.join(sys.path)}
     return subprocess.run(
         [sys.executable, "-m", "cornerbook", *arguments],

@@ -115,12 +115,25 @@ def strict():
         yield array_api_strict
 
 
-@pytest.mark.parametrize("name", [name_of(entry) for entry in quantities().values()])
-def test_arrays_of_another_library(corner, strict, name):
-    travel = np.linspace(-90, 90, 19)[:, None]
-    rack = np.array([-80.0, -12.5, 0.0, 30.0])[None, :]
-    want = corner.at(name, travel, rack, wheelbase=1600.0)
-    found = corner.at(name, strict.asarray(travel), strict.asarray(rack), wheelbase=1600.0)
+NAMES = [name_of(entry) for entry in quantities().values()]
+TRAVEL = np.linspace(-90, 90, 19)[:, None]
+RACK = np.array([-80.0, -12.5, 0.0, 30.0])[None, :]
+
+
+@pytest.fixture(scope="module")
+def of_both():
+    """{name: (of NumPy, of that library)} of every quantity, each pose solved once by each."""
+    corner = cornerbook.Corner(EXAMPLE)
+    want = corner.table(NAMES, TRAVEL, RACK, wheelbase=1600.0)
+    with array_api_strict.ArrayAPIStrictFlags(api_version="2023.12"):
+        poses = array_api_strict.asarray(TRAVEL), array_api_strict.asarray(RACK)
+        found = corner.table(NAMES, *poses, wheelbase=1600.0)
+    return dict(zip(NAMES, zip(want, found, strict=True), strict=True))
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_arrays_of_another_library(of_both, strict, name):
+    want, found = of_both[name]
     assert found.__array_namespace__() is strict
     assert found.shape == want.shape and found.dtype == strict.float64
     # Another order of the same work rounds alike but for the last digits.

@@ -19,8 +19,8 @@ from openpyxl.workbook.defined_name import DefinedName
 from tests.catalogue.independent import measured, moving
 from tests.catalogue.independent_outline import FRAME, rim_by_rotation, seen
 from tests.catalogue.independent_turn import on_road
+from tests.support.command import run
 from tests.support.corners import random_corners
-from tests.test_cli import run
 
 Text = pytest.importorskip("matplotlib.text").Text
 

@@ -13,7 +13,7 @@ from cornerbook.cells.corner import Corner
 from cornerbook.cells.example import EXAMPLE
 
 from tests.catalogue.independent_loads import bodies
-from tests.test_cli import run
+from tests.support.command import run
 
 SHOWN = {"front": (1, 2), "side": (0, 2), "plan": (1, 0)}
 LOAD = (-900.0, -300.0, 1100.0, 25.0, 10.0, "brake")

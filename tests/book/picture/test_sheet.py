@@ -10,8 +10,8 @@ from cornerbook.book.points.row import MM
 from cornerbook.cells.corner import Corner
 from cornerbook.cells.example import EXAMPLE
 
+from tests.support.command import run
 from tests.support.corners import random_corners
-from tests.test_cli import run
 
 pytest.importorskip("matplotlib")
 

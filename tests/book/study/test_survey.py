@@ -20,10 +20,9 @@ OUTER = ("Lower ball joint", "Upper ball joint", "Tie rod outer", "Wheel centre"
 
 
 @pytest.fixture(scope="module")
-def example():
-    from cornerbook.book.make.places import workbooks
-
-    return workbooks() / "lapwing.xlsx"
+def example(once):
+    """The demonstration with the survey and the sheets whose results are judged of each corner."""
+    return once.workbook(chapters=("survey", "measures", "steer-angles", "springs"))
 
 
 def drawn_points(path):
@@ -71,10 +70,16 @@ def plumbed(places, names):
 LEFT = [f"left {name}" for name in (*PICKUPS, *OUTER)]
 
 
-def test_the_corner_as_built_is_found_and_its_results_with_it(example, tmp_path):
+@pytest.fixture(scope="module")
+def left_side(example, tmp_path_factory):
+    """(where the points truly are, what the survey of the left side makes and says)."""
     _, true = built_car(example)
     rows = tapes(true, LEFT) + plumbed(true, LEFT[:4])
-    content, said = survey(filled(example, tmp_path, rows))
+    return true, *survey(filled(example, tmp_path_factory.mktemp("left"), rows))
+
+
+def test_the_corner_as_built_is_found_and_its_results_with_it(left_side):
+    true, content, said = left_side
     sheet = looked_into(io.BytesIO(content), data_only=True)[BUILT]
     block = [[cell.value for cell in row] for row in sheet.iter_rows(max_col=8)]
     start = next(i for i, row in enumerate(block) if row[0] == "Left corner") + 2
@@ -102,9 +107,8 @@ def test_the_corner_as_built_is_found_and_its_results_with_it(example, tmp_path)
     assert not any("misread" in text for text in said)
 
 
-def test_formulas_stay_alive(example, tmp_path):
-    _, true = built_car(example)
-    content, _ = survey(filled(example, tmp_path, tapes(true, LEFT) + plumbed(true, LEFT[:4])))
+def test_formulas_stay_alive(left_side):
+    _, content, _ = left_side
     sheet = looked_into(io.BytesIO(content))[BUILT]
     formulas = [
         row[2].value for row in sheet.iter_rows()
@@ -113,19 +117,12 @@ def test_formulas_stay_alive(example, tmp_path):
     assert formulas and formulas[0].startswith("=CORNER.CASTER($A$")
 
 
-def test_the_corners_as_built_have_names(example, tmp_path):
+def test_the_corners_as_built_have_names(left_side, tmp_path):
     """Formulas of the user's own ask of them by name; a second survey gives others."""
-    _, true = built_car(example)
-    path = filled(example, tmp_path, tapes(true, LEFT) + plumbed(true, LEFT[:4]))
-    content, said = survey(path)
+    true, content, said = left_side
     assert any("FrontLeft and FrontRight" in text for text in said)
     once = tmp_path / "once.xlsx"
     once.write_bytes(content)
-    # And every result of the sheet is told from all others by its label.
-    labels = [row[0].value for row in looked_into(once)[BUILT].iter_rows()]
-    results = [label for label in labels[labels.index("Result") :] if label]
-    assert len(results) > 40
-    assert len(set(results)) == len(results)
     package = Package.read(once)
     sheet, top, left, bottom, right = package.resolve("FrontLeft", package.sheets[0])
     assert (sheet, left, right) == (BUILT, 0, 3)
@@ -135,6 +132,16 @@ def test_the_corners_as_built_have_names(example, tmp_path):
     assert caster == pytest.approx(np.degrees(np.arctan2(-axis[0], axis[2])), abs=1e-4)
     _, again = survey(once)
     assert any("FrontLeft2 and FrontRight2" in text for text in again)
+
+
+def test_every_result_is_told_from_all_others_by_its_label(starter, tmp_path):
+    """Of the whole workbook, where sheets have results of one name."""
+    row = ["distance", "upper ball joint", "lower ball joint", 240.0, 1.0]
+    content, _ = survey(filled(starter, tmp_path, [row]))
+    labels = [row[0].value for row in looked_into(io.BytesIO(content))[BUILT].iter_rows()]
+    results = [label for label in labels[labels.index("Result") :] if label]
+    assert len(results) > 40
+    assert len(set(results)) == len(results)
 
 
 def test_a_misread_hundred_is_left_out_and_named(example, tmp_path):

@@ -2,8 +2,6 @@
 
 import io
 import os
-import subprocess
-import sys
 
 import numpy as np
 import openpyxl
@@ -20,9 +18,9 @@ from openpyxl.workbook.defined_name import DefinedName
 
 from tests.authorities.closure_by_scipy import Closure
 from tests.authorities.measures_by_scipy_rotation import Measured
+from tests.support.command import run
 from tests.support.corners import Corners
 from tests.support.looking import looked_into
-from tests.support.patience import HANGING
 
 HEADINGS = ("", "now", "unit", "wanted from", "to", "verdict")
 
@@ -414,11 +412,14 @@ def test_a_workbook_without_corners(tmp_path):
         Study(path)
 
 
-def test_bands_of_the_example_workbook(tmp_path, starter):
+@pytest.fixture(scope="module")
+def study_of_ours(starter):
+    return Study(starter)
+
+
+def test_bands_of_the_example_workbook(study_of_ours):
     """Its results are found with their bands, and rows that have a band but no name."""
-    path = tmp_path / "car.xlsx"
-    path.write_bytes(starter.read_bytes())
-    study = Study(path)
+    study = study_of_ours
     assert study.left_out == []
     found = {result.name: result for result in study.results}
     assert (found["Caster"].unit, found["Caster"].low, found["Caster"].high) == ("deg", 5, 8)
@@ -481,8 +482,8 @@ def test_a_blank_end_of_a_band_is_no_limit(tmp_path, low, high):
     assert outcome.passing == 1.0 and not outcome.failing
 
 
-def test_only_welded_corners_are_spread_unless_a_file_names_others(tmp_path, starter):
-    study = Study(starter)
+def test_only_welded_corners_are_spread_unless_a_file_names_others(tmp_path, study_of_ours):
+    study = study_of_ours
     assert {a.name.partition(":")[0] for a in study.amounts(1.0)} == {"Front"}
     file = tmp_path / "jigs.toml"
     file.write_text("within = 1.0\n[Column]\n", encoding="utf-8")
@@ -522,28 +523,22 @@ def test_the_workbook(book):
     assert named > {amount.name for amount in outcome.amounts}
 
 
-def run(*arguments, cwd):
-    environment = {**os.environ, "PYTHONPATH": os.pathsep.join(sys.path)}
-    return subprocess.run(
-        [sys.executable, "-m", "cornerbook", "tolerance", *arguments],
-        capture_output=True, text=True, cwd=cwd, env=environment, timeout=HANGING,
-    )  # fmt: skip
-
-
 def test_command(book):
     before = book.read_bytes()
-    done = run("car.xlsx", "--within", "0.5", "--cars", "1000", cwd=book.parent)
+    done = run("tolerance", "car.xlsx", "--within", "0.5", "--cars", "1000", cwd=book.parent)
     assert done.returncode == 0, done.stderr
     assert "car-tolerance.xlsx is made: 1000 cars" in done.stdout
     assert done.stderr == ""
     assert sorted(os.listdir(book.parent)) == ["car-tolerance.xlsx", "car.xlsx"]
     assert book.read_bytes() == before
     first = (book.parent / "car-tolerance.xlsx").read_bytes()
-    again = run("car.xlsx", "--within", "0.9", "--cars", "1000", cwd=book.parent)
+    again = run("tolerance", "car.xlsx", "--within", "0.9", "--cars", "1000", cwd=book.parent)
     assert again.returncode == 1
     assert "exists and was left as it is" in again.stderr
     assert (book.parent / "car-tolerance.xlsx").read_bytes() == first
-    forced = run("car.xlsx", "--within", "0.9", "--cars", "1000", "--force", cwd=book.parent)
+    forced = run(
+        "tolerance", "car.xlsx", "--within", "0.9", "--cars", "1000", "--force", cwd=book.parent
+    )
     assert forced.returncode == 0
     assert (book.parent / "car-tolerance.xlsx").read_bytes() != first
 
@@ -563,7 +558,7 @@ def test_command(book):
     ],
 )
 def test_mistakes_are_one_sentence(book, arguments, words):
-    done = run(*arguments, cwd=book.parent)
+    done = run("tolerance", *arguments, cwd=book.parent)
     assert done.returncode == 1
     assert words in done.stderr
     assert len(done.stderr.strip().splitlines()) == 1
@@ -571,5 +566,5 @@ def test_mistakes_are_one_sentence(book, arguments, words):
 
 
 def test_one_tolerance_or_a_file(book):
-    done = run("car.xlsx", "--within", "1", "--tolerance", "a.toml", cwd=book.parent)
+    done = run("tolerance", "car.xlsx", "--within", "1", "--tolerance", "a.toml", cwd=book.parent)
     assert done.returncode == 2
