@@ -3,14 +3,17 @@ in Calc."""
 
 import openpyxl
 import pytest
-from cornerbook.book.study.renew.run import renew
 
-from tests.book.study.test_renew import with_own_sheets
+from tests.book.study.test_renew import FEW, renew, said, with_own_sheets
 from tests.support.looking import looked_into
 from tests.support.yellow import other_values, yellow_of
 
+# Of the whole workbook the yellow cells are read back by test_typed.py.
+CHAPTERS = (*FEW, "two-way")
 
-def test_saved_by_calc_in_between(calc, starter, tmp_path):
+
+def test_saved_by_calc_in_between(calc, once, tmp_path):
+    starter = once.workbook(chapters=CHAPTERS)
     changes = other_values(starter, 13)
     path, new = tmp_path / "saved.xlsx", tmp_path / "new.xlsx"
     with calc.open(with_own_sheets(starter, tmp_path / "own.xlsx")) as book:
@@ -18,11 +21,11 @@ def test_saved_by_calc_in_between(calc, starter, tmp_path):
         book.recalculate()
         before = book.get("My notes", "A1:D9")
         book.save(path)
-    done = renew(path)
-    *said, last = done.messages
+    done = renew(path, CHAPTERS)
+    *taken, last = said(done)
     assert last == "Sheets of yours that came along: My notes, Stock."
     # Ends of a range that follow an input: Calc spells their formulas its own way.
-    assert all("Taken as the value" in one and "Two-way" in one for one in said), said
+    assert all("Taken as the value" in one and "Two-way" in one for one in taken), taken
     new.write_bytes(done.content)
     saved, made = yellow_of(path), yellow_of(new)
     for cell, value in made.items():

@@ -134,13 +134,8 @@ def _typed(number):
     return float(f"{number:.12g}") + 0.0
 
 
-@functools.cache
-def _book(path):
-    return looked_into(path)
-
-
 def _row(path, sheet, address):
-    at = _book(path)[sheet]
+    at = looked_into(path)[sheet]
     return [cell.value for cell in at[at[address].row]]
 
 

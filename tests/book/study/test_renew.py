@@ -26,6 +26,7 @@ from openpyxl.worksheet.datavalidation import DataValidation
 from openpyxl.worksheet.table import Table
 
 from tests.book.study.test_typed import former
+from tests.support.looking import looked_into
 from tests.support.yellow import PAPER, edited, hold_alike, other_values, yellow_of
 
 # What is looked at in most of these tests; those of the yellow cells are of all sheets.
@@ -114,10 +115,17 @@ def put(folder, content):
 
 
 def read(content, values=False):
-    return openpyxl.load_workbook(
-        io.BytesIO(content) if isinstance(content, bytes) else content,
-        data_only=values, rich_text=not values,
-    )  # fmt: skip
+    """A workbook's cells, of a file or its bytes."""
+    return looked_into(
+        io.BytesIO(content) if isinstance(content, bytes) else content, data_only=values
+    )
+
+
+@pytest.fixture(scope="module")
+def with_own(starter, tmp_path_factory):
+    """(the workbook with sheets of its user's own, what it is made anew)."""
+    old = with_own_sheets(starter, tmp_path_factory.mktemp("own") / "old.xlsx")
+    return old, renew(old)
 
 
 def colour(of):
@@ -158,11 +166,12 @@ def test_fewer_chapters(starter):
     assert "Compare" not in sheets
 
 
-def test_own_sheets_come_along(starter, tmp_path):
-    old = with_own_sheets(starter, tmp_path / "old.xlsx")
-    done = renew(old)
+def test_own_sheets_come_along(with_own):
+    old, done = with_own
     assert said(done) == ["Sheets of yours that came along: My notes, Stock."]
-    before, after = read(old), read(done.content)
+    before, after = (
+        openpyxl.load_workbook(file, rich_text=True) for file in (old, io.BytesIO(done.content))
+    )
     assert after.sheetnames == before.sheetnames
     for name in ("My notes", "Stock"):
         one, other = before[name], after[name]
@@ -190,9 +199,9 @@ def test_own_sheets_come_along(starter, tmp_path):
     assert not other.sheet_view.tabSelected
 
 
-def test_the_file_holds_together(starter, tmp_path):
+def test_the_file_holds_together(with_own):
     """Every part that is led to is there, with a type, and no two sheets share a number."""
-    done = renew(with_own_sheets(starter, tmp_path / "old.xlsx"))
+    _, done = with_own
     parts = Package.of_bytes(done.content, "x")._parts
     names = zipfile.ZipFile(io.BytesIO(done.content)).namelist()
     assert len(names) == len(set(names))
@@ -204,11 +213,8 @@ def test_the_file_holds_together(starter, tmp_path):
     assert len(ids) == len(set(ids))
 
 
-def test_own_formulas_have_the_values_of_the_new_workbook(starter, tmp_path):
-    old = with_own_sheets(starter, tmp_path / "old.xlsx")
-    book = openpyxl.load_workbook(old)
-    book["Car"]["B5"] = 1700
-    book.save(old)
+def test_own_formulas_have_the_values_of_the_new_workbook(with_own, tmp_path):
+    old = put(tmp_path, edited(with_own[0], {("Car", "B5"): 1700}))
     values = read(renew(old).content, values=True)["My notes"]
     trail = 21.95201087
     assert values["B2"].value == pytest.approx(trail, abs=1e-6)
@@ -218,15 +224,14 @@ def test_own_formulas_have_the_values_of_the_new_workbook(starter, tmp_path):
     assert values["B4"].value == 282
 
 
-def test_a_rule_that_measures_ones_own_sheet(starter, tmp_path):
-    book = openpyxl.load_workbook(with_own_sheets(starter, tmp_path / "old.xlsx"))
-    rules = book["Rules"]
+def test_a_rule_that_measures_ones_own_sheet(with_own, tmp_path):
+    rules = read(with_own[0])["Rules"]
     row = next(cell.row for cell in rules["A"] if cell.value == "Wheelbase at least 1500 mm")
-    rules[f"B{row}"], rules[f"B{row + 5}"] = "=Stock!B1*6", "=MyTyre"
-    book.save(tmp_path / "old.xlsx")
-    done = renew(tmp_path / "old.xlsx")
+    measures = {("Rules", f"B{row}"): "=Stock!B1*6", ("Rules", f"B{row + 5}"): "=MyTyre"}
+    old = put(tmp_path, edited(with_own[0], measures))
+    done = renew(old)
     assert said(done) == ["Sheets of yours that came along: My notes, Stock."]
-    assert yellow_of(done.content) == yellow_of(tmp_path / "old.xlsx")
+    assert yellow_of(done.content) == yellow_of(old)
     values = read(done.content, values=True)["Rules"]
     assert [values[f"{c}{row}"].value for c in "BF"] == [1686, "pass"]
 

@@ -83,13 +83,9 @@ def test_emptied_tables_stay_empty(starter, tmp_path):
 
 def _is_of_table(path, cell):
     """Whether no words stand left of a cell: then it is of a table of rows."""
-    at = looked_into(path)[cell[0]] if path not in _OPEN else _OPEN[path]
-    _OPEN[path] = at
+    at = looked_into(path)[cell[0]]
     return cell[1][0] == "A" or (cell[1][0] == "B" and not isinstance(
         at["A" + cell[1][1:]].value, str))  # fmt: skip
-
-
-_OPEN = {}
 
 
 @pytest.mark.parametrize("system", ["mm", "in"])
