@@ -88,7 +88,7 @@ def test_every_verdict_that_asks_for_a_look_is_in_the_report(run, tmp_path):
 
 
 def test_a_scenario_of_few_numbers(run, tmp_path):
-    status, said, _ = run(FEW)
+    status, said, _ = run(FEW, "--chapters", "measures,placing")
     assert status == 0
     assert "Numbers: 4 given" in said
     book = cells(tmp_path / "car.xlsx")
@@ -106,7 +106,7 @@ def test_a_whole_scenario_gives_the_same_workbook_to_the_byte(run, tmp_path):
 
 
 def test_options_beside_a_scenario(run, tmp_path):
-    status, _, _ = run(FEW, "--rear-track", "950")
+    status, _, _ = run(FEW, "--rear-track", "950", "--chapters", "car")
     assert status == 0
     assert named(cells(tmp_path / "car.xlsx"), "RearTrack").value == 950
     status, _, errors = run(FEW, "--wheelbase", "1650")
@@ -116,7 +116,7 @@ def test_options_beside_a_scenario(run, tmp_path):
 
 def test_inches(run, tmp_path):
     lengths = ("--wheelbase", "67", "--front-track", "40", "--tyre-radius", "11")
-    status, _, _ = run(None, *lengths, "--unit", "in")
+    status, _, _ = run(None, *lengths, "--unit", "in", "--chapters", "car,front-corner")
     assert status == 0
     book = cells(tmp_path / "car.xlsx")
     assert named(book, "Wheelbase").value == 67

@@ -1,5 +1,7 @@
 """The links keep their lengths, and no pose is lost that the linkage can reach."""
 
+import functools
+
 import numpy as np
 import pytest
 
@@ -25,6 +27,7 @@ def _array(vec):
     return np.stack(np.broadcast_arrays(*vec), axis=-1)
 
 
+@functools.cache
 def _solved(wild):
     corners = random_corners(301, 2000, wild)
     travel, rack = random_poses(302, corners, 10)

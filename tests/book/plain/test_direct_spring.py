@@ -1,6 +1,5 @@
 """The demonstration with its spring straight on the lower arm: every sheet, and its copy."""
 
-import openpyxl
 import pytest
 from cornerbook.book.file.package import Package
 from cornerbook.book.formula.values import Values
@@ -8,6 +7,7 @@ from cornerbook.book.plain.share import share
 from cornerbook.catalogue import call
 
 from tests.support.looking import looked_into
+from tests.support.yellow import edited
 
 SHEETS = ("Springs", "Cornering", "Loads", "Feel", "Overview")
 
@@ -59,24 +59,29 @@ def test_the_copy_says_the_same(once):
 
 
 def test_blank_rows_of_a_rocker_do_as_well_and_a_copy_says_when_one_is_filled(tmp_path, once):
-    book = openpyxl.load_workbook(once.workbook(chapters=("springs",)))
-    points = {row[0].value: row for row in book["Front corner"].iter_rows(max_col=4)}
-    for name in ("Rod inner", "Rocker pivot", "Rocker axis", "Spring rocker"):
-        for cell in points[name][1:]:
-            cell.value = None
-    for name, place in (("Rod outer", (2, 460, 170)), ("Spring frame", (0, 360, 338))):
-        for cell, value in zip(points[name][1:], place, strict=True):
-            cell.value = value
+    made = once.workbook(chapters=("springs",))
+    sheet = looked_into(made)["Front corner"]
+    points = {row[0].value: row for row in sheet.iter_rows(max_col=4)}
+    blank = ("Rod inner", "Rocker pivot", "Rocker axis", "Spring rocker")
+    places = dict.fromkeys(blank, (None, None, None))
+    places |= {"Rod outer": (2, 460, 170), "Spring frame": (0, 360, 338)}
+    edits = {
+        ("Front corner", cell.coordinate): value
+        for name, place in places.items()
+        for cell, value in zip(points[name][1:], place, strict=True)
+    }
     path, copy = tmp_path / "blank.xlsx", tmp_path / "copy.xlsx"
-    book.save(path)
+    path.write_bytes(edited(made, edits))
     copy.write_bytes(share(path)[0])
-    ratio = call("MOTION_RATIO", [[cell.value for cell in row] for row in points.values()
-                                  if isinstance(row[0].value, str)])  # fmt: skip
+    block = [
+        [name, *places.get(name, [cell.value for cell in row[1:]])]
+        for name, row in points.items() if isinstance(name, str)
+    ]  # fmt: skip
+    ratio = call("MOTION_RATIO", block)
     where = _cell(copy, "Springs", "Motion ratio")
     assert Values(Package.read(copy)).at(*where) == pytest.approx(ratio, rel=1e-9)
-    edited = openpyxl.load_workbook(copy)
-    edited["Front corner"][points["Rocker axis"][2].coordinate].value = 205.0
-    edited.save(copy)
+    filled = ("Front corner", points["Rocker axis"][2].coordinate)
+    copy.write_bytes(edited(copy, {filled: 205.0}))
     said = Values(Package.read(copy)).at(*where)
     assert said == "# Rocker axis: this row was blank; make the copy anew to fill it"
 
@@ -89,12 +94,11 @@ def _cell(path, sheet, label):
 
 
 def test_a_spring_that_is_loose_as_drawn_is_said_on_every_sheet_that_needs_it(once, tmp_path):
-    book = openpyxl.load_workbook(once.workbook(scenario="lapwing-direct", chapters=FEW))
-    points = book["Front corner"]
+    made = once.workbook(scenario="lapwing-direct", chapters=FEW)
+    points = looked_into(made)["Front corner"]
     (row,) = (r for r in points.iter_rows() if r[0].value == "Spring frame")
-    row[3].value = row[3].value + 60.0
     path = tmp_path / "loose.xlsx"
-    book.save(path)
+    path.write_bytes(edited(made, {("Front corner", row[3].coordinate): row[3].value + 60.0}))
     values = Values(Package.read(path))
     for sheet, label in (("Springs", "Wheel rate"), ("Cornering", "Roll")):
         said = values.at(*_cell(path, sheet, label))
