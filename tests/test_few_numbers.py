@@ -116,7 +116,7 @@ def test_options_beside_a_scenario(run, tmp_path):
 
 def test_inches(run, tmp_path):
     lengths = ("--wheelbase", "67", "--front-track", "40", "--tyre-radius", "11")
-    status, _, _ = run(None, *lengths, "--unit", "in", "--chapters", "car,placing")
+    status, _, _ = run(None, *lengths, "--unit", "in", "--chapters", "car,first-layout")
     assert status == 0
     book = cells(tmp_path / "car.xlsx")
     assert named(book, "Wheelbase").value == 67
