@@ -8,6 +8,10 @@ from pathlib import Path
 import pytest
 from cornerbook.__main__ import SELDOM
 
+# A process beside others has a processor to itself, at best: threads of NumPy's own would wait for
+# one another there, at full speed.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+
 # As the command has it, and for the same reason.
 gc.set_threshold(*SELDOM)
 

@@ -1,6 +1,7 @@
 """Drives a real LibreOffice Calc, without a window, in a profile of its own.
 
-In a test, take the session's Calc (it has the extension installed):
+In a test, take the session's Calc (it has the extension installed), or the demonstration that is
+open in it (`opened`), which is changed by `with_edits` alone:
 
     def test_trail(calc):
         with calc.new() as book:

@@ -5,6 +5,7 @@ import os
 import subprocess
 import sys
 import types
+import zipfile
 from pathlib import Path
 from unittest.mock import MagicMock
 
@@ -12,6 +13,7 @@ import openpyxl
 import pytest
 from cornerbook import scripts
 from cornerbook.book.file.trouble import Trouble
+from cornerbook.book.plain.share import share
 from cornerbook.catalogue import call
 from cornerbook.cells.example import EXAMPLE
 
@@ -20,6 +22,7 @@ from tests.excel.windows_stand_in import classic_xlwings
 from tests.excel.xlwings_parts import server, xlwings
 from tests.support.looking import looked_into
 from tests.support.patience import HANGING
+from tests.support.workbooks import notes_and_block
 
 CELLS = [[None if cell == "" else cell for cell in row] for row in EXAMPLE]
 
@@ -80,15 +83,10 @@ def book_in_lite(names=()):
     )  # fmt: skip
 
 
-CHAPTERS = ("measures",)
-"""Of the workbooks here: a button does with few sheets what it does with many."""
-
-
 @pytest.fixture
-def car(tmp_path, once):
-    path = tmp_path / "car.xlsx"
-    path.write_bytes(once.workbook(chapters=CHAPTERS).read_bytes())
-    return path
+def car(tmp_path):
+    """A workbook with a call: a button does with it what it does with many sheets."""
+    return notes_and_block(tmp_path / "car.xlsx", {"A1": "=CORNER.TRAIL(Front)", "A2": "=A1*2"})
 
 
 # Refresh
@@ -116,11 +114,12 @@ def test_refresh_in_lite():
 
 
 @pytest.mark.parametrize("kind", [BookOnWindows, BookOnMac])
-def test_the_shared_copy_is_the_one_of_the_command(car, kind, once):
+def test_the_shared_copy_is_the_one_of_the_command(car, kind):
     before = car.read_bytes()
     said = scripts.share(kind(car))
     copy = car.with_name("car shared.xlsx")
-    assert copy.read_bytes() == once.copy(chapters=CHAPTERS)[0].read_bytes()
+    assert copy.read_bytes() == share(car)[0]
+    assert b"CORNER.TRAIL" not in zipfile.ZipFile(copy).read("xl/worksheets/sheet1.xml")
     assert str(copy) in said[-1]
     assert car.read_bytes() == before
     assert sorted(p.name for p in car.parent.iterdir()) == ["car shared.xlsx", "car.xlsx"]

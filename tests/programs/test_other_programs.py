@@ -3,6 +3,7 @@
 `python -m tests.programs.by_hand` does the same over hundreds of cars.
 """
 
+import contextlib
 import os
 
 import pytest
@@ -16,21 +17,40 @@ FEW = ("placing", "what-if", "bump")
 PROGRAMS = ("IronCalc", "Gnumeric")
 
 
-@pytest.fixture
-def opened(tmp_path):
-    """A function that opens a copy in a program of that name; skips where there is none."""
+@pytest.fixture(scope="module")
+def opened(tmp_path_factory):
+    """A function that opens a copy in a program of that name; skips where there is none.
+
+    One that is asked for again is still open: tests change it by `typed` alone.
+    """
+    kept = {}
 
     def open_in(program, path, cells):
         try:
-            if program == "IronCalc":
-                return InIronCalc(path, cells)
-            return InGnumeric(path, cells, tmp_path)
+            if program == "Gnumeric":
+                return InGnumeric(path, cells, tmp_path_factory.mktemp("gnumeric"))
+            if path not in kept:
+                kept[path] = InIronCalc(path, cells)
+            return kept[path]
         except Missing as problem:
             if os.environ.get(f"CORNERBOOK_NEEDS_{program.upper()}"):
                 raise
             pytest.skip(str(problem))
 
     return open_in
+
+
+@contextlib.contextmanager
+def typed(edits, original, *programs):
+    """What is typed in a copy open in programs, and taken back, as the original has it."""
+    yellow = yellow_of(str(original))
+    for program in programs:
+        program.set(edits)
+    try:
+        yield
+    finally:
+        for program in programs:
+            program.set({cell: yellow[cell] for cell in edits})
 
 
 @pytest.fixture(scope="module")
@@ -63,17 +83,12 @@ def test_as_made(once, opened, program, system, chapters, least):
 def test_other_cars(opened, few, in_calc, program, cars):
     """Every yellow cell another number, wishes blank here and there."""
     original, copy, cells = few
-    other = opened(program, copy, cells)
-    yellow, start = yellow_of(str(original)), in_calc.values()
+    other, start = opened(program, copy, cells), in_calc.values()
     for seed in range(cars):
-        edits = other_car(str(original), f"{program} {seed}")
-        for each in (in_calc, other):
-            each.set(edits)
-        want, back = in_calc.values(), {cell: yellow[cell] for cell in edits}
-        in_calc.set(back)
-        assert len(differences(start, want)) > len(cells) / 2
-        assert differences(want, other.values()) == {}
-        other.set(back)
+        with typed(other_car(str(original), f"{program} {seed}"), original, in_calc, other):
+            want = in_calc.values()
+            assert len(differences(start, want)) > len(cells) / 2
+            assert differences(want, other.values()) == {}
 
 
 @pytest.mark.parametrize(("program", "cases"), [("IronCalc", 12), ("Gnumeric", 1)])
@@ -84,12 +99,9 @@ def test_mistakes(opened, few, in_calc, program, cases):
     said = 0
     for seed in range(cases):
         cell, wrong = mistake(yellow, f"{program} {seed}")
-        for each in (in_calc, other):
-            each.set({cell: wrong})
-        want = in_calc.values()
-        in_calc.set({cell: yellow[cell]})
-        assert differences(want, other.values()) == {}, (cell, wrong)
-        other.set({cell: yellow[cell]})
+        with typed({cell: wrong}, original, in_calc, other):
+            want = in_calc.values()
+            assert differences(want, other.values()) == {}, (cell, wrong)
         said += any(str(value).startswith("# ") for value in want.values())
     assert said > 0
 
@@ -110,11 +122,8 @@ def test_the_drawn_value_stands_in_the_middle(opened, few, in_calc):
         (sheet.strip("'"), address.replace("$", "")): shown,
         ("Front corner", f"C{pickup.row}"): "x",
     }
-    back = {cell: yellow_of(str(original))[cell] for cell in edits}
-    for each in (in_calc, other):
-        each.set(edits)
-    want, found = in_calc.values(), other.values()
-    in_calc.set(back)
+    with typed(edits, original, in_calc, other):
+        want, found = in_calc.values(), other.values()
     assert isinstance(found["Bump", "B16"], float)
     assert differences(want, found) == {}
 
@@ -150,8 +159,9 @@ def test_an_emptied_point_is_named(opened, few):
     original, copy, cells = few
     other = opened("IronCalc", copy, cells)
     upper = _rows(original, "Front corner")["Upper ball joint"][0]
-    other.set({("Front corner", f"D{upper}"): None})
-    values, results = other.values(), _rows(original, "What-if")
+    with typed({("Front corner", f"D{upper}"): None}, original, other):
+        values = other.values()
+    results = _rows(original, "What-if")
     for label in ("Caster", "Mechanical trail", "Camber gain", "Roll centre height"):
         for column in "BCFI":
             said = values["What-if", f"{column}{results[label][0]}"]
@@ -171,12 +181,12 @@ def test_a_difference_that_is_not_shown_makes_no_variant_better(opened, few):
     drawn = _rows(original, "Front corner")["Upper ball joint"][0]
     x = yellow_of(str(original))["Front corner", f"B{drawn}"]
     wish = ("Wanted", f"B{_rows(original, 'Wanted')['Mechanical trail'][0]}")
-    other.set({wish: other.values()["What-if", f"B{trail}"] + 0.0025})
+    wanted = other.values()["What-if", f"B{trail}"] + 0.0025
     for change, verdict in (
         (1e-7, "as good"),
         (-1e-7, "as good"),
         (-0.1, "better"),
         (0.1, "worse"),
     ):
-        other.set({("What-if", f"B{upper}"): x + change})
-        assert other.values()["What-if", f"E{trail}"] == verdict, change
+        with typed({wish: wanted, ("What-if", f"B{upper}"): x + change}, original, other):
+            assert other.values()["What-if", f"E{trail}"] == verdict, change
