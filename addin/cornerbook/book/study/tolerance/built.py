@@ -1,9 +1,14 @@
 """Many cars worked out from one workbook."""
 
+import tempfile
+
 import numpy as np
 
 from ..many.numbers import NotForMany
 from .lines import Lines
+
+IN_MEMORY = 2**28
+"""Bytes of all values that are held in memory; more are held in a file, which goes by itself."""
 
 
 class Built:
@@ -25,7 +30,7 @@ class Built:
 
     def _work_out(self, draws, progress):
         """Work out all cars; false if a result had to be left out, to begin again without."""
-        self.values = np.empty((len(self.results), draws.cars))
+        self.values = _room(len(self.results), draws.cars)
         lines = Lines(len(self.results), len(self.amounts))
         wanted = [result.cell for result in self.results]
         drawn = np.array([result.drawn for result in self.results])
@@ -60,3 +65,11 @@ class Built:
             except NotForMany as problem:
                 self.results.remove(result)
                 self.left_out.append((result.name, f"it needs {problem}"))
+
+
+def _room(results, cars):
+    """An array of shape (results, cars) to be filled."""
+    if results * cars * 8 <= IN_MEMORY:
+        return np.empty((results, cars))
+    with tempfile.TemporaryFile() as held:
+        return np.memmap(held, dtype=float, shape=(results, cars))
