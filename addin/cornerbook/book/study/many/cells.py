@@ -16,7 +16,7 @@ from ....cells.mend import is_number
 from ...formula.ranges import single
 from .columns import Column
 from .dependence import Dependence
-from .numbers import Cars
+from .numbers import Cars, NotForMany
 from .values import ManyValues
 
 
@@ -54,11 +54,27 @@ class ManyCells:
         """
         return [_as_array(value, count) for value in self.shown(wanted, amounts, count)]
 
+    def evaluate_each(self, wanted, amounts, count):
+        """The same; for a cell that cannot be had its `NotForMany`, and the rest are had."""
+        found = self._values(amounts, count)
+
+        def had(cell):
+            try:
+                return _as_array(single(found.at(cell)), count)
+            except NotForMany as problem:
+                return problem
+
+        with np.errstate(all="ignore"):
+            return list(map(had, wanted))
+
     def shown(self, wanted, amounts, count):
         """The same, as the cells show it: a `Column`, or what it is for every car."""
+        found = self._values(amounts, count)
         with np.errstate(all="ignore"):
-            found = ManyValues(self.values, self._dependence, self._still, amounts, Cars(count))
             return [single(found.at(cell)) for cell in wanted]
+
+    def _values(self, amounts, count):
+        return ManyValues(self.values, self._dependence, self._still, amounts, Cars(count))
 
 
 def _as_array(value, count):

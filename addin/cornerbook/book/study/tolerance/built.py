@@ -59,12 +59,12 @@ class Built:
 
     def _leave_out(self, moved, count):
         """Leave out the results that cannot be had for some cars, where they differ."""
-        for result in list(self.results):
-            try:
-                self.cells.evaluate([result.cell], moved, count)
-            except NotForMany as problem:
+        cells = [result.cell for result in self.results]
+        found = self.cells.evaluate_each(cells, moved, count)
+        for result, values in zip(list(self.results), found, strict=True):
+            if isinstance(values, NotForMany):
                 self.results.remove(result)
-                self.left_out.append((result.name, f"it needs {problem}"))
+                self.left_out.append((result.name, f"it needs {values}"))
 
 
 def _room(results, cars):
