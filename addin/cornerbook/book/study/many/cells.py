@@ -8,6 +8,7 @@ worked out from that has NaN too: a comparison with it, or a value in place of a
 up.
 """
 
+import contextlib
 import math
 
 import numpy as np
@@ -56,25 +57,30 @@ class ManyCells:
 
     def evaluate_each(self, wanted, amounts, count):
         """The same; for a cell that cannot be had its `NotForMany`, and the rest are had."""
-        found = self._values(amounts, count)
 
-        def had(cell):
+        def had(values, cell):
             try:
-                return _as_array(single(found.at(cell)), count)
+                return _as_array(single(values.at(cell)), count)
             except NotForMany as problem:
                 return problem
 
-        with np.errstate(all="ignore"):
-            return list(map(had, wanted))
+        with self._values(amounts, count) as values:
+            return [had(values, cell) for cell in wanted]
 
     def shown(self, wanted, amounts, count):
         """The same, as the cells show it: a `Column`, or what it is for every car."""
-        found = self._values(amounts, count)
-        with np.errstate(all="ignore"):
-            return [single(found.at(cell)) for cell in wanted]
+        with self._values(amounts, count) as values:
+            return [single(values.at(cell)) for cell in wanted]
 
+    @contextlib.contextmanager
     def _values(self, amounts, count):
-        return ManyValues(self.values, self._dependence, self._still, amounts, Cars(count))
+        """The `ManyValues` of these cars."""
+        values = ManyValues(self.values, self._dependence, self._still, amounts, Cars(count))
+        try:
+            with np.errstate(all="ignore"):
+                yield values
+        finally:
+            values.let_go()
 
 
 def _as_array(value, count):
