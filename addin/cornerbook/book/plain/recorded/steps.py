@@ -14,7 +14,9 @@ import math
 _DEGREE = math.pi / 180.0
 
 # Binary operators by their spelling in a cell, with their strength.
-STRENGTH = {"=": 1, "<": 1, ">": 1, "<=": 1, ">=": 1, "&": 2, "+": 3, "-": 3, "*": 4, "/": 4}
+STRENGTH = {
+    "=": 1, "<": 1, ">": 1, "<=": 1, ">=": 1, "&": 2, "+": 3, "-": 3, "*": 4, "/": 4, "^": 5,
+}  # fmt: skip
 
 
 made = None
@@ -176,7 +178,7 @@ class Recorder:
                 return other
             if number == _DEGREE:
                 return self.make("RADIANS", other)
-        return self.make("*", a, b)
+        return self.make("^", a, 2.0) if a is b else self.make("*", a, b)
 
     def divide(self, a, b):
         number = _number(b)
@@ -246,12 +248,61 @@ class Recorder:
         """The first sentence that is not empty, or an empty text."""
         result = self.step("")
         for said in reversed(sentences):
-            if result.kind == "constant" and result.what == "":
+            if _is_empty(result):
                 result = said
             else:
-                result = self.where(self.make("=", said, ""), result, said)
+                result = self._said_or(said, result)
                 result.label = result.label or ("What is wrong", "said from here on")
         return result
+
+    def _said_or(self, said, other):
+        """A sentence where it is none, else another one.
+
+        Where all that a choice of sentences says is known, its question is asked once.
+        """
+        fine, words = self._parted(said)
+        if fine is None:
+            return self.where(self.make("=", said, ""), other, said)
+        return self.where(fine, other, words)
+
+    def _parted(self, said):
+        """(when nothing is said, what is said else) of a sentence; None for what is not known.
+
+        The first is True, the second None, of an empty text; where something is said in any
+        case, the first is False.
+        """
+        if _is_empty(said):
+            return True, None
+        if _is_said(said):
+            return False, said
+        if said.kind != "IF":
+            return None, None
+        condition, *choices = said.parts
+        (one, words), (two, others) = map(self._parted, choices)
+        if one is None or two is None:
+            return None, None
+        if words is None:
+            return (condition if two is False else self.where(condition, True, two)), others
+        if others is None:
+            return self.where(condition, one, True), words
+        return self.where(condition, one, two), self.where(condition, words, others)
+
+
+def _is_empty(step):
+    return step.kind == "constant" and step.what == ""
+
+
+def _is_said(step):
+    """Whether a step is a sentence in any case."""
+    if step.kind == "IF":
+        # One that is passed on is a sentence where it begins like one.
+        condition, if_true, if_false = step.parts
+        passed_on = condition.kind == "=" and condition.parts[0].kind == "LEFT"
+        passed_on = passed_on and condition.parts[0].parts[0] is if_true
+        return (passed_on or _is_said(if_true)) and _is_said(if_false)
+    if step.kind == "&":
+        return any(map(_is_said, step.parts))
+    return step.kind == "constant" and isinstance(step.what, str) and step.what != ""
 
 
 MOST_DECIMALS = 5

@@ -3,7 +3,8 @@
 from ...formula.rewrite import in_quotes
 from ..recorded.steps import STRENGTH
 
-_STRONGEST = 5
+# In a spreadsheet a sign binds more strongly than a power: -x^2 is the square of -x.
+_STRONGEST = 6
 _NEVER_IN_BRACKETS = 9
 
 
