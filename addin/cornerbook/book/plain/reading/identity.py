@@ -1,5 +1,7 @@
 """What makes two arguments one, so that they share a row of the workings."""
 
+import operator
+
 from ...file.address import cell_name
 from ...file.trouble import Trouble
 from ...formula.evaluate import NAMESPACE
@@ -80,16 +82,28 @@ class Identity:
         return work and work(*amounts)
 
     def _of_asked(self, arguments, sheet, address, steps):
-        """The amount of IF(ISNUMBER(cell), sum, sentence): that sum, of a cell that is asked.
+        """The amount of an IF: of the choice that it takes in any case, or IF(ISNUMBER(cell), sum,
+        sentence): that sum, of a cell that is asked.
 
         While a cell for typing has none a sentence takes the sum's place, so it is another amount
         than the sum by itself, for which a blank cell is 0.
         """
         if not _asks_a_cell(arguments):
-            return None
+            taken = self._taken(arguments, sheet, address, steps)
+            return taken and self._of_tree(taken, sheet, address, steps)
         asked = self._typed(arguments[0][2][0][1], sheet, address)
         found = self._of_tree(arguments[1], sheet, address, steps)
         return found if asked is None or found is None else found.asked(asked)
+
+    def _taken(self, arguments, sheet, address, steps):
+        """The choice of an IF that compares two plain numbers; None for any other."""
+        if len(arguments) != 3 or None in arguments or arguments[0][0] != "infix":
+            return None
+        _, sign, *compared = arguments[0]
+        amounts = [self._of_tree(tree, sheet, address, steps) for tree in compared]
+        if sign not in _COMPARED or any(one is None or one.parts for one in amounts):
+            return None
+        return arguments[1 if _COMPARED[sign](*(one.constant for one in amounts)) else 2]
 
     def _typed(self, reference, sheet, address):
         """The amount of a cell for typing; None for any other."""
@@ -151,6 +165,11 @@ def _rest(number, by):
         return None
     return plain(number.constant % by.constant)
 
+
+_COMPARED = {
+    "<": operator.lt, "<=": operator.le, ">": operator.gt, ">=": operator.ge,
+    "=": operator.eq, "<>": operator.ne,
+}  # fmt: skip
 
 _WORK = {
     ("prefix", "-", 1): lambda a: a.times(-1.0),

@@ -1,66 +1,140 @@
-"""Which recorded steps stand in a column of their own, and which are folded into others."""
+"""Which recorded steps stand in a column of their own, and which are folded into others.
+
+A formula that is not long may hold many steps, and a step that is short may be written again
+wherever it is used. So what is used more than once stands alone at first, as does what many rows
+have in common; then one after another is folded into all that use it, that which makes the text
+grow least for a cell first, as long as no formula becomes too long by it.
+"""
+
+import heapq
 
 from .formula_text import constant_text
 
 # A folded formula is kept about this short, in characters.
 LONGEST = 450
 
-# A little work is done again where it is used; more than this, or often used, stands once.
-MOST_WORK_TWICE = 20
-MOST_WORK_OFTEN = 5
+# So many characters more are as good as a cell less.
+MOST_GROWTH = 200
+
+# Work as short as this is done again wherever it is used.
+_SHORT = 14
 
 # What a reference to another cell adds to a formula, in characters.
 _REFERENCE = 5
 
 
 class Folding:
-    """The steps that stand alone, and how long a formula each step makes with its parts in it.
+    """The steps that stand alone.
 
-    order: every step, parts before wholes. shown: the steps that stand alone in any case.
-    `alone` is the outcome.
+    order: every step, parts before wholes. shown: the steps that stand alone in any case. rows: a
+    function of a step that gives in how many rows of the table it differs. `alone` is the outcome.
     """
 
-    def __init__(self, order, shown):
+    def __init__(self, order, shown, rows):
         self.alone = set(shown)
+        self._shown = shown
+        self._order = order
         self._lengths = {}
-        self._work = {}
-        uses = dict.fromkeys(order, 0)
-        for step in order:
+        self._rows = {step: rows(step) for step in order}
+        self._stand_what_is_used()
+        self._fold_what_is_short()
+
+    # What stands alone at first
+
+    def _stand_what_is_used(self):
+        uses = dict.fromkeys(self._order, 0)
+        most = dict.fromkeys(self._order, 0)
+        rows, lengths = self._rows, self._lengths
+        for step in self._order:
+            mine = rows[step]
             for part in step.parts:
                 uses[part] += 1
-        for step in order:
-            self._fold(step)
-            often, work = uses[step], self._work[step]
-            if (
-                step.parts
-                and often > 1
-                and work > (MOST_WORK_TWICE if often == 2 else MOST_WORK_OFTEN)
-            ):
-                self._let_stand(step)
+                if most[part] < mine:
+                    most[part] = mine
+        for step in self._order:
+            if step.kind == "constant":
+                lengths[step] = len(constant_text(step.what))
+            elif step.kind == "input":
+                lengths[step] = _REFERENCE
+            else:
+                length = self._length(step)
+                lengths[step] = length
+                if length > _SHORT and (uses[step] > 1 or most[step] > rows[step]):
+                    self.alone.add(step)
 
-    def _let_stand(self, step):
-        self.alone.add(step)
-        self._lengths[step], self._work[step] = _REFERENCE, 0
-
-    def _fold(self, step):
-        """Find a step's length and work; parts that make it too long stand alone."""
-        parts, lengths = step.parts, self._lengths
+    def _length(self, step):
+        """How long a step's formula is; parts that would make it too long stand alone."""
+        parts, lengths, alone = step.parts, self._lengths, self.alone
         while True:
             length = len(step.kind) + 2
+            longest, most = None, _REFERENCE
             for part in parts:
-                length += lengths[part]
-            if length <= LONGEST:
-                break
-            longest = max(parts, key=lengths.__getitem__)
-            if lengths[longest] <= _REFERENCE or not longest.parts:
-                break
-            self._let_stand(longest)
-        if step in self.alone or step.kind == "input":
-            lengths[step], self._work[step] = _REFERENCE, 0
-        elif step.kind == "constant":
-            lengths[step], self._work[step] = len(constant_text(step.what)), 0
-        else:
-            work = 1
-            for part in parts:
-                work += self._work[part]
-            lengths[step], self._work[step] = length, work
+                one = _REFERENCE if part in alone else lengths[part]
+                length += one
+                if one > most and part.parts:
+                    longest, most = part, one
+            if length <= LONGEST or longest is None:
+                return length
+            alone.add(longest)
+
+    # What is folded then
+
+    def _fold_what_is_short(self):
+        users = self._users()
+        heap = [
+            (self._growth(step, users[step]), number, step)
+            for number, step in enumerate(self._order)
+            if step in self.alone and step not in self._shown and users.get(step)
+        ]
+        heapq.heapify(heap)
+        while heap:
+            known, number, step = heapq.heappop(heap)
+            now = self._growth(step, users[step])
+            if now > known:
+                if now <= MOST_GROWTH:
+                    heapq.heappush(heap, (now, number, step))
+            elif now <= MOST_GROWTH:
+                self._fold(step, users)
+
+    def _users(self):
+        """{a step alone: {a step alone: how often its formula refers to the first}}."""
+        inner, users = {}, {}
+        self._inner = inner
+        for step in self._order:
+            if not step.parts:
+                continue
+            found = {}
+            for part in step.parts:
+                if part in self.alone:
+                    found[part] = found.get(part, 0) + 1
+                elif part.parts:
+                    for one, count in inner[part].items():
+                        found[one] = found.get(one, 0) + count
+            inner[step] = found
+            if step in self.alone:
+                for one, count in found.items():
+                    users.setdefault(one, {})[step] = count
+        return users
+
+    def _growth(self, step, users):
+        """By how much the text grows for each cell less; without end if one becomes too long."""
+        more, longer = 0, self._lengths[step] - _REFERENCE
+        for user, count in users.items():
+            if self._lengths[user] + count * longer > LONGEST:
+                return float("inf")
+            more += self._rows[user] * count * longer
+        return more / self._rows[step] - self._lengths[step]
+
+    def _fold(self, step, users):
+        longer, inner = self._lengths[step] - _REFERENCE, self._inner
+        self.alone.discard(step)
+        mine = inner[step]
+        for one in mine:
+            del users[one][step]
+        for user, count in users.pop(step).items():
+            self._lengths[user] += count * longer
+            theirs = inner[user]
+            del theirs[step]
+            for one, often in mine.items():
+                theirs[one] = theirs.get(one, 0) + often * count
+                users[one][user] = theirs[one]

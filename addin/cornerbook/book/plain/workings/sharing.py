@@ -12,6 +12,7 @@ class Sharing:
         self._inputs = []
         self._follows = {}
         self._firsts = {}
+        self._counts = {}
         if len(table.rows) > 1:
             self._find_out()
 
@@ -45,6 +46,13 @@ class Sharing:
             found.setdefault(tuple(table.same(row, step) for step in inputs), row)
             for row in range(len(table.rows))
         ]
+
+    def count(self, step):
+        """In how many rows the step differs."""
+        bits = self._follows.get(step, 0)
+        if bits not in self._counts:
+            self._counts[bits] = len(set(self._firsts_by(bits)))
+        return self._counts[bits]
 
     def first_of(self, step, rows):
         """The set of the rows in which the step stands for some rows."""
