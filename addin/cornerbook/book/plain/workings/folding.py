@@ -1,9 +1,9 @@
 """Which recorded steps stand in a column of their own, and which are folded into others.
 
 A formula that is not long may hold many steps, and a step that is short may be written again
-wherever it is used. So what is used more than once stands alone at first, as does what many rows
-have in common; then one after another is folded into all that use it, that which makes the text
-grow least for a cell first, as long as no formula becomes too long by it.
+wherever it is used. What is long and used more than once stands alone at first, as does what many
+rows have in common; then one after another is folded into all that use it, that which makes the
+text grow least for a cell first, as long as no formula becomes too long by it.
 """
 
 import heapq
@@ -11,16 +11,16 @@ import heapq
 from .formula_text import constant_text
 
 # A folded formula is kept about this short, in characters.
-LONGEST = 450
+LONGEST = 515
 
-# So many characters more are as good as a cell less.
-MOST_GROWTH = 200
+# What makes the text grow by no more than this is done again wherever it is used.
+LITTLE_GROWTH = 110
 
-# Work as short as this is done again wherever it is used.
-_SHORT = 14
+# So many characters more, all rows together, are worth a cell less.
+MOST_GROWTH = 1000
 
 # What a reference to another cell adds to a formula, in characters.
-_REFERENCE = 5
+_REFERENCE = 6
 
 
 class Folding:
@@ -55,11 +55,12 @@ class Folding:
             if step.kind == "constant":
                 lengths[step] = len(constant_text(step.what))
             elif step.kind == "input":
-                lengths[step] = _REFERENCE
+                lengths[step] = _length_of_input(step)
             else:
                 length = self._length(step)
                 lengths[step] = length
-                if length > _SHORT and (uses[step] > 1 or most[step] > rows[step]):
+                more = uses[step] * most[step] / rows[step]
+                if more > 1 and more * (length - _REFERENCE) - length > LITTLE_GROWTH:
                     self.alone.add(step)
 
     def _length(self, step):
@@ -138,3 +139,9 @@ class Folding:
             for one, often in mine.items():
                 theirs[one] = theirs.get(one, 0) + often * count
                 users[one][user] = theirs[one]
+
+
+def _length_of_input(step):
+    """How long an input is in a formula: a reference to a cell, of another sheet as it stands."""
+    table, key = step.what
+    return len(table.direct[key][0]) if key in table.direct else _REFERENCE

@@ -24,8 +24,8 @@ class Table:
     `direct`: (address, value) of cells elsewhere in the workbook that steps read without a
     column here. `wanted`: {step or given column's key: numbers of the rows it is wanted in}.
     `order`, `alone`, `sharing`, `unsaid`: once settled, every step, parts before wholes; those of
-    them that have cells; the rows' `Sharing` and what is `Unsaid` in them. `layout`: its `Layout`, once that is decided.
-    `values`: its `RowValues`.
+    them that have cells; the rows' `Sharing` and what is `Unsaid` in them. `layout`: its
+    `Layout`, once that is decided. `values`: its `RowValues`.
     """
 
     def __init__(self, title, note=""):

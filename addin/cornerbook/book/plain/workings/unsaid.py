@@ -6,8 +6,8 @@ from ..recorded.work import evaluated
 class Unsaid:
     """The cells of a settled `Table` that would say what is wrong with literals, and say nothing.
 
-    A blank cell stands in place of each. It is an empty text to all who ask, but a 0 to who takes it
-    over: so all that read it ask first, IF(cell="", result, cell).
+    A blank cell stands in place of each. It is an empty text to all who ask, but a 0 to who takes
+    it over: so all that read it ask first, IF(cell="", result, cell).
     """
 
     def __init__(self, table):
@@ -50,7 +50,7 @@ class Unsaid:
         return evaluated(step, lambda what: given[what[1]][1], {}) == ""
 
     def said(self, what, rows):
-        """The set of those of some rows in which the cell of a step or a given column is written."""
+        """Those of a set of rows in which the cell of a step or a given column is written."""
         return rows - self._blank[what] if what in self._blank else rows
 
 
