@@ -178,7 +178,13 @@ class Recorder:
                 return other
             if number == _DEGREE:
                 return self.make("RADIANS", other)
-        return self.make("^", a, 2.0) if a is b else self.make("*", a, b)
+        return self._square(a) if a is b else self.make("*", a, b)
+
+    def _square(self, a):
+        # Whether a sign or a power binds more strongly, programs see in different ways.
+        if a.kind == "constant":
+            return self.make("*", a, a)
+        return self.make("^", a.parts[0] if a.kind == "minus" else a, 2.0)
 
     def divide(self, a, b):
         number = _number(b)
