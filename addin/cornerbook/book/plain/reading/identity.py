@@ -7,6 +7,7 @@ from ...file.trouble import Trouble
 from ...formula.evaluate import NAMESPACE
 from ...formula.parse import nodes, parse
 from ...formula.rewrite import put_together, quoted
+from ...formula.spell import spelt
 from ..workings.amount import amount_of, plain
 from .elsewhere import as_written
 
@@ -45,21 +46,26 @@ class Identity:
     def asked_before(self, sheet, address):
         """The cells for typing that a cell's formula asks for numbers before it reckons with them.
 
-        (the cell's amount, its tree, the tree of what is said where it has none) of each.
+        (the cell's amount, its text, the text of what is said where it has none) of each.
         """
-        if (sheet, address) not in self._asked:
-            found = self._asked[sheet, address] = []
-            try:
-                tree = self._values.trees.tree((sheet, address))
-            except Trouble:
-                return found
-            for node in nodes(tree):
-                if node[:2] == ("call", "IF") and _asks_a_cell(node[2]):
-                    (_, _, (cell,)), _, otherwise = node[2]
-                    asked = self._typed(cell[1], sheet, address)
-                    if asked is not None and asked not in [one for one, *_ in found]:
-                        found.append((asked, cell, otherwise))
-        return self._asked[sheet, address]
+        cell = sheet, address
+        if cell not in self._asked:
+            self._asked[cell] = tuple(self._find_asked(cell))
+        return self._asked[cell]
+
+    def _find_asked(self, cell):
+        found = set()
+        try:
+            tree = self._values.trees.tree(cell)
+        except Trouble:
+            return
+        for node in nodes(tree):
+            if node[:2] == ("call", "IF") and _asks_a_cell(node[2]):
+                (_, _, (asks,)), _, otherwise = node[2]
+                asked = self._typed(asks[1], *cell)
+                if asked is not None and asked not in found:
+                    found.add(asked)
+                    yield asked, spelt(asks), spelt(otherwise)
 
     def _of_tree(self, tree, sheet, address, steps):
         """The amount of a formula in a cell; None for one that is no sum of cells."""

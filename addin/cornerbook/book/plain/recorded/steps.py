@@ -127,14 +127,28 @@ class Recorder:
 
     def make(self, kind, *parts):
         """The step for work of a kind on parts, which may be plain values."""
+        if len(parts) == 2:
+            return self._make_of_two(kind, *parts)
         steps = [part if part.__class__ is Step else self.step(part) for part in parts]
         key = (kind, *map(id, steps))
         known = self._known.get(key)
-        if known is None:
-            known = self._known[key] = Step(self, kind, tuple(steps))
-            if made is not None:
-                made()
-        return known
+        return known if known is not None else self._new(key, kind, tuple(steps))
+
+    def _make_of_two(self, kind, one, two):
+        """The same for two parts, as most work is."""
+        if one.__class__ is not Step:
+            one = self.step(one)
+        if two.__class__ is not Step:
+            two = self.step(two)
+        key = (kind, id(one), id(two))
+        known = self._known.get(key)
+        return known if known is not None else self._new(key, kind, (one, two))
+
+    def _new(self, key, kind, parts):
+        made_now = self._known[key] = Step(self, kind, parts)
+        if made is not None:
+            made()
+        return made_now
 
     def step(self, value):
         """A step for a value; a step is itself."""
@@ -159,32 +173,34 @@ class Recorder:
     # Arithmetic, with what needs no cell left out
 
     def add(self, a, b):
+        if _is_worked_out(a) and _is_worked_out(b):
+            return self._make_of_two("+", a, b)
         if _number(a) == 0.0:
             return b
         return a if _number(b) == 0.0 else self.make("+", a, b)
 
     def subtract(self, a, b):
+        if _is_worked_out(a) and _is_worked_out(b):
+            return self._make_of_two("-", a, b)
         if _number(b) == 0.0:
             return a
         return self.make("minus", b) if _number(a) == 0.0 else self.make("-", a, b)
 
     def multiply(self, a, b):
-        for number, other in ((_number(a), b), (_number(b), a)):
-            if number is None:
-                continue
-            if number == 0.0:
-                return self.step(0.0)
-            if number == 1.0:
-                return other
-            if number == _DEGREE:
-                return self.make("RADIANS", other)
-        return self._square(a) if a is b else self.make("*", a, b)
-
-    def _square(self, a):
-        # Whether a sign or a power binds more strongly, programs see in different ways.
-        if a.kind == "constant":
-            return self.make("*", a, a)
-        return self.make("^", a.parts[0] if a.kind == "minus" else a, 2.0)
+        if not (_is_worked_out(a) and _is_worked_out(b)):
+            for number, other in ((_number(a), b), (_number(b), a)):
+                if number is None:
+                    continue
+                if number == 0.0:
+                    return self.step(0.0)
+                if number == 1.0:
+                    return other
+                if number == _DEGREE:
+                    return self.make("RADIANS", other)
+        elif a is b:
+            # Whether a sign or a power binds more strongly, programs see in different ways.
+            return self.make("^", a.parts[0] if a.kind == "minus" else a, 2.0)
+        return self._make_of_two("*", a, b)
 
     def divide(self, a, b):
         number = _number(b)
@@ -363,6 +379,11 @@ def parts_first(wholes, parts_of):
                 placed.add(step)
                 order.append(step)
     return order
+
+
+def _is_worked_out(value):
+    """Whether a value is a step that is no plain number."""
+    return value.__class__ is Step and value.kind != "constant"
 
 
 def _number(value):

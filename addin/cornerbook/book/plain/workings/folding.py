@@ -99,22 +99,34 @@ class Folding:
 
     def _users(self):
         """{a step alone: {a step alone: how often its formula refers to the first}}."""
-        inner, users = {}, {}
+        inner, users, alone = {}, {}, self.alone
         self._inner = inner
         for step in self._order:
             if not step.parts:
                 continue
-            found = {}
+            found, own = {}, True
             for part in step.parts:
-                if part in self.alone:
-                    found[part] = found.get(part, 0) + 1
+                if part in alone:
+                    mine = {part: 1}
                 elif part.parts:
-                    for one, count in inner[part].items():
-                        found[one] = found.get(one, 0) + count
-            inner[step] = found
-            if step in self.alone:
+                    mine = inner[part]
+                else:
+                    continue
+                if not mine:
+                    continue
+                if not found:
+                    # It may be that of a part until another one is added.
+                    found, own = mine, part in alone
+                    continue
+                if not own:
+                    found, own = dict(found), True
+                for one, count in mine.items():
+                    found[one] = found.get(one, 0) + count
+            if step in alone:
+                found = found if own else dict(found)
                 for one, count in found.items():
                     users.setdefault(one, {})[step] = count
+            inner[step] = found
         return users
 
     def _growth(self, step, users):

@@ -5,41 +5,46 @@ from ..recorded.work import worker
 
 
 class RowValues:
-    """The value of each step in each row of a table.
+    """The value of each step in the rows of a table in which it is wanted.
 
-    table: the `Table`. Tables that it reads must be computed before it.
+    table: the `Table`, laid out. Tables that it reads must be computed before it.
     """
 
     def __init__(self, table):
         self._table = table
-        self._places = {}
-        self._known = []
+        self._known = {}
 
     def compute(self):
-        """Work out every step in every row; what rows have in common only in the first."""
-        table, self._known = self._table, []
-        places = self._places = {step: place for place, step in enumerate(table.order)}
-        work = []
+        """Work out every step in the rows in which it is wanted, which are the first that share it."""
+        table = self._table
+        count, wanted, blank = len(table.rows), table.wanted, table.unsaid.blank
+        known = self._known = {}
         for step in table.order:
-            shared = table.sharing.firsts(step) if step in table.alone else None
-            parts = [places[part] for part in step.parts]
-            # Most work is on two parts, which are then taken without a list of them.
-            two = parts if len(parts) == 2 else (None, None)
-            work.append((step, worker(step), parts, *two, shared))
-        for row in range(len(table.rows)):
-            values = []
-            for step, worked, parts, one, two, shared in work:
-                if shared is not None and shared[row] != row:
-                    values.append(self._known[shared[row]][len(values)])
-                elif one is not None:
-                    values.append(worked(values[one], values[two]))
-                elif worked is not None:
-                    values.append(worked(*[values[part] for part in parts]))
-                elif step.kind == "constant":
-                    values.append(step.what)
-                else:
-                    values.append(self._read(step.what, row))
-            self._known.append(values)
+            rows = wanted.get(step)
+            if not rows:
+                continue
+            if step.kind == "constant":
+                known[step] = [step.what] * count
+                continue
+            column = known[step] = [None] * count
+            work, columns = worker(step), [known.get(part) for part in step.parts]
+            if step in blank:
+                for row in blank[step]:
+                    column[row] = ""
+                rows = rows - blank[step]
+            if work is None:
+                for row in rows:
+                    column[row] = self._read(step.what, row)
+            elif len(columns) == 2:
+                # Most work is on two parts, which are then taken without a list of them.
+                one, two = columns
+                for row in rows:
+                    column[row] = work(one[row], two[row])
+            else:
+                for row in rows:
+                    column[row] = work(*[each[row] for each in columns])
+            if count > 1 and step in table.alone:
+                known[step] = [column[first] for first in table.sharing.firsts(step)]
 
     def of(self, row, step):
         """What a row's step comes to, as a cell stores it."""
@@ -47,7 +52,7 @@ class RowValues:
 
     def plain(self, row, step):
         """What a row's step comes to; NaN for an error."""
-        return self._known[row][self._places[step]]
+        return self._known[step][row]
 
     def given(self, row, key):
         """What a given column holds in a row, as a cell stores it."""

@@ -6,13 +6,14 @@ from ..recorded.work import evaluated
 class Unsaid:
     """The cells of a settled `Table` that would say what is wrong with literals, and say nothing.
 
+    `blank`: {step: the rows in which its cell stays blank}, once the wanted is followed.
     A blank cell stands in place of each. It is an empty text to all who ask, but a 0 to who takes
     it over: so all that read it ask first, IF(cell="", result, cell).
     """
 
     def __init__(self, table):
         self._table = table
-        self._blank = {}
+        self.blank = {}
         self._literal = [
             {key for key, (formula, _) in row.items() if formula is None} for row in table.rows
         ]
@@ -42,7 +43,8 @@ class Unsaid:
             return rows
         reads = self._reads[step]
         blank = {row for row in rows if reads <= self._literal[row] and self._is_empty(step, row)}
-        self._blank[step] = blank
+        if blank:
+            self.blank[step] = blank
         return rows - blank
 
     def _is_empty(self, step, row):
@@ -51,7 +53,7 @@ class Unsaid:
 
     def said(self, what, rows):
         """Those of a set of rows in which the cell of a step or a given column is written."""
-        return rows - self._blank[what] if what in self._blank else rows
+        return rows - self.blank[what] if what in self.blank else rows
 
 
 def _taken_over(step):
