@@ -116,12 +116,13 @@ class Recorder:
 
     def __init__(self):
         self._known = {}
+        self._numbers = {}
         self.said = []
 
     @property
     def count(self):
         """How many steps it has made."""
-        return len(self._known)
+        return len(self._known) + len(self._numbers)
 
     # Making steps
 
@@ -154,10 +155,15 @@ class Recorder:
         """A step for a value; a step is itself."""
         if value.__class__ is Step:
             return value
-        if isinstance(value, float) and math.isnan(value):
-            return self.make("NA")
         if isinstance(value, int) and not isinstance(value, bool):
             value = float(value)
+        if isinstance(value, float):
+            known = self._numbers.get(value)
+            if known is None:
+                if math.isnan(value):
+                    return self.make("NA")
+                known = self._numbers[value] = Step(self, "constant", (), value)
+            return known
         key = ("constant", type(value), str(value) if isinstance(value, str) else value)
         if key not in self._known:
             self._known[key] = Step(self, "constant", (), value)

@@ -27,7 +27,8 @@ class Folding:
     """The steps that stand alone.
 
     order: every step, parts before wholes. shown: the steps that stand alone in any case. rows: a
-    function of a step that gives in how many rows of the table it differs. `alone` is the outcome.
+    function of a step that gives in how many rows of the table it differs; None for a table of one.
+    `alone` is the outcome.
     """
 
     def __init__(self, order, shown, rows):
@@ -35,48 +36,52 @@ class Folding:
         self._shown = shown
         self._order = order
         self._lengths = {}
-        self._rows = {step: rows(step) for step in order}
+        self._rows = {step: rows(step) for step in order} if rows else dict.fromkeys(order, 1)
         self._stand_what_is_used()
         self._fold_what_is_short()
 
     # What stands alone at first
 
     def _stand_what_is_used(self):
+        rows, lengths, alone = self._rows, self._lengths, self.alone
         uses = dict.fromkeys(self._order, 0)
-        most = dict.fromkeys(self._order, 0)
-        rows, lengths = self._rows, self._lengths
         for step in self._order:
+            # In how many cells a step is written, if it stands alone nowhere, for each of its own.
             mine = rows[step]
             for part in step.parts:
-                uses[part] += 1
-                if most[part] < mine:
-                    most[part] = mine
+                uses[part] += mine
+        inside = {}  # how long each step is in the formula of another
         for step in self._order:
-            if step.kind == "constant":
-                lengths[step] = len(constant_text(step.what))
-            elif step.kind == "input":
-                lengths[step] = _length_of_input(step)
-            else:
-                length = self._length(step)
-                lengths[step] = length
-                more = uses[step] * most[step] / rows[step]
-                if more > 1 and more * (length - _REFERENCE) - length > LITTLE_GROWTH:
-                    self.alone.add(step)
+            kind = step.kind
+            if kind == "constant":
+                lengths[step] = inside[step] = len(constant_text(step.what))
+                continue
+            if kind == "input":
+                lengths[step] = inside[step] = _length_of_input(step)
+                continue
+            length = len(kind) + 2
+            for part in step.parts:
+                length += inside[part]
+            if length > LONGEST:
+                length = self._shortened(step, inside)
+            lengths[step] = inside[step] = length
+            more = uses[step] / rows[step]
+            if step in alone:
+                inside[step] = _REFERENCE
+            elif more > 1 and more * (length - _REFERENCE) - length > LITTLE_GROWTH:
+                alone.add(step)
+                inside[step] = _REFERENCE
 
-    def _length(self, step):
-        """How long a step's formula is; parts that would make it too long stand alone."""
-        parts, lengths, alone = step.parts, self._lengths, self.alone
+    def _shortened(self, step, inside):
+        """How long a step's formula is, parts that would make it too long standing alone."""
+        worked_out = [part for part in step.parts if part.parts]
         while True:
-            length = len(step.kind) + 2
-            longest, most = None, _REFERENCE
-            for part in parts:
-                one = _REFERENCE if part in alone else lengths[part]
-                length += one
-                if one > most and part.parts:
-                    longest, most = part, one
-            if length <= LONGEST or longest is None:
+            length = len(step.kind) + 2 + sum(inside[part] for part in step.parts)
+            longest = max(worked_out, key=inside.__getitem__, default=None)
+            if length <= LONGEST or longest is None or inside[longest] <= _REFERENCE:
                 return length
-            alone.add(longest)
+            self.alone.add(longest)
+            inside[longest] = _REFERENCE
 
     # What is folded then
 

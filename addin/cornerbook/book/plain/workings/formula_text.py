@@ -39,7 +39,8 @@ class FormulaText:
             known = self._written(step) if of_rows is None else _reference(of_rows)
             self._known[step] = known
         text, inner, own = known
-        addresses += inner
+        if inner:
+            addresses += inner
         return f"({text})" if own < strength else text
 
     def _written(self, step):
@@ -75,6 +76,8 @@ class FormulaText:
 
 def _reference(addresses):
     """What `FormulaText` knows of a cell in each row."""
+    if len(addresses) == 1:
+        return addresses[0], (), _NEVER_IN_BRACKETS
     return "%s", (addresses,), _NEVER_IN_BRACKETS
 
 

@@ -15,18 +15,32 @@ class RowValues:
         self._known = {}
 
     def compute(self):
-        """Work out every step in the rows in which it is wanted, which are the first that share it."""
-        table = self._table
-        count, wanted, blank = len(table.rows), table.wanted, table.unsaid.blank
-        known = self._known = {}
-        for step in table.order:
-            rows = wanted.get(step)
-            if not rows:
-                continue
-            if step.kind == "constant":
-                known[step] = [step.what] * count
-                continue
-            column = known[step] = [None] * count
+        """Work out every step where it is wanted: in the first of the rows that share it."""
+        self._known = {}
+        if len(self._table.rows) == 1:
+            self._compute_row()
+        else:
+            self._compute_rows()
+
+    def _compute_row(self):
+        known, blank = self._known, self._table.unsaid.blank
+        for step in self._steps():
+            work, parts = worker(step), step.parts
+            if step in blank:
+                known[step] = ""
+            elif work is None:
+                known[step] = self._read(step.what, 0)
+            elif len(parts) == 2:
+                # Most work is on two parts, which are then taken without a list of them.
+                known[step] = work(known[parts[0]], known[parts[1]])
+            else:
+                known[step] = work(*[known[part] for part in parts])
+
+    def _compute_rows(self):
+        table, known = self._table, self._known
+        blank, count = table.unsaid.blank, len(table.rows)
+        for step in self._steps():
+            rows, column = table.wanted[step], [None] * count
             work, columns = worker(step), [known.get(part) for part in step.parts]
             if step in blank:
                 for row in blank[step]:
@@ -36,15 +50,27 @@ class RowValues:
                 for row in rows:
                     column[row] = self._read(step.what, row)
             elif len(columns) == 2:
-                # Most work is on two parts, which are then taken without a list of them.
                 one, two = columns
                 for row in rows:
                     column[row] = work(one[row], two[row])
             else:
                 for row in rows:
                     column[row] = work(*[each[row] for each in columns])
-            if count > 1 and step in table.alone:
-                known[step] = [column[first] for first in table.sharing.firsts(step)]
+            if step in table.alone:
+                column = [column[first] for first in table.sharing.firsts(step)]
+            known[step] = column
+
+    def _steps(self):
+        """The steps that are wanted, but for constants, which are known."""
+        table, known = self._table, self._known
+        count = len(table.rows)
+        for step in table.order:
+            if not table.wanted.get(step):
+                continue
+            if step.kind == "constant":
+                known[step] = step.what if count == 1 else [step.what] * count
+            else:
+                yield step
 
     def of(self, row, step):
         """What a row's step comes to, as a cell stores it."""
@@ -52,7 +78,8 @@ class RowValues:
 
     def plain(self, row, step):
         """What a row's step comes to; NaN for an error."""
-        return self._known[step][row]
+        known = self._known[step]
+        return known[row] if len(self._table.rows) > 1 else known
 
     def given(self, row, key):
         """What a given column holds in a row, as a cell stores it."""

@@ -57,4 +57,6 @@ class Sharing:
     def first_of(self, step, rows):
         """The set of the rows in which the step stands for some rows."""
         firsts = self.firsts(step)
+        if len(firsts) == 1:
+            return rows
         return {firsts[row] for row in rows}

@@ -94,7 +94,8 @@ class Table:
         """Decide which steps have cells of their own; they may not be shown after that."""
         self.order = parts_first(reversed(list(self.shown)), lambda step: reversed(step.parts))
         self.sharing, self.unsaid = Sharing(self), Unsaid(self)
-        self.alone = Folding(self.order, self.shown, self.sharing.count).alone
+        rows = self.sharing.count if len(self.rows) > 1 else None
+        self.alone = Folding(self.order, self.shown, rows).alone
 
     def imports(self):
         """(table, step) for everything that is read from other tables."""
