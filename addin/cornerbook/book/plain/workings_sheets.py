@@ -11,7 +11,7 @@ TOP = 3
 _NOTE = (
     "The calculation of this workbook's results in plain formulas: a column is a step, a row is "
     "one call. A blank cell would be as one above it, which is used in its place, or is not "
-    f"needed. Nothing here is to be typed over. {CAUTION}"
+    f"needed, or has nothing to say of plain numbers. Nothing here is to be typed over. {CAUTION}"
 )
 
 _WIDTHS = [13] * 260

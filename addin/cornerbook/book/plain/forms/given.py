@@ -36,7 +36,8 @@ class Given:
             value = value[0]
         if isinstance(value, int) and not isinstance(value, bool):
             value = float(value)
-        return Asked(lambda: "=" + self.text, value, self.identity)
+        literal = self.literal and isinstance(value, float)
+        return Asked(lambda: "=" + self.text, value, self.identity, literal)
 
     def numbers(self):
         """Rows of `Asked`, one for each cell of a range of numbers; of a single number, one."""

@@ -1,6 +1,6 @@
 """The plain form of part of a TWO_WAY table: where first, middle and last row and column cross.
 
-Each cell takes some 160 cells of workings, for a corner that is drawn otherwise is solved anew.
+Each cell takes some 120 cells of workings, for a corner that is drawn otherwise is solved anew.
 Nine tell how the result lies; 11 x 11 would be a third of a whole copy.
 """
 

@@ -4,7 +4,6 @@ from ...file.address import cell_name
 from ...file.trouble import Trouble
 from ...formula.ranges import Range
 from ...formula.rewrite import Call, is_literal, put_together, quoted, taken_apart
-from ...formula.spell import spelt
 from ...formula.tokens import Token
 from ..forms.given import Given
 from ..workings.amount import amount_of
@@ -28,7 +27,7 @@ class Arguments:
         self._place_text = place_text
         self._elsewhere = Elsewhere(package)
         self._identity = Identity(package, values, self._elsewhere)
-        self._known = {}  # {(text, kind, sheet): the `Given` of what means the same in any cell}
+        self._known = {}  # {(text, kind, sheet, *asked): the `Given` of what is so in any cell}
         self._blocks = {}  # {(sheet, top, left, bottom, right): its values}
 
     def given(self, parts, kind, sheet, address):
@@ -40,11 +39,11 @@ class Arguments:
         if parts is None:
             return None
         single = len(parts) == 1 and not isinstance(parts[0], Call)
+        if not single or not self._is_fixed(parts[0], sheet):
+            return self._given(parts, kind, sheet, address)
         # What a cell's formula asks first is said of its arguments too.
         asks = self._identity.asked_before(sheet, address)
-        if asks or not single or not self._is_fixed(parts[0], sheet):
-            return self._given(parts, kind, sheet, address)
-        key = parts[0].value, kind, sheet
+        key = parts[0].value, kind, sheet, *asks
         if key not in self._known:
             self._known[key] = self._given(parts, kind, sheet, address)
         return self._known[key]
@@ -105,8 +104,8 @@ class Arguments:
         for asked, cell, otherwise in self._identity.asked_before(sheet, address):
             if identity.stands_on(asked):
                 cell, otherwise = (
-                    self._elsewhere.text(taken_apart("=" + spelt(tree)), as_written, sheet, address)
-                    for tree in (cell, otherwise)
+                    self._elsewhere.text(taken_apart("=" + each), as_written, sheet, address)
+                    for each in (cell, otherwise)
                 )
                 text = f"IF(ISNUMBER({cell}),{text},{otherwise})"
         return text

@@ -1,10 +1,13 @@
 """What makes two arguments one, so that they share a row of the workings."""
 
+import operator
+
 from ...file.address import cell_name
 from ...file.trouble import Trouble
 from ...formula.evaluate import NAMESPACE
 from ...formula.parse import nodes, parse
 from ...formula.rewrite import put_together, quoted
+from ...formula.spell import spelt
 from ..workings.amount import amount_of, plain
 from .elsewhere import as_written
 
@@ -43,21 +46,26 @@ class Identity:
     def asked_before(self, sheet, address):
         """The cells for typing that a cell's formula asks for numbers before it reckons with them.
 
-        (the cell's amount, its tree, the tree of what is said where it has none) of each.
+        (the cell's amount, its text, the text of what is said where it has none) of each.
         """
-        if (sheet, address) not in self._asked:
-            found = self._asked[sheet, address] = []
-            try:
-                tree = self._values.trees.tree((sheet, address))
-            except Trouble:
-                return found
-            for node in nodes(tree):
-                if node[:2] == ("call", "IF") and _asks_a_cell(node[2]):
-                    (_, _, (cell,)), _, otherwise = node[2]
-                    asked = self._typed(cell[1], sheet, address)
-                    if asked is not None and asked not in [one for one, *_ in found]:
-                        found.append((asked, cell, otherwise))
-        return self._asked[sheet, address]
+        cell = sheet, address
+        if cell not in self._asked:
+            self._asked[cell] = tuple(self._find_asked(cell))
+        return self._asked[cell]
+
+    def _find_asked(self, cell):
+        found = set()
+        try:
+            tree = self._values.trees.tree(cell)
+        except Trouble:
+            return
+        for node in nodes(tree):
+            if node[:2] == ("call", "IF") and _asks_a_cell(node[2]):
+                (_, _, (asks,)), _, otherwise = node[2]
+                asked = self._typed(asks[1], *cell)
+                if asked is not None and asked not in found:
+                    found.add(asked)
+                    yield asked, spelt(asks), spelt(otherwise)
 
     def _of_tree(self, tree, sheet, address, steps):
         """The amount of a formula in a cell; None for one that is no sum of cells."""
@@ -80,16 +88,28 @@ class Identity:
         return work and work(*amounts)
 
     def _of_asked(self, arguments, sheet, address, steps):
-        """The amount of IF(ISNUMBER(cell), sum, sentence): that sum, of a cell that is asked.
+        """The amount of an IF: of the choice that it takes in any case, or IF(ISNUMBER(cell), sum,
+        sentence): that sum, of a cell that is asked.
 
         While a cell for typing has none a sentence takes the sum's place, so it is another amount
         than the sum by itself, for which a blank cell is 0.
         """
         if not _asks_a_cell(arguments):
-            return None
+            taken = self._taken(arguments, sheet, address, steps)
+            return taken and self._of_tree(taken, sheet, address, steps)
         asked = self._typed(arguments[0][2][0][1], sheet, address)
         found = self._of_tree(arguments[1], sheet, address, steps)
         return found if asked is None or found is None else found.asked(asked)
+
+    def _taken(self, arguments, sheet, address, steps):
+        """The choice of an IF that compares two plain numbers; None for any other."""
+        if len(arguments) != 3 or None in arguments or arguments[0][0] != "infix":
+            return None
+        _, sign, *compared = arguments[0]
+        amounts = [self._of_tree(tree, sheet, address, steps) for tree in compared]
+        if sign not in _COMPARED or any(one is None or one.parts for one in amounts):
+            return None
+        return arguments[1 if _COMPARED[sign](*(one.constant for one in amounts)) else 2]
 
     def _typed(self, reference, sheet, address):
         """The amount of a cell for typing; None for any other."""
@@ -151,6 +171,11 @@ def _rest(number, by):
         return None
     return plain(number.constant % by.constant)
 
+
+_COMPARED = {
+    "<": operator.lt, "<=": operator.le, ">": operator.gt, ">=": operator.ge,
+    "=": operator.eq, "<>": operator.ne,
+}  # fmt: skip
 
 _WORK = {
     ("prefix", "-", 1): lambda a: a.times(-1.0),

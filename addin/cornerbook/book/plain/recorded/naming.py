@@ -43,7 +43,7 @@ class _Functions:
 
     def __call__(self):
         # From the one that asked for the step, out through what it is written in.
-        frame = sys._getframe(2)
+        frame = sys._getframe(3)
         while frame is not None:
             if _is_of_the_car(frame.f_code.co_filename):
                 if frame not in self._frames:

@@ -69,6 +69,11 @@ def _handed_on(recorder, step, factor):
         share = recorder.divide(factor, parts[1])
         return [(parts[0], share),
                 (parts[1], recorder.subtract(0.0, recorder.multiply(share, step)))]  # fmt: skip
+    if kind == "^":
+        base, power = parts
+        if power.kind != "constant" or power.what != 2.0:
+            raise NotImplementedError("the derivative of a power other than the square")
+        return [(base, recorder.multiply(factor, recorder.multiply(2.0, base)))]
     if kind == "IF":
         condition, if_true, if_false = parts
         return [(if_true, recorder.where(condition, factor, 0.0)),

@@ -14,7 +14,9 @@ import math
 _DEGREE = math.pi / 180.0
 
 # Binary operators by their spelling in a cell, with their strength.
-STRENGTH = {"=": 1, "<": 1, ">": 1, "<=": 1, ">=": 1, "&": 2, "+": 3, "-": 3, "*": 4, "/": 4}
+STRENGTH = {
+    "=": 1, "<": 1, ">": 1, "<=": 1, ">=": 1, "&": 2, "+": 3, "-": 3, "*": 4, "/": 4, "^": 5,
+}  # fmt: skip
 
 
 made = None
@@ -114,34 +116,54 @@ class Recorder:
 
     def __init__(self):
         self._known = {}
+        self._numbers = {}
         self.said = []
 
     @property
     def count(self):
         """How many steps it has made."""
-        return len(self._known)
+        return len(self._known) + len(self._numbers)
 
     # Making steps
 
     def make(self, kind, *parts):
         """The step for work of a kind on parts, which may be plain values."""
+        if len(parts) == 2:
+            return self._make_of_two(kind, *parts)
         steps = [part if part.__class__ is Step else self.step(part) for part in parts]
         key = (kind, *map(id, steps))
         known = self._known.get(key)
-        if known is None:
-            known = self._known[key] = Step(self, kind, tuple(steps))
-            if made is not None:
-                made()
-        return known
+        return known if known is not None else self._new(key, kind, tuple(steps))
+
+    def _make_of_two(self, kind, one, two):
+        """The same for two parts, as most work is."""
+        if one.__class__ is not Step:
+            one = self.step(one)
+        if two.__class__ is not Step:
+            two = self.step(two)
+        key = (kind, id(one), id(two))
+        known = self._known.get(key)
+        return known if known is not None else self._new(key, kind, (one, two))
+
+    def _new(self, key, kind, parts):
+        made_now = self._known[key] = Step(self, kind, parts)
+        if made is not None:
+            made()
+        return made_now
 
     def step(self, value):
         """A step for a value; a step is itself."""
         if value.__class__ is Step:
             return value
-        if isinstance(value, float) and math.isnan(value):
-            return self.make("NA")
         if isinstance(value, int) and not isinstance(value, bool):
             value = float(value)
+        if isinstance(value, float):
+            known = self._numbers.get(value)
+            if known is None:
+                if math.isnan(value):
+                    return self.make("NA")
+                known = self._numbers[value] = Step(self, "constant", (), value)
+            return known
         key = ("constant", type(value), str(value) if isinstance(value, str) else value)
         if key not in self._known:
             self._known[key] = Step(self, "constant", (), value)
@@ -157,26 +179,34 @@ class Recorder:
     # Arithmetic, with what needs no cell left out
 
     def add(self, a, b):
+        if _is_worked_out(a) and _is_worked_out(b):
+            return self._make_of_two("+", a, b)
         if _number(a) == 0.0:
             return b
         return a if _number(b) == 0.0 else self.make("+", a, b)
 
     def subtract(self, a, b):
+        if _is_worked_out(a) and _is_worked_out(b):
+            return self._make_of_two("-", a, b)
         if _number(b) == 0.0:
             return a
         return self.make("minus", b) if _number(a) == 0.0 else self.make("-", a, b)
 
     def multiply(self, a, b):
-        for number, other in ((_number(a), b), (_number(b), a)):
-            if number is None:
-                continue
-            if number == 0.0:
-                return self.step(0.0)
-            if number == 1.0:
-                return other
-            if number == _DEGREE:
-                return self.make("RADIANS", other)
-        return self.make("*", a, b)
+        if not (_is_worked_out(a) and _is_worked_out(b)):
+            for number, other in ((_number(a), b), (_number(b), a)):
+                if number is None:
+                    continue
+                if number == 0.0:
+                    return self.step(0.0)
+                if number == 1.0:
+                    return other
+                if number == _DEGREE:
+                    return self.make("RADIANS", other)
+        elif a is b:
+            # Whether a sign or a power binds more strongly, programs see in different ways.
+            return self.make("^", a.parts[0] if a.kind == "minus" else a, 2.0)
+        return self._make_of_two("*", a, b)
 
     def divide(self, a, b):
         number = _number(b)
@@ -246,12 +276,61 @@ class Recorder:
         """The first sentence that is not empty, or an empty text."""
         result = self.step("")
         for said in reversed(sentences):
-            if result.kind == "constant" and result.what == "":
+            if _is_empty(result):
                 result = said
             else:
-                result = self.where(self.make("=", said, ""), result, said)
+                result = self._said_or(said, result)
                 result.label = result.label or ("What is wrong", "said from here on")
         return result
+
+    def _said_or(self, said, other):
+        """A sentence where it is none, else another one.
+
+        Where all that a choice of sentences says is known, its question is asked once.
+        """
+        fine, words = self._parted(said)
+        if fine is None:
+            return self.where(self.make("=", said, ""), other, said)
+        return self.where(fine, other, words)
+
+    def _parted(self, said):
+        """(when nothing is said, what is said else) of a sentence; None for what is not known.
+
+        The first is True, the second None, of an empty text; where something is said in any
+        case, the first is False.
+        """
+        if _is_empty(said):
+            return True, None
+        if _is_said(said):
+            return False, said
+        if said.kind != "IF":
+            return None, None
+        condition, *choices = said.parts
+        (one, words), (two, others) = map(self._parted, choices)
+        if one is None or two is None:
+            return None, None
+        if words is None:
+            return (condition if two is False else self.where(condition, True, two)), others
+        if others is None:
+            return self.where(condition, one, True), words
+        return self.where(condition, one, two), self.where(condition, words, others)
+
+
+def _is_empty(step):
+    return step.kind == "constant" and step.what == ""
+
+
+def _is_said(step):
+    """Whether a step is a sentence in any case."""
+    if step.kind == "IF":
+        # One that is passed on is a sentence where it begins like one.
+        condition, if_true, if_false = step.parts
+        passed_on = condition.kind == "=" and condition.parts[0].kind == "LEFT"
+        passed_on = passed_on and condition.parts[0].parts[0] is if_true
+        return (passed_on or _is_said(if_true)) and _is_said(if_false)
+    if step.kind == "&":
+        return any(map(_is_said, step.parts))
+    return step.kind == "constant" and isinstance(step.what, str) and step.what != ""
 
 
 MOST_DECIMALS = 5
@@ -306,6 +385,11 @@ def parts_first(wholes, parts_of):
                 placed.add(step)
                 order.append(step)
     return order
+
+
+def _is_worked_out(value):
+    """Whether a value is a step that is no plain number."""
+    return value.__class__ is Step and value.kind != "constant"
 
 
 def _number(value):

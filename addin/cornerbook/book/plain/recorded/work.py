@@ -138,6 +138,7 @@ _WORK = {
     "-": _of_two(operator.sub),
     "*": _of_two(operator.mul),
     "/": _of_two(operator.truediv),
+    "^": _of_two(operator.pow),
     "minus": _of_one(operator.neg),
     "&": _joined,
     "=": _compared(operator.eq),

@@ -10,7 +10,9 @@ cells), laid out (`layout.py`), computed (`row_values.py`) and written (`table_c
 `formula_text.py`).
 
 What the workbook shows is wanted, and from there on what that is made of: no other cell is
-written. A step that several rows have in common (`sharing.py`) has its cell in the first of them,
+written; nor one that would only say that a number typed in a call is none (`unsaid.py`). A step
+that several rows have in common (`sharing.py`) has its cell in the first of them, a pose in the row
+that asks for no more than it is solved for (`poses_table.py`),
 and arguments that are the same for all that may be typed (`amount.py`) share a row; so a pose that
 another sheet asks for as well costs nothing. A test holds the copy to its size; what to fold is set
 by the numbers in `folding.py`.

@@ -40,6 +40,11 @@ class Amount(NamedTuple):
         """The quotient by another one; None where that is no plain number, or 0."""
         return None if other.parts or not other.constant else self.times(1.0 / other.constant)
 
+    @property
+    def bare(self):
+        """The same without cells times nothing, which count only while one is no number."""
+        return Amount(self.constant, tuple(part for part in self.parts if part[1]))
+
     def asked(self, other):
         """The same amount where it is asked first whether a cell is a number, the amount other."""
         ((cell, _),) = other.parts

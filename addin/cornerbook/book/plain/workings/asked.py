@@ -11,17 +11,19 @@ class Asked(NamedTuple):
     """A number that a row asks for.
 
     formula: a function for its text, '=' included, called once all is placed. value: what it
-    is now. key: the `Amount`, which equal numbers share.
+    is now. key: the `Amount`, which equal numbers share. literal: whether it is typed in a call
+    itself, so that its cell needs no formula.
     """
 
     formula: Callable
     value: Any
     key: Any
+    literal: bool = False
 
     @property
     def cell(self):
         """(formula, value) as the row of a `Table` has it."""
-        return self.formula, self.value
+        return None if self.literal else self.formula, self.value
 
 
 def worked_out(step, arguments):
@@ -36,21 +38,22 @@ def worked_out(step, arguments):
     def formula():
         """A call's argument that is no number stands in place of what is made of it."""
         shown = text(False)
-        given = [arguments[name].formula()[1:] for name in _inputs(step)]
+        made_of = _names(step) if step.parts else ()
+        given = [arguments[name].formula()[1:] for name in made_of]
         for one in reversed(list(dict.fromkeys(given))):
             shown = f"IF(ISNUMBER({one}),{shown},{one})"
         return "=" + shown
 
-    return Asked(formula, value, _key(step, arguments))
+    literal = all(arguments[name].literal for name in _names(step))
+    return Asked(formula, value, _key(step, arguments), literal)
 
 
-def _inputs(step):
-    """The names of the arguments of which a step is made, where it is none by itself."""
+def _names(step):
+    """The names of the arguments of which a step is made."""
+    if step.kind == "input":
+        yield step.what[1]
     for part in step.parts:
-        if part.kind == "input":
-            yield part.what[1]
-        else:
-            yield from _inputs(part)
+        yield from _names(part)
 
 
 def _text(step, arguments):

@@ -91,8 +91,8 @@ class FetchingTable(Table):
     def same(self, row, step):
         key = step.what[1]
         if isinstance(key, Fetched):
-            there = self._poses[key.pose].poses.table.sharing
-            return there.firsts(key.step)[self.fetched_rows[row][key.pose]]
+            there, at = self._poses[key.pose].poses.table.sharing, self.fetched_rows[row][key.pose]
+            return there.firsts(key.step)[at] if there else at
         return super().same(row, step)
 
     def want_given(self, step, key, rows):

@@ -3,7 +3,8 @@
 from ...formula.rewrite import in_quotes
 from ..recorded.steps import STRENGTH
 
-_STRONGEST = 5
+# In a spreadsheet a sign binds more strongly than a power: -x^2 is the square of -x.
+_STRONGEST = 6
 _NEVER_IN_BRACKETS = 9
 
 
@@ -38,7 +39,8 @@ class FormulaText:
             known = self._written(step) if of_rows is None else _reference(of_rows)
             self._known[step] = known
         text, inner, own = known
-        addresses += inner
+        if inner:
+            addresses += inner
         return f"({text})" if own < strength else text
 
     def _written(self, step):
@@ -74,6 +76,8 @@ class FormulaText:
 
 def _reference(addresses):
     """What `FormulaText` knows of a cell in each row."""
+    if len(addresses) == 1:
+        return addresses[0], (), _NEVER_IN_BRACKETS
     return "%s", (addresses,), _NEVER_IN_BRACKETS
 
 

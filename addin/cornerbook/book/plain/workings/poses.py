@@ -12,7 +12,7 @@ from ..recorded.block import ImportedBlock
 from ..recorded.corners import PoseCorner
 from ..recorded.naming import named_steps
 from .measures import Measures
-from .tables import Table
+from .poses_table import PosesTable
 
 
 class Poses:
@@ -25,7 +25,7 @@ class Poses:
     keeps_motion = False
 
     def __init__(self, name, points):
-        self.table = Table(f"Poses of {name}", "a row for each travel and rack asked for")
+        self.table = PosesTable(f"Poses of {name}", "a row for each travel and rack asked for")
         self.points = points
         self.asked = _asked(self.table, self.names)
         self.measures = Measures(self.table, points, self.asked, lambda: PoseCorner(self))
@@ -44,7 +44,7 @@ class Poses:
         if self._solved is None:
             linkage = self.points.imported(self.table, self.points.linkage()[0])
             with named_steps():
-                pose = linkage.pose(*self.asked)
+                pose = linkage.pose(*map(self.table.bare, self.names))
             self._solved = (pose, linkage)
         return self._solved
 
@@ -67,7 +67,8 @@ class RoadPoses:
     keeps_motion = True
 
     def __init__(self, name, points):
-        self.table = Table(f"{name} on the road", "a row for each roll, heave and rack asked for")
+        note = "a row for each roll, heave and rack asked for"
+        self.table = PosesTable(f"{name} on the road", note)
         self.points = points
         self.asked = _asked(self.table, self.names)
         self._solved = None
@@ -82,7 +83,7 @@ class RoadPoses:
             linkage = self.points.imported(self.table, self.points.linkage()[0])
             drawn = DrawnPose(ImportedBlock(self.points, self.table))
             with named_steps():
-                self._solved = OnRoad(linkage, drawn, *self.asked)
+                self._solved = OnRoad(linkage, drawn, *map(self.table.bare, self.names))
         return self._solved
 
     def motion(self):

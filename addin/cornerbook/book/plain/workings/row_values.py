@@ -5,41 +5,72 @@ from ..recorded.work import worker
 
 
 class RowValues:
-    """The value of each step in each row of a table.
+    """The value of each step in the rows of a table in which it is wanted.
 
-    table: the `Table`. Tables that it reads must be computed before it.
+    table: the `Table`, laid out. Tables that it reads must be computed before it.
     """
 
     def __init__(self, table):
         self._table = table
-        self._places = {}
-        self._known = []
+        self._known = {}
 
     def compute(self):
-        """Work out every step in every row; what rows have in common only in the first."""
-        table, self._known = self._table, []
-        places = self._places = {step: place for place, step in enumerate(table.order)}
-        work = []
+        """Work out every step where it is wanted: in the first of the rows that share it."""
+        self._known = {}
+        if len(self._table.rows) == 1:
+            self._compute_row()
+        else:
+            self._compute_rows()
+
+    def _compute_row(self):
+        known, blank = self._known, self._table.unsaid.blank
+        for step in self._steps():
+            work, parts = worker(step), step.parts
+            if step in blank:
+                known[step] = ""
+            elif work is None:
+                known[step] = self._read(step.what, 0)
+            elif len(parts) == 2:
+                # Most work is on two parts, which are then taken without a list of them.
+                known[step] = work(known[parts[0]], known[parts[1]])
+            else:
+                known[step] = work(*[known[part] for part in parts])
+
+    def _compute_rows(self):
+        table, known = self._table, self._known
+        blank, count = table.unsaid.blank, len(table.rows)
+        for step in self._steps():
+            rows, column = table.wanted[step], [None] * count
+            work, columns = worker(step), [known.get(part) for part in step.parts]
+            if step in blank:
+                for row in blank[step]:
+                    column[row] = ""
+                rows = rows - blank[step]
+            if work is None:
+                for row in rows:
+                    column[row] = self._read(step.what, row)
+            elif len(columns) == 2:
+                one, two = columns
+                for row in rows:
+                    column[row] = work(one[row], two[row])
+            else:
+                for row in rows:
+                    column[row] = work(*[each[row] for each in columns])
+            if step in table.alone:
+                column = [column[first] for first in table.sharing.firsts(step)]
+            known[step] = column
+
+    def _steps(self):
+        """The steps that are wanted, but for constants, which are known."""
+        table, known = self._table, self._known
+        count = len(table.rows)
         for step in table.order:
-            shared = table.sharing.firsts(step) if step in table.alone else None
-            parts = [places[part] for part in step.parts]
-            # Most work is on two parts, which are then taken without a list of them.
-            two = parts if len(parts) == 2 else (None, None)
-            work.append((step, worker(step), parts, *two, shared))
-        for row in range(len(table.rows)):
-            values = []
-            for step, worked, parts, one, two, shared in work:
-                if shared is not None and shared[row] != row:
-                    values.append(self._known[shared[row]][len(values)])
-                elif one is not None:
-                    values.append(worked(values[one], values[two]))
-                elif worked is not None:
-                    values.append(worked(*[values[part] for part in parts]))
-                elif step.kind == "constant":
-                    values.append(step.what)
-                else:
-                    values.append(self._read(step.what, row))
-            self._known.append(values)
+            if not table.wanted.get(step):
+                continue
+            if step.kind == "constant":
+                known[step] = step.what if count == 1 else [step.what] * count
+            else:
+                yield step
 
     def of(self, row, step):
         """What a row's step comes to, as a cell stores it."""
@@ -47,7 +78,8 @@ class RowValues:
 
     def plain(self, row, step):
         """What a row's step comes to; NaN for an error."""
-        return self._known[row][self._places[step]]
+        known = self._known[step]
+        return known[row] if len(self._table.rows) > 1 else known
 
     def given(self, row, key):
         """What a given column holds in a row, as a cell stores it."""

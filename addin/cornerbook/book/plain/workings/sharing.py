@@ -12,6 +12,9 @@ class Sharing:
         self._inputs = []
         self._follows = {}
         self._firsts = {}
+        self._columns = {}
+        self._counts = {}
+        self._first_columns = {}
         if len(table.rows) > 1:
             self._find_out()
 
@@ -34,19 +37,38 @@ class Sharing:
         """For each row the first one that has a step, or a given column, in common with it."""
         bits = self._follows.get(what, 0)
         if bits not in self._firsts:
-            self._firsts[bits] = self._firsts_by(bits)
+            self._firsts[bits] = self._firsts_by(bits, self._columns)
         return self._firsts[bits]
 
-    def _firsts_by(self, bits):
-        table = self._table
-        inputs = [step for place, step in enumerate(self._inputs) if bits >> place & 1]
-        found = {}
-        return [
-            found.setdefault(tuple(table.same(row, step) for step in inputs), row)
-            for row in range(len(table.rows))
-        ]
+    def _firsts_by(self, bits, columns):
+        """The same for what follows some inputs. columns: those of single ones, kept there."""
+        count = len(self._table.rows)
+        chosen = []
+        for place, step in enumerate(self._inputs):
+            if bits >> place & 1:
+                if step not in columns:
+                    columns[step] = _firsts_of(self._table.same(row, step) for row in range(count))
+                chosen.append(columns[step])
+        if len(chosen) == 1:
+            return chosen[0]
+        return _firsts_of(zip(*chosen, strict=True)) if chosen else [0] * count
+
+    def count(self, step):
+        """In how many rows the step differs, as far as is known before what it reads is settled."""
+        bits = self._follows.get(step, 0)
+        if bits not in self._counts:
+            self._counts[bits] = len(set(self._firsts_by(bits, self._first_columns)))
+        return self._counts[bits]
 
     def first_of(self, step, rows):
         """The set of the rows in which the step stands for some rows."""
         firsts = self.firsts(step)
+        if len(firsts) == 1:
+            return rows
         return {firsts[row] for row in rows}
+
+
+def _firsts_of(keys):
+    """For each of some keys the place of the first one that is the same."""
+    found: dict = {}
+    return [found.setdefault(key, place) for place, key in enumerate(keys)]

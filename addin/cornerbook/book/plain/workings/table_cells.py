@@ -25,8 +25,9 @@ def cells_of(table):
     yield layout.top, 0, None, note, "group"
     yield from _headings(table)
     for place, what in enumerate(layout.columns):
-        of_row = text.for_rows(what) if isinstance(what, Step) else None
-        for row in table.wanted[what]:
+        rows = table.unsaid.said(what, table.wanted[what])
+        of_row = text.for_rows(what) if rows and isinstance(what, Step) else None
+        for row in rows:
             at = layout.line(row)
             if of_row is not None:
                 formula, value = of_row(row), table.values.of(row, what)

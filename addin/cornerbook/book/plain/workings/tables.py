@@ -11,6 +11,7 @@ from .folding import Folding
 from .layout import Layout
 from .row_values import RowValues
 from .sharing import Sharing
+from .unsaid import Unsaid
 
 
 class Table:
@@ -22,9 +23,9 @@ class Table:
     these columns. `shown`: {step: (group, heading)} of steps that have a column in any case.
     `direct`: (address, value) of cells elsewhere in the workbook that steps read without a
     column here. `wanted`: {step or given column's key: numbers of the rows it is wanted in}.
-    `order`, `alone`, `sharing`: once settled, every step, parts before wholes; those of them
-    that have cells; and the rows' `Sharing`. `layout`: its `Layout`, once that is decided.
-    `values`: its `RowValues`.
+    `order`, `alone`, `sharing`, `unsaid`: once settled, every step, parts before wholes; those of
+    them that have cells; the rows' `Sharing` and what is `Unsaid` in them. `layout`: its
+    `Layout`, once that is decided. `values`: its `RowValues`.
     """
 
     def __init__(self, title, note=""):
@@ -39,6 +40,7 @@ class Table:
         self.order = []
         self.alone = set()
         self.sharing = None
+        self.unsaid = None
         self.layout = None
         self.values = RowValues(self)
         self._row_numbers = {}
@@ -91,8 +93,9 @@ class Table:
     def settle(self):
         """Decide which steps have cells of their own; they may not be shown after that."""
         self.order = parts_first(reversed(list(self.shown)), lambda step: reversed(step.parts))
-        self.alone = Folding(self.order, self.shown).alone
-        self.sharing = Sharing(self)
+        self.sharing, self.unsaid = Sharing(self), Unsaid(self)
+        rows = self.sharing.count if len(self.rows) > 1 else None
+        self.alone = Folding(self.order, self.shown, rows).alone
 
     def imports(self):
         """(table, step) for everything that is read from other tables."""
@@ -112,6 +115,7 @@ class Table:
                 continue
             if step in self.alone:
                 rows = wanted[step] = self.sharing.first_of(step, rows)
+                rows = self.unsaid.leave_out(step, rows)
             for part in step.parts:
                 # Sets that are the same are one here, so none is changed.
                 known = wanted.get(part)
@@ -129,11 +133,15 @@ class Table:
 
     def want_given(self, step, key, rows):
         """Want what a step reads from a given column in some rows."""
-        self.wanted[key] = self.sharing.first_of(step, rows)
+        self.wanted[key] = self.wanted.get(key, set()) | self.sharing.first_of(step, rows)
 
     def same(self, row, step):
         """What rows have in common that have the same in an own input of theirs."""
-        return self._same[row][step.what[1]] if self._same else row
+        return self.same_given(row, step.what[1])
+
+    def same_given(self, row, key):
+        """The same for what a row brings for a given column."""
+        return self._same[row][key] if self._same else row
 
     def given_addresses(self, key):
         """The address of what is read from a given column, for each row."""
