@@ -142,7 +142,7 @@ HARD = [
 
 
 @pytest.mark.parametrize("make, seed, count, number, way", HARD)
-def test_corners_that_are_hard_to_follow_are_followed_up_to_the_limit(make, seed, count, number, way):
+def test_a_corner_hard_to_follow_is_followed_up_to_the_limit(make, seed, count, number, way):
     corners = make(seed, count)
     corners = Corners(
         {name: at[number : number + 1] for name, at in corners.points.items()},
