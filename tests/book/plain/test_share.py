@@ -327,3 +327,10 @@ def test_values_are_worked_out_where_the_file_has_none(grown):
     values = Values(Package.read(path))
     assert values.at("Notes", "A2") == 6.0
     assert values.at("Notes", "B1") == pytest.approx(call("CAMBER", EXAMPLE, 6.0))
+
+
+def test_a_formula_of_its_own_within_an_array_is_told(grown):
+    """No program makes such a file; which of the two is meant nobody knows."""
+    cells = {"E1": ArrayFormula("E1:F3", "=A1:A3*{1,2}"), "F1": "=CORNER.CASTER(Front)"}
+    with pytest.raises(Trouble, match=r"Notes!F1 has a formula of its own within the array of E1"):
+        share(grown({"A1": 1, "A2": 2, "A3": 3, **cells}))

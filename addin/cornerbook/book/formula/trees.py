@@ -41,7 +41,21 @@ class Trees:
         return self.cells[cell[0]].get(cell[1])
 
     def first_of_array(self, cell):
-        """The cell that holds the array formula in which another stands; None for any other."""
+        """The cell that holds the array formula in which another stands; None for any other.
+
+        Raises `Trouble` for a cell that has a formula of its own all the same.
+        """
+        first = self._first_of_array(cell)
+        if first is not None and first != cell:
+            content = self.content(cell)
+            if content is not None and content.formula is not None:
+                raise Trouble(
+                    f"{cell[0]}!{cell[1]} has a formula of its own within the array of {first[1]}; "
+                    "take one of them out"
+                )
+        return first
+
+    def _first_of_array(self, cell):
         if not self._arrays:
             return None
         if self._inside is None:
