@@ -45,17 +45,6 @@ class Trees:
 
         Raises `Trouble` for a cell that has a formula of its own all the same.
         """
-        first = self._first_of_array(cell)
-        if first is not None and first != cell:
-            content = self.content(cell)
-            if content is not None and content.formula is not None:
-                raise Trouble(
-                    f"{cell[0]}!{cell[1]} has a formula of its own within the array of {first[1]}; "
-                    "take one of them out"
-                )
-        return first
-
-    def _first_of_array(self, cell):
         if not self._arrays:
             return None
         if self._inside is None:
@@ -78,6 +67,14 @@ class Trees:
                 for row in self.block(place):
                     self._inside.update(dict.fromkeys(row, first))
                 self._inside.pop(first, None)
+        for sheet in {first[0] for first in self._arrays}:
+            for address, content in self.cells[sheet].items():
+                first = content.formula is not None and self.first_of_array((sheet, address))
+                if first:
+                    raise Trouble(
+                        f"{sheet}!{address} has a formula of its own within the array of "
+                        f"{first[1]}; take one of them out"
+                    )
 
     def array_place(self, first):
         """The range that an array formula fills from its first cell."""
