@@ -72,8 +72,8 @@ class Trees:
                 first = content.formula is not None and self.first_of_array((sheet, address))
                 if first:
                     raise Trouble(
-                        f"{sheet}!{address} has a formula of its own within the array of "
-                        f"{first[1]}; take one of them out"
+                        f"the array of {sheet}!{first[1]} runs over {address}, which has a formula "
+                        "of its own; take one of them out"
                     )
 
     def array_place(self, first):
