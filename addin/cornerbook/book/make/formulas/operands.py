@@ -1,10 +1,13 @@
 """The single cells with which a formula reckons, and whether it may come to no number."""
 
 from ....catalogue import FORMULAS
+from ...file.address import cell_name
 from ...file.trouble import Trouble
 from ...formula.evaluate import NAMESPACE
 from ...formula.functions import function_named
 from ...formula.parse import parse
+from ...formula.spell import spelt
+from .bare import shown_as
 from .known import asked_by, key_of
 
 _ARITHMETIC = frozenset("+-*/^")
@@ -46,6 +49,14 @@ class Operands:
         """
         where, top, left, bottom, right = self._references.block(reference, sheet)
         return (where, top, left) if (top, left) == (bottom, right) else None
+
+    def said(self, tree, sheet):
+        """Cells as a sentence shows them; those of a name with where they stand."""
+        shown = shown_as(spelt(tree))
+        if tree[0] != "reference" or ":" in shown or "!" in shown:
+            return shown
+        where, top, left, bottom, right = self._references.block(tree[1], sheet)
+        return f"{shown} ({where.name}!{cell_name(top, left)}:{cell_name(bottom, right)})"
 
     def cell(self, place):
         """The `Cell` at a place; None for one that is empty."""
