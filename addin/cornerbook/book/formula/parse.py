@@ -92,9 +92,9 @@ class _Parser:
         if not self.wanting:
             raise self.trouble()
         level = self.levels[-1]
-        while level.operators and level.operators[-1][0] == "prefix":
-            sign = level.operators.pop()[1]
-            tree, depth = ("prefix", sign, tree), depth + 1
+        operators = level.operators
+        while operators and operators[-1][0] == "prefix":
+            tree, depth = ("prefix", operators.pop()[1], tree), depth + 1
         if depth > DEEPEST:
             raise self.trouble(f"is nested more than {DEEPEST} deep")
         level.operands.append((tree, depth))
@@ -202,10 +202,12 @@ class _Level:
 
     def whole(self):
         """The one operand that all comes to, taken out."""
-        self.reduce(0)
+        if self.operators:
+            self.reduce(0)
         return self.operands.pop()
 
 
+@lru_cache(maxsize=16384)
 def _operand(token):
     if token.subtype == Token.NUMBER:
         return ("number", float(token.value))

@@ -1,9 +1,7 @@
 """Trees as text again, and the parts of an IF as they are written."""
 
-from openpyxl.formula.tokenizer import Token
-
 from .rewrite import in_quotes
-from .tokens import tokens
+from .tokens import Token, tokens
 
 _JOINED = ("infix", "prefix", "postfix")
 

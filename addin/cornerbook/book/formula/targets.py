@@ -14,6 +14,12 @@ _PREFIX = {"calc": "CORNER.", "excel": "_xldudf_CORNER_", "excel-classic": "CORN
 
 TARGETS = tuple(_PREFIX)
 
+_CALL = re.compile(
+    r"""(?:"[^"]*")+|(?:'[^']*')+|(?<![\w.])(?:_xldudf_CORNER_|CORNER[._])([A-Z0-9_]+)\(""",
+    re.IGNORECASE,
+)
+"""A call of ours, or a text or the name of a sheet, in which none is looked for."""
+
 _OURS = re.compile(r"^(?:_xldudf_CORNER_|CORNER[._])([A-Z0-9_]+)\($", re.IGNORECASE)
 
 
@@ -36,10 +42,8 @@ def spelled(formula, target):
     """A formula as it is stored for a target program; all but our names stays as it is."""
     if "CORNER" not in formula.upper():
         return formula
-    words = []
-    for token in tokens(formula):
-        name = None
-        if token.type == Token.FUNC and token.subtype == Token.OPEN:
-            name = formula_name(token.value)
-        words.append(token.value if name is None else f"{_PREFIX[target]}{name}(")
-    return "=" + "".join(words)
+
+    def put(found):
+        return found[0] if found[1] is None else f"{_PREFIX[target]}{found[1].upper()}("
+
+    return _CALL.sub(put, formula)

@@ -94,15 +94,12 @@ def tokens(formula):
     if not formula.startswith("="):
         return (Token(formula, Token.LITERAL),) if formula else ()
     found, opened, deep = [], [], 0
-    at, last = 1, None  # last: the kind of the last one but blanks
-    for match in _TOKEN.finditer(formula, 1):
+    match, last = None, None  # last: the kind of the last one but blanks
+    # Each match begins where the one before it ended.
+    for match in iter(_TOKEN.scanner(formula, 1).match, None):
         kind, value = match.lastgroup, match[0]
-        if match.start() != at:
-            break
-        at = match.end()
         if kind in _OPERANDS:
-            subtype = Token.LOGICAL if value in ("TRUE", "FALSE") else _OPERANDS[kind]
-            found.append(Token(value, Token.OPERAND, subtype))
+            found.append(_operand(value, kind))
             last = Token.OPERAND
         elif kind == "blank":
             found.append(Token(value[0], Token.WSPACE))
@@ -134,9 +131,16 @@ def tokens(formula):
             found.append(token)
             last = Token.CLOSE
             deep -= token.type == Token.FUNC
-    if at != len(formula):
+    if (1 if match is None else match.end()) != len(formula):
         raise _unreadable(formula)
     return tuple(found)
+
+
+@lru_cache(maxsize=16384)
+def _operand(value, kind):
+    """The token of an operand, one for all formulas that have it."""
+    subtype = Token.LOGICAL if value in ("TRUE", "FALSE") else _OPERANDS[kind]
+    return Token(value, Token.OPERAND, subtype)
 
 
 def _kind_of_sign(sign, last):

@@ -86,18 +86,20 @@ def put_lists(book, new_sheet, system):
     for choices in long:
         last = 2 + len(choices)
         long[choices] = (SHEET, 3, column, last)
-        of_them = [choices]
+        of_them, formats = [choices], []
         if choices == words_of(QUANTITIES):
             kinds = [units.kind_of_unit(entry.unit) for entry in quantities().values()]
             of_them.append([units.unit_of(kind, system) for kind in kinds])
             of_them.append([units.least_shown(kind, system) for kind in kinds])
+            formats = [units.format_of(kind, system) for kind in kinds]
             for at, name in enumerate(_NAMES, column):
                 book.name(name, sheet, 3, at, last, at)
-            for at, title in enumerate(("unit", "a chart shows"), column + 1):
+            for at, title in enumerate(("unit", "a chart shows at least"), column + 1):
                 sheet.put(2, at, value=title, look="column unit")
         for values in of_them:
             for row, value in enumerate(values, 3):
-                sheet.put(row, column, value=value, look="label")
+                shown = formats[row - 3] if isinstance(value, float) else None
+                sheet.put(row, column, value=value, look="label", number_format=shown)
             column += 1
     sheet.widths = [26] * max(column, 3)
     sheet.put(1, 0, value=sheet.about, look="below").span = len(sheet.widths) - 1

@@ -111,13 +111,15 @@ class _Writer:
             page.set_row(row, sheet.heights.get(row, ROW_HEIGHT))
         for (row, column), cell in sorted(sheet.cells.items()):
             self.cell(page, row, column, cell)
+        for rule, cells in _by_rule(sheet):
+            page.data_validation(*cells[0], {**_validation(rule), "other_cells": cells[1:]})
         for chart in sheet.charts:
             self.chart(page, chart)
         for picture in sheet.pictures:
             self.picture(page, picture)
         for block in sheet.heats:
             self.heat(page, block)
-        for block in sheet.verdicts:
+        for block in _joined(sheet.verdicts):
             self.verdict(page, block)
         self.dress(sheet, page)
 
@@ -143,8 +145,6 @@ class _Writer:
             page.write_number(row, column, cell.value, look)
         else:
             page.write_string(row, column, cell.value, look)
-        if cell.rule is not None:
-            page.data_validation(row, column, row, column, _validation(cell.rule))
 
     def chart(self, page, described):
         kind = {"type": "column"} if described.bars else {"type": "scatter", "subtype": "straight"}
@@ -286,6 +286,16 @@ class _Writer:
         page.set_footer(f"&L&8{CAUTION}&C&8&A&R&8page &P of &N", {"margin": 0.25})
 
 
+def _joined(blocks):
+    """The same cells in fewer blocks: those of the same columns, one below another, are one."""
+    made = []
+    for top, left, bottom, right in sorted(set(blocks), key=lambda b: (b[1], b[3], b[0])):
+        if made and made[-1][1::2] == (left, right) and top <= made[-1][2] + 1:
+            top, bottom = made[-1][0], max(made.pop()[2], bottom)
+        made.append((top, left, bottom, right))
+    return sorted(made)
+
+
 def _line(described, number, name):
     """The look of a line: in a drawing one colour for left and one for right."""
     if not described.limits:
@@ -300,6 +310,16 @@ def _stored(value):
     if isinstance(value, CellError):
         return value.code
     return "" if value is None else value
+
+
+def _by_rule(sheet):
+    """[(a `Rule` of a sheet, the cells that it holds)]."""
+    found = {}
+    for (row, column), cell in sorted(sheet.cells.items()):
+        if cell.rule is not None:
+            alike = tuple(vars(cell.rule).values())
+            found.setdefault(alike, (cell.rule, []))[1].append([row, column, row, column])
+    return found.values()
 
 
 def _validation(rule):

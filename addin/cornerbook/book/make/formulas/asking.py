@@ -60,6 +60,8 @@ class _Formula:
 
         Raises `Trouble` for one with a part left out, which stays as it is.
         """
+        if self.tree[:2] != ("call", "IF"):
+            return None
         parts = parts_of_if(self.text)
         if len(parts) != 3:
             return None

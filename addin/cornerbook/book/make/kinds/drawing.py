@@ -82,7 +82,7 @@ def _check_view(block, trouble):
     {
         "title": needed(TEXT), "tables": needed(list_of(TEXT)), "across": needed(TEXT),
         "up": needed(TEXT), "range_across": needed(LIST), "range_up": needed(LIST),
-        "width": NUMBER, "across_of": TEXT, "up_of": TEXT, "if_there": TRUTH,
+        "width": NUMBER, "height": NUMBER, "across_of": TEXT, "up_of": TEXT, "if_there": TRUTH,
     },
     check=_check_view,
 )  # fmt: skip
@@ -90,7 +90,8 @@ def drawing(page, block):
     """A view to scale: lines of tables above, across and up being two of x, y and z.
 
     across_of, up_of: lengths of the scenario of which that range is given in parts, so that a
-    larger car has a larger picture. if_there: leave it out where a table is not in the workbook.
+    larger car has a larger picture. width, height: in pixels, as wide as that unless it were
+    higher than that. if_there: leave it out where a table is not in the workbook.
     """
     lines = []
     if block.get("if_there") and any(name not in page.tables for name in block["tables"]):
@@ -112,11 +113,11 @@ def drawing(page, block):
         *_range(page, block, "range_across", "across_of"),
         *_range(page, block, "range_up", "up_of"),
     ]
-    width = int(block.get("width", 720))
-    # The plot's own area, inside the chart, has the shape of the range: so it is to scale.
-    inside = width * (1.0 - 2.0 * MARGIN)
-    tall = inside * (ends[3] - ends[2]) / (ends[1] - ends[0])
-    height = round(tall / (1.0 - 2.0 * MARGIN))
+    # The plot's own area has the shape of the range, and the chart, with the same share free on
+    # every side: so it is to scale.
+    shape = (ends[3] - ends[2]) / (ends[1] - ends[0])
+    width = int(min(block.get("width", 720), block.get("height", math.inf) / shape))
+    height = round(width * shape)
     unit = units.unit_of("length", page.system)
     chart = Chart(
         f"{page.filled(block['title'])} ({unit})", (page.row, page.column), (width, height),
