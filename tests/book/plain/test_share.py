@@ -334,3 +334,13 @@ def test_a_formula_of_its_own_within_an_array_is_told(grown):
     cells = {"E1": ArrayFormula("E1:F3", "=A1:A3*{1,2}"), "F1": "=CORNER.CASTER(Front)"}
     with pytest.raises(Trouble, match="the array of Notes!E1 runs over F1, which has a formula"):
         share(grown({"A1": 1, "A2": 2, "A3": 3, **cells}))
+
+
+def test_an_error_among_what_is_given_is_no_fault(grown):
+    """In a program the error goes through; the block's own row is told as any without a number."""
+    path = grown({"F1": "=1/0", "A1": "=CORNER.CAMBER(Front,F1)", "A2": "=CORNER.TRAIL(Front)"})
+    book = openpyxl.load_workbook(path)
+    book["My points"]["D5"] = "=1/0"
+    book.save(path)
+    copy = shared(path)
+    assert all(formula_of(copy, address) is not None for address in ("A1", "A2"))

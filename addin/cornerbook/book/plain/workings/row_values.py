@@ -1,5 +1,6 @@
 """What the steps of a table come to in each of its rows, as the workbook stands."""
 
+from ....geometry.numbers import NAN
 from ...file.cell_error import CellError
 from ..recorded.work import worker
 
@@ -38,7 +39,8 @@ class RowValues:
                 elif step.kind == "constant":
                     values.append(step.what)
                 else:
-                    values.append(self._read(step.what, row))
+                    value = self._read(step.what, row)
+                    values.append(NAN if isinstance(value, CellError) else value)
             self._known.append(values)
 
     def of(self, row, step):
