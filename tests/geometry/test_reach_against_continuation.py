@@ -27,8 +27,8 @@ NEAR = 1e-6
 """Of the way to a limit, on either side of it: there the angles still differ by some 0.05 degrees
 between the two assemblies that meet, as by the square root of it, well above any rounding."""
 
-ROUNDING = 1e-8
-"""In mm, some ten thousand roundings of a place."""
+ROUNDING = 1e-7
+"""In mm: a pose is given if it misses its height by less than 1e-10 of the upright's length."""
 
 SAME = 1e-8
 """Of a limit: both sides know the end of the way by its square, so to nearly all digits."""
