@@ -9,6 +9,7 @@ from cornerbook.book.file.cell_error import CellError
 from cornerbook.book.file.package import Package
 from cornerbook.book.formula.values import Values
 from cornerbook.book.study.many.cells import ManyCells
+from cornerbook.book.study.many.functions import ManyFunctions
 from cornerbook.book.study.many.numbers import Cars, Many, NotForMany
 from cornerbook.catalogue import FORMULAS, call
 from cornerbook.cells.example import EXAMPLE, TABLES
@@ -127,14 +128,23 @@ ORDINARY = [
     "=IFERROR(SQRT(B1-3),9)", "=COSH(B1)", '=IF(IF(B1>3,"a","b")="a",1,2)', "=SMALL(B1:B3,2)",
     "=MATCH(B1,{2,2.5,3,3.5})", "=LEN(B1&B5)", "=CHOOSE(B1,1,2,4,8)", "=IFERROR(1/B4,B1)",
     "=SUMPRODUCT((B1:B3>1)*B1:B3)", "=IFNA(INDEX(B1:B3,B2),7)",
+    '=VLOOKUP("p",C1:E2,2,FALSE)', '=VLOOKUP("q",C1:E2,2,FALSE)', '=VLOOKUP("p",C1:E2,3,FALSE)',
+    "=VLOOKUP(2.1,B2:C3,1)", '=VLOOKUP("p",C1:E2,IF(B1>3,2,3),FALSE)',
+    '=HLOOKUP("q",C4:D5,2,FALSE)', "=HLOOKUP(B2,C5:D5,1)", '=IFERROR(VLOOKUP("p",C1:E2,3,FALSE),9)',
 ]  # fmt: skip
+
+TABLE = {
+    "C1": "p", "D1": "=B1", "E1": "=IF(B1>3,1/B4,B2)", "C2": "q", "D2": "=B1>3",
+    "C4": "p", "D4": "q", "C5": 0.0, "D5": "=B2*2-2",
+}  # fmt: skip
+"""What is looked up; a number, a truth and an error among it."""
 
 
 @pytest.mark.parametrize("formula", ORDINARY)
 def test_ordinary_formulas_as_for_one_car(formula, tmp_path):
     """B1, B2 and B3 are spread about 3, 2 and 0.5; B4 is 0 and B5 a text."""
     count = 12
-    ends = {"B1": 3.0, "B2": 2.0, "B3": 0.5, "B4": 0.0, "B5": "word", "A1": formula}
+    ends = {"B1": 3.0, "B2": 2.0, "B3": 0.5, "B4": 0.0, "B5": "word", "A1": formula, **TABLE}
     cells = opened(written(tmp_path / "car.xlsx", EXAMPLE, ends))
     draw = np.random.default_rng(2)
     amounts = {("Notes", a): draw.uniform(-0.6, 0.6, count) for a in ("B1", "B2", "B3")}
@@ -153,6 +163,22 @@ def test_ordinary_formulas_as_for_one_car(formula, tmp_path):
             assert math.isnan(found[car])
     if formula not in ("=IF(B1=B1,1,0)", "=IF(B1<>B2,1,0)"):
         assert len(varied) > 1, "this formula does not tell the cars apart"
+
+
+@pytest.mark.parametrize(
+    "formula",
+    ['=VLOOKUP("p",C1:E2,2,FALSE)', '=HLOOKUP("q",C4:D5,2,FALSE)', '=VLOOKUP("q",C1:D2,2,0)'],
+)
+def test_what_is_found_alike_is_found_once(formula, tmp_path, monkeypatch):
+    """A list has the same labels in every car: cars do not look through it one by one."""
+    cells = opened(
+        written(tmp_path / "car.xlsx", EXAMPLE, {"A1": formula, "B1": 3.0, "B2": 2.0, **TABLE})
+    )
+    amounts = {("Notes", cell): np.array([-0.5, 0.5]) for cell in ("B1", "B2")}
+    cells.spread_cells(amounts)
+    monkeypatch.delattr(ManyFunctions, "_one_by_one")
+    (found,) = cells.evaluate([("Notes", "A1")], amounts, 2)
+    assert found[0] != found[1]
 
 
 @pytest.mark.parametrize(

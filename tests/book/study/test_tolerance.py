@@ -9,6 +9,7 @@ import numpy as np
 import openpyxl
 import pytest
 from cornerbook.book.file.trouble import Trouble
+from cornerbook.book.study.tolerance import built
 from cornerbook.book.study.tolerance import draws as module
 from cornerbook.book.study.tolerance.figures import PERCENTS
 from cornerbook.book.study.tolerance.run import tolerance
@@ -314,6 +315,20 @@ def test_cars_at_once_or_some_at_a_time(book, monkeypatch):
         assert np.abs(whole.values[i][:, None] - [result.low, result.high]).min() > rounding[i]
     assert whole.passing == pieces.passing
     assert np.array_equal(whole.inside, pieces.inside, equal_nan=True)
+
+
+def test_values_in_a_file_are_those_in_memory(book, monkeypatch):
+    """More than fits into memory is held in a file; every figure is the same."""
+    study = Study(book)
+    amounts = study.amounts(1.0)
+    held = study.run(amounts, "normal", 500, 7)
+    monkeypatch.setattr(built, "IN_MEMORY", 1000)
+    filed = study.run(amounts, "normal", 500, 7)
+    assert isinstance(filed.values, np.memmap) and not isinstance(held.values, np.memmap)
+    for name in ("values", "mean", "deviation", "percentiles", "missing", "inside", "slopes"):
+        assert np.array_equal(getattr(held, name), getattr(filed, name), equal_nan=True), name
+    assert held.passing == filed.passing
+    assert held.without == filed.without
 
 
 def test_cars_that_do_not_assemble_are_outside(tmp_path):

@@ -238,14 +238,16 @@ class Book:
         self.title = title
         self.sheets = []
         self.names = {}
+        self._taken = set()
         self.judged = []
         self.promised = set()
         self.asked = frozenset()
 
     def name(self, name, sheet, top, left, bottom, right):
         """Give a block of cells a name; raises `Trouble` if the name is taken."""
-        if name.lower() in (known.lower() for known in self.names):
+        if name.lower() in self._taken:
             raise Trouble(f"the name {name} is given twice")
+        self._taken.add(name.lower())
         self.names[name] = (sheet, top, left, bottom, right)
 
     def sheet(self, name):

@@ -22,6 +22,8 @@ arrays: the function takes arrays in place of floats as well, one value of each 
 an array then (NaN in it where it would raise). Without it, cars go through it one by one. NaN in
 what it is given stands for a car that has no number there, and the function's value for that car
 is not asked for, unless it is `blind`: one that passes over what is no number.
+found_by: of a function that shows one of the cells it is given, what is to be asked to find it, a
+function of the same arguments that lists it. Where no car differs in that, the cell is found once.
 """
 
 from ...file.trouble import Trouble
@@ -36,15 +38,19 @@ WHOLE = ("cells", "array", "place")
 class Function:
     """A spreadsheet function. Made by `function`; `least` and `most` count its arguments."""
 
-    __slots__ = ("_kinds_of", "again", "arrays", "blind", "kinds", "least", "most", "name", "work")
+    __slots__ = (
+        "_kinds_of", "again", "arrays", "blind", "found_by", "kinds", "least", "most", "name",
+        "work",
+    )  # fmt: skip
 
-    def __init__(self, name, work, kinds, again=0, arrays=False, blind=False):
+    def __init__(self, name, work, kinds, again=0, arrays=False, blind=False, found_by=None):
         self.name = name
         self.work = work
         self.kinds = tuple(kind.rstrip("?.") for kind in kinds)
         self.again = again if kinds and kinds[-1].endswith("...") else 0
         self.arrays = arrays
         self.blind = blind
+        self.found_by = found_by
         self.least = sum("?" not in kind for kind in kinds)
         self.most = None if self.again else len(kinds)
         self._kinds_of = {}
@@ -80,12 +86,12 @@ class Function:
         return str(self.least) if self.most == self.least else f"{self.least} to {self.most}"
 
 
-def function(names, *kinds, again=1, arrays=False, blind=False):
+def function(names, *kinds, again=1, arrays=False, blind=False, found_by=None):
     """Declare a function under one name or more, parted by spaces; see above."""
 
     def declare(work):
         for name in names.split():
-            FUNCTIONS[name] = Function(name, work, kinds, again, arrays, blind)
+            FUNCTIONS[name] = Function(name, work, kinds, again, arrays, blind, found_by)
         return work
 
     return declare

@@ -61,13 +61,21 @@ def _shown(value):
     return float(value) if isinstance(value, bool) else value
 
 
-@function("VLOOKUP", "value", "array", "whole", "truth?")
+def _with_first_column(wanted, table, *others):
+    return [wanted, *others, *(row[0] for row in rows_of(table))]
+
+
+@function("VLOOKUP", "value", "array", "whole", "truth?", found_by=_with_first_column)
 def in_first_column(wanted, table, column, is_sorted=True):
     """What stands in a column, in the row whose first cell is looked for."""
     return _beside(wanted, rows_of(table), column, is_sorted)
 
 
-@function("HLOOKUP", "value", "array", "whole", "truth?")
+def _with_first_row(wanted, table, *others):
+    return [wanted, *others, *rows_of(table)[0]]
+
+
+@function("HLOOKUP", "value", "array", "whole", "truth?", found_by=_with_first_row)
 def in_first_row(wanted, table, row, is_sorted=True):
     """What stands in a row, in the column whose first cell is looked for."""
     return _beside(wanted, _columns(rows_of(table)), row, is_sorted)

@@ -31,6 +31,8 @@ def missing(content, whole):
     bare = is_bare(lambda label: has("corner", "front", label))
     one_joint = all(has("column", label) for label in (_WHEEL, _UPPER, _PINION))
     for path in leaves(whole):
+        if has(*path):
+            continue
         needless = (
             # A wish that is given is one as it stands: what it leaves out is no limit.
             (path[0] == "wanted" and any(has(*key.split(".")) for key in keys_of_wish(path[1])))
@@ -40,7 +42,7 @@ def missing(content, whole):
             or (one_joint and path == ("column", _LOWER))
             or (has(*_OF_A_WHOLE) and _may_be_blank(path))
         )
-        if not needless and not has(*path):
+        if not needless:
             yield path
 
 

@@ -8,6 +8,7 @@ worked out from that has NaN too: a comparison with it, or a value in place of a
 up.
 """
 
+import contextlib
 import math
 
 import numpy as np
@@ -16,7 +17,7 @@ from ....cells.mend import is_number
 from ...formula.ranges import single
 from .columns import Column
 from .dependence import Dependence
-from .numbers import Cars
+from .numbers import Cars, NotForMany
 from .values import ManyValues
 
 
@@ -54,11 +55,32 @@ class ManyCells:
         """
         return [_as_array(value, count) for value in self.shown(wanted, amounts, count)]
 
+    def evaluate_each(self, wanted, amounts, count):
+        """The same; for a cell that cannot be had its `NotForMany`, and the rest are had."""
+
+        def had(values, cell):
+            try:
+                return _as_array(single(values.at(cell)), count)
+            except NotForMany as problem:
+                return problem
+
+        with self._values(amounts, count) as values:
+            return [had(values, cell) for cell in wanted]
+
     def shown(self, wanted, amounts, count):
         """The same, as the cells show it: a `Column`, or what it is for every car."""
-        with np.errstate(all="ignore"):
-            found = ManyValues(self.values, self._dependence, self._still, amounts, Cars(count))
-            return [single(found.at(cell)) for cell in wanted]
+        with self._values(amounts, count) as values:
+            return [single(values.at(cell)) for cell in wanted]
+
+    @contextlib.contextmanager
+    def _values(self, amounts, count):
+        """The `ManyValues` of these cars."""
+        values = ManyValues(self.values, self._dependence, self._still, amounts, Cars(count))
+        try:
+            with np.errstate(all="ignore"):
+                yield values
+        finally:
+            values.let_go()
 
 
 def _as_array(value, count):

@@ -33,7 +33,13 @@ class ManyFunctions:
             return self._asked_of(function, values[0])
         if function.arrays and all(kind in _OF_ARRAYS for kind in differing):
             return self._at_once(function, values, kinds)
+        if function.found_by is not None and not self._differ(function.found_by(*values)):
+            return _as_number(self.work(function, values, kinds))
         return self._one_by_one(function, values, kinds)
+
+    @staticmethod
+    def _differ(values):
+        return any(isinstance(value, Column) for value in values)
 
     def _one_by_one(self, function, values, kinds):
         """The function's value for each car."""
@@ -118,6 +124,14 @@ class ManyFunctions:
             found = np.broadcast_to(found, (self.cars.count,))
         is_logical = found.dtype == bool
         return found.astype(float) if found.dtype != float else found, is_logical
+
+
+def _as_number(value):
+    """What a cell that was found is shown as: a truth as a number."""
+    if not isinstance(value, Column) or not value.is_logical:
+        return value
+    others = {c: float(v) if isinstance(v, bool) else v for c, v in value.others.items()}
+    return Column(value.array, value.cars, others, missing=value.missing)
 
 
 class _Taken:

@@ -30,6 +30,13 @@ class ManyValues:
         self._tables = {}
         self._mixed = {}
 
+    def let_go(self):
+        """Let go of all values at once: with its evaluator, which keeps corners, this stands in
+        circles, and Python would look for these much later."""
+        for values in (self.known, self._ranges, self._tables, self._mixed):
+            values.clear()
+        del self.evaluator.functions, self.evaluator.formulas, self.evaluator
+
     def at(self, cell):
         """A cell's value: a `Column`, or what it is for every car; a table of them for an array."""
         if not self.dependence.differs(cell):

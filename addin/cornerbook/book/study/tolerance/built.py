@@ -1,9 +1,14 @@
 """Many cars worked out from one workbook."""
 
+import tempfile
+
 import numpy as np
 
 from ..many.numbers import NotForMany
 from .lines import Lines
+
+IN_MEMORY = 2**28
+"""Bytes of all values that are held in memory; more are held in a file, which goes by itself."""
 
 
 class Built:
@@ -25,7 +30,7 @@ class Built:
 
     def _work_out(self, draws, progress):
         """Work out all cars; false if a result had to be left out, to begin again without."""
-        self.values = np.empty((len(self.results), draws.cars))
+        self.values = _room(len(self.results), draws.cars)
         lines = Lines(len(self.results), len(self.amounts))
         wanted = [result.cell for result in self.results]
         drawn = np.array([result.drawn for result in self.results])
@@ -54,9 +59,17 @@ class Built:
 
     def _leave_out(self, moved, count):
         """Leave out the results that cannot be had for some cars, where they differ."""
-        for result in list(self.results):
-            try:
-                self.cells.evaluate([result.cell], moved, count)
-            except NotForMany as problem:
+        cells = [result.cell for result in self.results]
+        found = self.cells.evaluate_each(cells, moved, count)
+        for result, values in zip(list(self.results), found, strict=True):
+            if isinstance(values, NotForMany):
                 self.results.remove(result)
-                self.left_out.append((result.name, f"it needs {problem}"))
+                self.left_out.append((result.name, f"it needs {values}"))
+
+
+def _room(results, cars):
+    """An array of shape (results, cars) to be filled."""
+    if results * cars * 8 <= IN_MEMORY:
+        return np.empty((results, cars))
+    with tempfile.TemporaryFile() as held:
+        return np.memmap(held, dtype=float, shape=(results, cars))

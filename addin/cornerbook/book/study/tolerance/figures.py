@@ -17,17 +17,21 @@ class Figures:
     """
 
     def __init__(self, values):
-        known = np.isfinite(values)
         results, cars = values.shape
-        count = known.sum(axis=1)
-        self.missing = cars - count
-        self.without = int((~known).any(axis=0).sum())
+        self.missing, without = np.zeros(results, dtype=int), np.zeros(cars, dtype=bool)
         self.mean, self.deviation = np.full(results, np.nan), np.full(results, np.nan)
         self.percentiles = np.full((results, len(PERCENTS)), np.nan)
-        for i in np.flatnonzero(count > 1):
-            own = values[i] if known[i].all() else values[i, known[i]]
-            self.mean[i], self.deviation[i] = own.mean(), own.std(ddof=1)
-            self.percentiles[i] = np.percentile(own, PERCENTS)
+        # One by one: all of them together may be more than fits into memory.
+        for i, own in enumerate(values):
+            lacking = ~np.isfinite(own)
+            self.missing[i] = lacking.sum()
+            if self.missing[i]:
+                without |= lacking
+                own = own[~lacking]
+            if len(own) > 1:
+                self.mean[i], self.deviation[i] = own.mean(), own.std(ddof=1)
+                self.percentiles[i] = np.percentile(own, PERCENTS)
+        self.without = int(without.sum())
         self.steady = self.deviation <= SAME * np.maximum(1.0, np.abs(self.mean))
 
     def shares(self, slopes, variance):

@@ -50,14 +50,20 @@ class Study:
             (name, why) for name, cell, why in finder.left_out if self.cells.differs(*cell)
         ]
         self.results = []
-        still = {cell: np.zeros(2) for cell in spread}
-        for result in found:
-            if self.cells.differs(*result.cell):
-                why = self._unfit(result, still)
-                if why is None:
-                    self.results.append(result)
-                else:
-                    self.left_out.append((result.name, why))
+        self._take([result for result in found if self.cells.differs(*result.cell)])
+
+    def _take(self, results):
+        """Take the results that can be worked out for many cars, as drawn like a single car's."""
+        still = {cell: np.zeros(2) for cell in self.cells.spread}
+        cells = [result.cell for result in results]
+        for result, found in zip(results, self.cells.evaluate_each(cells, still, 2), strict=True):
+            if isinstance(found, NotForMany):
+                self.left_out.append((result.name, f"it needs {found}"))
+            elif not np.all(np.abs(found - result.drawn) <= SAME * max(1.0, abs(result.drawn))):
+                why = "for many cars at once its value as drawn is not the same"
+                self.left_out.append((result.name, why))
+            else:
+                self.results.append(result)
 
     def _block(self, place):
         sheet, top, left, bottom, right = place
@@ -84,19 +90,6 @@ class Study:
                 if not self.unit and isinstance(unit, str):
                     self.unit = unit.strip()
         return SpreadBlock(name, points)
-
-    def _unfit(self, result, still):
-        """Why a result cannot be worked out for many cars; None where it can.
-
-        Held to the single car's own value, as drawn.
-        """
-        try:
-            (found,) = self.cells.evaluate([result.cell], still, 2)
-        except NotForMany as problem:
-            return f"it needs {problem}"
-        if not np.all(np.abs(found - result.drawn) <= SAME * max(1.0, abs(result.drawn))):
-            return "for many cars at once its value as drawn is not the same"
-        return None
 
     def amounts(self, within=None, file=None):
         """The `Amount`s for one tolerance, or as a file has them, or for the default."""
