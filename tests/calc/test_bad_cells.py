@@ -8,7 +8,7 @@ import random
 
 import pytest
 
-from tests.fuzz.cells import KINDS, Cells, found, strayed
+from tests.fuzz.cells import KINDS, Cells, everything, found, strayed
 from tests.support.looking import looked_into
 
 OFTEN = 12
@@ -119,3 +119,25 @@ def test_a_cell_that_would_be_told_of(calc):
         ((errors, rows),) = book.edited([("Sheet1", "A1", None)], [("Sheet1", "B1")])
         assert set(errors) == {("Sheet1", "B1")} and rows == [[[None]]]
         assert book.errors() == {} and book.value("Sheet1", "B1") == 1.0
+
+
+def test_a_word_in_a_wish_is_told_by_its_cell_wherever_the_wish_stands(opened, cells, starter):
+    """No cell passes on the word itself, and none sends to another cell that does."""
+    row = next(c.row for c in looked_into(starter)["Wanted"]["A"] if c.value == "Mechanical trail")
+    edits = [("Wanted", f"{column}{row}", "22 mm") for column in "BCD"]
+    areas = cells.areas
+    before = everything(cells, opened.seen(areas))
+    for edit, (errors, rows) in zip(edits, opened.edited(edits, areas), strict=True):
+        assert set(errors) <= cells.swept
+        said = f"# Wanted!{edit[1]}: a number was expected"
+        now = everything(cells, rows)
+        changed = {place: value for place, value in now.items() if value != before[place]}
+        assert changed.pop(edit[:2]) == "22 mm"
+        texts = [v for v in changed.values() if isinstance(v, str) and v not in ("", "not known")]
+        assert texts.count(said) >= 7, edit
+        others = [t for t in texts if t != said and not t.startswith("cornerbook solve ")]
+        assert all(" of " in text and "no number" not in text for text in others), others
+        # The note beside the result tells it whole, where the wish's own column is narrow.
+        if not edit[1].startswith("C"):
+            assert any(value == said for (sheet, cell), value in changed.items()
+                       if sheet == "Measures" and cell.startswith("H"))  # fmt: skip

@@ -126,6 +126,22 @@ def test_every_part_of_the_given_workbook_is_kept(car):
     assert sheets[1] == [*sheets[0], "Import functions", "xlwings.conf"]
 
 
+def test_parts_are_told_apart_by_more_than_capitals(car):
+    """ECMA-376, part 2: names are alike in capitals and small letters, and none stands twice."""
+    shouted = io.BytesIO()
+    with zipfile.ZipFile(shouted, "w") as archive:
+        for name, content in parts(car).items():
+            archive.writestr(name if name.startswith("[") else name.upper(), content)
+    found = parts(prepare_macro_workbook(shouted.getvalue()))
+    assert len({name.lower() for name in found}) == len(found)
+    assert len(found) == len(parts(prepare_macro_workbook(car)))
+    twice = io.BytesIO(car)
+    with zipfile.ZipFile(twice, "a") as archive:
+        archive.writestr("XL/styles.xml", "<styleSheet/>")
+    with pytest.raises(InstallError, match="is it damaged"):
+        prepare_macro_workbook(twice.getvalue())
+
+
 def test_the_same_gives_the_same_bytes(car):
     assert prepare_macro_workbook(car) == prepare_macro_workbook(car)
     assert prepare_macro_workbook() == prepare_macro_workbook()

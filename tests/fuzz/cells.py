@@ -115,12 +115,12 @@ def found(book, cells, edits, together=5):
 
 def strayed(book, cells, edits, together=5):
     """(edit, what is to be looked at) of words in place of numbers, by every cell of the book."""
-    before = _everything(cells, book.seen(cells.areas))
+    before = everything(cells, book.seen(cells.areas))
     edits = [edit for edit in edits if isinstance(edit[2], str) and cells.is_number(*edit[:2])]
     for start in range(0, len(edits), together):
         some = edits[start : start + together]
         for edit, (_, rows) in zip(some, book.edited(some, cells.areas), strict=True):
-            now = _everything(cells, rows)
+            now = everything(cells, rows)
             changed = {place: now[place] for place, was in before.items() if now[place] != was}
             changed.pop(edit[:2])
             for place, value in changed.items():
@@ -135,7 +135,7 @@ def strayed(book, cells, edits, together=5):
                 yield edit, f"is named by none of {sorted(said)[:3]}"
 
 
-def _everything(cells, rows):
+def everything(cells, rows):
     """{(sheet, cell): value} of all areas."""
     found = {}
     for (sheet, area), values in zip(cells.areas, rows, strict=True):

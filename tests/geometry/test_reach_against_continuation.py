@@ -27,6 +27,9 @@ NEAR = 1e-6
 """Of the way to a limit, on either side of it: there the angles still differ by some 0.05 degrees
 between the two assemblies that meet, as by the square root of it, well above any rounding."""
 
+ROUNDING = 1e-7
+"""In mm: a pose is given if it misses its height by less than 1e-10 of the upright's length."""
+
 SAME = 1e-8
 """Of a limit: both sides know the end of the way by its square, so to nearly all digits."""
 
@@ -105,7 +108,9 @@ def assert_told(said, limit):
 @pytest.mark.parametrize("corners", KINDS)
 def test_what_is_within_the_limit_is_reached_and_the_sentence_gives_it(corners, way):
     limits = gone(corners, way)
-    within, beyond = ([limits * share, 0.0 * limits] for share in (1.0 - NEAR, 1.0 + NEAR))
+    # A corner may be drawn at its end: a part of so little is less than a rounding.
+    farther = limits * (1.0 + NEAR) + np.copysign(ROUNDING, limits)
+    within, beyond = ([travel, 0.0 * limits] for travel in (limits * (1.0 - NEAR), farther))
     if not way[0]:
         within, beyond = within[::-1], beyond[::-1]
     many = corners.linkages()
@@ -127,20 +132,23 @@ def test_what_is_within_the_limit_is_reached_and_the_sentence_gives_it(corners, 
         assert closes(corner, *(shown if way[0] else shown[::-1])), number
 
 
-# Of 400 corners these took the most: their paths wind, or pass close by an end before the limit.
+# Of some hundreds of corners these took the most: their paths wind, or pass close by an end before
+# the limit. Of the last two, the one all but turns back at 0.71 of its limit.
 HARD = [
-    (moved_about, 42, 276, (FAR, 0.0)),
-    (moved_about, 41, 216, (-FAR, 0.0)),
-    (short_armed, 42, 206, (-FAR, 0.0)),
-    (short_armed, 42, 334, (-FAR, 0.0)),
-    (short_armed, 43, 278, (-FAR, 0.0)),
-    (random_corners, 43, 140, (-FAR, 0.0)),
+    (moved_about, 42, 400, 276, (FAR, 0.0)),
+    (moved_about, 41, 400, 216, (-FAR, 0.0)),
+    (short_armed, 42, 400, 206, (-FAR, 0.0)),
+    (short_armed, 42, 400, 334, (-FAR, 0.0)),
+    (short_armed, 43, 400, 278, (-FAR, 0.0)),
+    (random_corners, 43, 400, 140, (-FAR, 0.0)),
+    (moved_about, 12, 1000, 315, (-FAR, 0.0)),
+    (moved_about, 103, 1000, 91, (FAR, 0.0)),
 ]
 
 
-@pytest.mark.parametrize("make, seed, number, way", HARD)
-def test_corners_that_are_hard_to_follow_are_followed_up_to_the_limit(make, seed, number, way):
-    corners = make(seed, 400)
+@pytest.mark.parametrize("make, seed, count, number, way", HARD)
+def test_a_corner_hard_to_follow_is_followed_up_to_the_limit(make, seed, count, number, way):
+    corners = make(seed, count)
     corners = Corners(
         {name: at[number : number + 1] for name, at in corners.points.items()},
         {name: value[number : number + 1] for name, value in corners.values.items()},

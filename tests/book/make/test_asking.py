@@ -4,8 +4,10 @@ import pytest
 from cornerbook.book.formula.parse import nodes, parse
 from cornerbook.book.make import build
 from cornerbook.book.make.formulas.asking import PASSED_BY, ask_first
+from cornerbook.book.make.formulas.computing import compute
+from cornerbook.book.make.formulas.holding import wrong_formulas
 from cornerbook.book.make.formulas.references import References
-from cornerbook.book.make.model import Book, Sheet
+from cornerbook.book.make.model import Book, Sheet, Typed
 from cornerbook.book.make.new import make
 
 ORDER = frozenset(("<", ">", "<=", ">="))
@@ -109,11 +111,24 @@ def test_a_point_of_a_sweep_that_a_result_picks_is_not_shown_as_an_error(asked):
     assert wrong == []
 
 
-@pytest.mark.parametrize("formula", ["=(IF(A1>0,1/A1,2))", "=IF(A1>0,1/A1,)", "=IF(,1/A1,2)"])
-def test_an_if_in_brackets_or_with_a_part_left_out_is_no_fault(formula):
+@pytest.mark.parametrize(
+    "formula, value",
+    [
+        ("=(IF(A1>0,1/A1,2))", 0.5), ("=IF(A1>0,1/A1,)", 0.5), ("=IF(,1/A1,2)", 2.0),
+        ("=1+IF(,1/A1,2)", 3.0), ("=A1*-IF(,A1,2)", -4.0), ("=1+IF(IF(,A1,2),IF(A1,,7),3)", 1.0),
+        ("=A1+IFERROR(1/0,)", 2.0), ("=SUM(IF(,A1:A2,2),A1)", 4.0), ("=ROUND(A1/3,)", 1.0),
+        ("=A1+IF(ISNUMBER(A1),,3)", 2.0), ("=1+INDEX(A1:A1,)", 3.0),
+    ],
+)  # fmt: skip
+def test_brackets_and_parts_left_out_are_no_fault(formula, value):
+    """What is left out counts as nothing: as FALSE where it is asked, else as 0."""
     book, sheet = Book("mine"), Sheet("Mine")
     book.sheets.append(sheet)
-    sheet.put(0, 0, value=2.0, look="input")
+    sheet.put(0, 0, value=2.0, look="input").typed = Typed(("a",), None, "number")
     cell = sheet.put(0, 1, formula=formula)
-    ask_first(book, References(book))
-    assert formula[1:-1] in cell.formula
+    references = References(book)
+    assert not list(wrong_formulas(book, references, lambda _: False))
+    trees = ask_first(book, references)
+    assert formula[1:-1] in cell.formula or cell.formula.startswith("=IF(ISNUMBER(A1)")
+    compute(book, references, trees)
+    assert cell.value == pytest.approx(value)

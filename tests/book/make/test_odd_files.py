@@ -147,6 +147,11 @@ def said(tmp_path):
         ('file = "signs.png"', f'file = "{"n" * 300}"', "there is no picture"),
         ("range_up = [0, 600]", "range_up = [0, nan]", "range_up is no range"),
         ("range_up = [0, 600]", "range_up = [0, 1e-320]", "more than 10 times the other"),
+        ("range_up = [0, 600]", 'range_up = [0, "x"]', "range_up is no range"),
+        ('{ label = "Other", values = ["down", "=Half", 5.5] }', "inf",
+         "a row is a number; { label = ..., values = ... } was expected"),
+        ('values = ["down", "=Half", 5.5]', "values = 5",
+         'in the row "Other" the key "values" is a number; a list'),
         ('["line"]', "[1]", 'the list "tables" has a number; a text was expected'),
         ('points = ["lower ball joint", "", "upper ball joint"]', "points = [true]",
          'the list "points" has true or false; a text was expected'),
@@ -193,6 +198,26 @@ def test_an_odd_value_has_its_sentence_and_its_line(said, old, new, sentence):
     else:
         # A text that runs over lines may have what is wrong in its second.
         assert at <= number <= at + 1
+
+
+@pytest.mark.parametrize(
+    ("sheets", "chapter", "sentence"),
+    [
+        ("sheet = [[1]]", {}, "mine.toml, line 3: a sheet begins with [[sheet]]"),
+        ("sheet = [{ name = ['a'], block = [] }]", {}, 'the key "name" is a list'),
+        ("", {'group = "the car': 'group = ["the car', 'wanted"': 'wanted"]'},
+         'car.toml, line 2: in the chapter the key "group" is a list in square brackets'),
+    ],
+)  # fmt: skip
+def test_a_list_in_the_place_of_a_table_or_a_text(sheets, chapter, sentence, tmp_path):
+    text = find("chapters", "car").read_text(encoding="utf-8")
+    for old, new in chapter.items():
+        assert old in text
+        text = text.replace(old, new, 1)
+    (tmp_path / "car.toml").write_text(text, encoding="utf-8")
+    mine = f'title = "a"\nchapters = ["car.toml"]\n{sheets}\n'
+    (tmp_path / "mine.toml").write_text(mine, encoding="utf-8")
+    assert sentence in trouble(template=tmp_path / "mine.toml")
 
 
 def test_numbers_that_no_spreadsheet_shows_are_errors_of_the_cell(tmp_path):

@@ -333,3 +333,20 @@ def test_values_are_worked_out_where_the_file_has_none(grown):
     values = Values(Package.read(path))
     assert values.at("Notes", "A2") == 6.0
     assert values.at("Notes", "B1") == pytest.approx(call("CAMBER", EXAMPLE, 6.0))
+
+
+def test_a_formula_of_its_own_within_an_array_is_told(grown):
+    """No program makes such a file; which of the two is meant nobody knows."""
+    cells = {"E1": ArrayFormula("E1:F3", "=A1:A3*{1,2}"), "F1": "=CORNER.CASTER(Front)"}
+    with pytest.raises(Trouble, match="the array of Notes!E1 runs over F1, which has a formula"):
+        share(grown({"A1": 1, "A2": 2, "A3": 3, **cells}))
+
+
+def test_an_error_among_what_is_given_is_no_fault(grown):
+    """In a program the error goes through; the block's own row is told as any without a number."""
+    path = grown({"F1": "=1/0", "A1": "=CORNER.CAMBER(Front,F1)", "A2": "=CORNER.TRAIL(Front)"})
+    book = openpyxl.load_workbook(path)
+    book["My points"]["D5"] = "=1/0"
+    book.save(path)
+    copy = shared(path)
+    assert all(formula_of(copy, address) is not None for address in ("A1", "A2"))

@@ -388,6 +388,15 @@ def test_names_of_rows_are_taken_as_the_formulas_take_them():
     assert missed(scenario) == []
 
 
+def test_a_row_of_ones_own_may_be_named_nearly_as_a_known_one():
+    rows = LAPWING["corner"]["front"].items()
+    front = {k: [n / 25.4 for n in v] if isinstance(v, list) else v for k, v in rows}
+    front |= {k: front[k] / 25.4 for k in ("Tyre radius", "Crown radius")}
+    own = {"Upper ball joint2": [1.5, 18, 15], "Static camber2": -0.25}
+    scenario, _ = completed({"corner": {"front": front | own}}, unit="in")
+    assert own.items() <= scenario.content["corner"]["front"].items()
+
+
 def test_sizes_follow_from_a_wheel_centre():
     content = {"corner": {"front": {"Wheel centre": [0, 500, 270], "Static camber": 0}}}
     scenario, story = completed(content)

@@ -211,6 +211,8 @@ def test_a_point_of_a_jig_may_be_off_besides(book, tmp_path):
     ("text", "words"),
     [
         ("within = -1", "0 or more"),
+        ("within = " + "9" * 400, "far too large given, a length of 0 or more"),
+        ("within = 1e12", "1e\\+12 given, .* at most"),
         ('within = "1 mm"', "a text given"),
         ("within = [1, 2]", "2 lengths given"),
         ("[Fornt]\nwithin = 1", 'did you mean "Front"'),

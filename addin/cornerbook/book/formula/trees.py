@@ -41,7 +41,10 @@ class Trees:
         return self.cells[cell[0]].get(cell[1])
 
     def first_of_array(self, cell):
-        """The cell that holds the array formula in which another stands; None for any other."""
+        """The cell that holds the array formula in which another stands; None for any other.
+
+        Raises `Trouble` for a cell that has a formula of its own all the same.
+        """
         if not self._arrays:
             return None
         if self._inside is None:
@@ -64,6 +67,14 @@ class Trees:
                 for row in self.block(place):
                     self._inside.update(dict.fromkeys(row, first))
                 self._inside.pop(first, None)
+        for sheet in {first[0] for first in self._arrays}:
+            for address, content in self.cells[sheet].items():
+                first = content.formula is not None and self.first_of_array((sheet, address))
+                if first:
+                    raise Trouble(
+                        f"the array of {sheet}!{first[1]} runs over {address}, which has a formula "
+                        "of its own; take one of them out"
+                    )
 
     def array_place(self, first):
         """The range that an array formula fills from its first cell."""

@@ -115,7 +115,9 @@ class Asked:
 
     def _keys_of_typed(self, template):
         """The keys of what is typed besides; of a sheet of ours that is not made, its table."""
-        made = {sheet.get("name") for part in template.parts for sheet in part.sheets}
+        sheets = [sheet for part in template.parts for sheet in part.sheets]
+        names = [sheet.get("name") for sheet in sheets if isinstance(sheet, dict)]
+        made = {name for name in names if isinstance(name, str)}
         for sheet in sheets_of_ours() - made:
             yield f"{TYPED}.{sheet}"
         for sheet, words in self._typed:

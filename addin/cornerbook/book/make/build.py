@@ -30,12 +30,12 @@ def build(template, scenario, system="mm", target="calc", pictures=None, mistake
     builder = _Builder(template, scenario, mistakes, system, pictures)
     builder.place()
     builder.asked.hold_keys(template)
-    builder.hold_formulas()
+    book = builder.book
+    references = References(book)
+    builder.hold_formulas(references)
     mistakes.hold()
     if ready is not None:
         ready()
-    book = builder.book
-    references = References(book)
     trees = ask_first(book, references)
     for sheet in book.sheets:
         sheet.close_gaps()
@@ -213,9 +213,9 @@ class _Builder:
         kept = [row for number, row in enumerate(block["rows"]) if number not in wrong]
         return {**block, "rows": kept}
 
-    def hold_formulas(self):
+    def hold_formulas(self, references):
         """Keep the mistakes of all formulas."""
-        for trouble in wrong_formulas(self.book, self.lost.is_in):
+        for trouble in wrong_formulas(self.book, references, self.lost.is_in):
             self.keep(trouble)
 
     def compute(self, references, trees):

@@ -46,8 +46,8 @@ class Chapter(Sheets):
         for where, said in wrong_keys(head, _TOP, "the chapter", ()):
             found.take(file.at(said, *where))
         super().__init__(file, found)
-        self.about = head.get("about", "")
-        self.group = head.get("group")
+        self.about = _text(head, "about") or ""
+        self.group = _text(head, "group")
         self.needs = _texts(head, "needs")
         self.needs_anywhere = _texts(head, "needs_anywhere")
         for key in ("needs", "needs_anywhere"):
@@ -96,6 +96,11 @@ def chapter_in(path, mistakes):
 def _sound(path, text):
     """A `Chapter`, which whoever has it only reads; raises `PlacedTrouble` where one is wrong."""
     return Chapter(path, text=text)
+
+
+def _text(head, key):
+    """The text of a key of the head; None where it is none."""
+    return head[key] if isinstance(head.get(key), str) else None
 
 
 def _texts(head, key):

@@ -41,17 +41,19 @@ def wrong_block(block, path):
     for key in _PIXELS:
         if key in fields:
             fields[key] = PIXELS.but(required=fields[key].required)
-    yield from wrong_keys(block, fields, f'a block of kind "{name}"', path)
-    if kind.check is not None and _is_sound(block, fields):
-        yield from _checked(kind, block, path)
+    found = list(wrong_keys(block, fields, f'a block of kind "{name}"', path))
+    yield from found
+    beyond = [where[len(path) :] for where, _ in found]
+    if kind.check is not None and all(where[:1] == ("rows",) and where[1:] for where in beyond):
+        yield from _checked(kind, _without(block, {where[1] for where in beyond}), path)
 
 
-def _is_sound(block, fields):
-    """Whether a block's own keys are as declared, whatever its rows hold."""
-    return set(block) <= set(fields) and all(
-        (_value_wrong(block[key], field, key, "it") is None) if key in block else not field.required
-        for key, field in fields.items()
-    )
+def _without(block, wrong):
+    """A block without its rows with a mistake, by their numbers."""
+    if not wrong:
+        return block
+    rows = [row for number, row in enumerate(block["rows"]) if number not in wrong]
+    return {**block, "rows": rows}
 
 
 def _checked(kind, block, path):

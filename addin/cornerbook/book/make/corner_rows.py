@@ -60,11 +60,7 @@ class CornerRows:
         if key not in self._known:
             self.own.append(label)
         values = value if isinstance(value, list) else [value]
-        if isinstance(value, str):
-            kind = "text"
-        else:
-            kind = "angle" if len(values) == 1 and "radius" not in label.lower() else "length"
-        self.rows.append((label, kind, values))
+        self.rows.append((label, kind_of_row(label, value), values))
 
     def _name_wrong(self, label, key):
         """What is wrong with a row's name, in words that follow it; None where it is good."""
@@ -95,6 +91,14 @@ class CornerRows:
                 shape = "one number" if key in VALUE_KEYS else "[x, y, z]"
                 said = f'the row "{name.capitalize()}" is missing; {shape} was expected'
                 self.wrong.append((None, said))
+
+
+def kind_of_row(label, value):
+    """The kind of quantity of a row's value: "text", "angle" or "length"."""
+    if isinstance(value, str):
+        return "text"
+    one = not isinstance(value, list) or len(value) == 1
+    return "angle" if one and "radius" not in label.lower() else "length"
 
 
 def _value_wrong(key, value):

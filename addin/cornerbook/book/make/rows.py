@@ -1,9 +1,10 @@
 """What blocks of every kind put on a page: yellow cells and headings."""
 
 from ..file.address import cell_name
-from ..formula.rewrite import quoted
+from ..formula.rewrite import in_quotes, quoted
 from . import units
 from .choices import is_long
+from .formulas.bare import EXPECTED, shown_as
 from .model import ROW_HEIGHT, Array, Rule, Typed
 from .text_files import follows, nearest
 from .typed import TYPED
@@ -110,7 +111,7 @@ def put_band(page, row, column, wish, kind, label):
     """Put the two ends of a wish's band, from and to.
 
     They follow the place where the wish stands, so that it is typed once, and are yellow where it
-    stands nowhere above. A blank end stays blank.
+    stands nowhere above. A blank end stays blank; in place of a word there is a sentence.
     """
     name = name_of_wish(wish)
     if name not in page.wishes:
@@ -122,9 +123,19 @@ def put_band(page, row, column, wish, kind, label):
         return
     for i, cell in enumerate((wish_cell(page, name, "from"), wish_cell(page, name, "to"))):
         page.sheet.put(
-            row, column + i, formula=f'=IF({cell}="","",{cell})', look="value",
-            number_format=units.format_of(kind, page.system),
+            row, column + i, look="value", number_format=units.format_of(kind, page.system),
+            formula=f'=IF({cell}="","",IF(ISTEXT({cell}),{no_number(cell)},{cell}))',
         )  # fmt: skip
+
+
+def is_word(cell):
+    """The formula, without =, that asks whether a cell that may be blank holds a word."""
+    return f'IF({cell}="",FALSE,ISTEXT({cell}))'
+
+
+def no_number(cell):
+    """The text, as a formula has it, that names a cell for typing in which a word stands."""
+    return in_quotes(f"# {shown_as(cell)}{EXPECTED}")
 
 
 def wish_cell(page, wish, end):

@@ -57,9 +57,11 @@ _ONWARD_AT_END = 50.0
 
 # Of the room to where the way is thought to turn back, one step takes this part. If that little
 # room is left, and so many times more of the way than it would take at the present rate, the
-# end of the way is out of reach.
+# end of the way is out of reach. What is thought was seen over a step some ten times as long as
+# the room: little enough, in radians, that a way which only comes close to turning back, as the
+# rod swings round between two such places, has shown that it does not.
 _OF_ROOM = 0.9
-_NEAR = 0.004
+_NEAR = 0.0004
 _HOPELESS = 3.0
 
 

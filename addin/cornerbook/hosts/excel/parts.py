@@ -17,43 +17,60 @@ class Parts:
     """The parts of a file: their bytes by path, and their content types.
 
     content: the file's bytes. What is no such file raises what zipfile and lxml raise, or a
-    KeyError for a part that must be there.
+    KeyError for a part that must be there. A path means the same in capitals and in small
+    letters (ECMA-376, part 2).
     """
 
     def __init__(self, content):
         with zipfile.ZipFile(io.BytesIO(content)) as archive:
-            self.held = {i.filename: archive.read(i) for i in archive.infolist() if not i.is_dir()}
+            entries = [entry for entry in archive.infolist() if not entry.is_dir()]
+            self._held = {entry.filename: archive.read(entry) for entry in entries}
+        self._spelled = {path.lower(): path for path in self._held}
+        if len(self._spelled) < len(entries):
+            raise zipfile.BadZipFile("a part stands twice")
         self.types = self.tree(_TYPES)
+
+    def __contains__(self, path):
+        return path.lower() in self._spelled
+
+    def __iter__(self):
+        return iter(self._held)
+
+    def __getitem__(self, path):
+        return self._held[self._spelled[path.lower()]]
+
+    def __setitem__(self, path, content):
+        self._held[self._spelled.setdefault(path.lower(), path)] = content
 
     def tree(self, path):
         """A part's XML; changes to it come into the file by `to_bytes`."""
         from lxml import etree
 
         parser = etree.XMLParser(resolve_entities=False, no_network=True)
-        return etree.fromstring(self.held[path], parser)
+        return etree.fromstring(self[path], parser)
 
     def kind(self, path):
         """A part's content type, '' where it has none of its own."""
-        for entry in self.types:
-            if entry.get("PartName") == "/" + path:
-                return entry.get("ContentType")
-        return ""
+        entry = self._type_of(path)
+        return "" if entry is None else entry.get("ContentType")
 
     def declare(self, path, kind):
         """Give a part a content type."""
-        for entry in self.types:
-            if entry.get("PartName") == "/" + path:
-                entry.set("ContentType", kind)
-                return
-        entry = self.types.makeelement(_IN_TYPES + "Override")
-        entry.set("PartName", "/" + path)
+        entry = self._type_of(path)
+        if entry is None:
+            entry = self.types.makeelement(_IN_TYPES + "Override")
+            entry.set("PartName", "/" + path)
+            self.types.append(entry)
         entry.set("ContentType", kind)
-        self.types.append(entry)
+
+    def _type_of(self, path):
+        named = (e for e in self.types if e.get("PartName", "").lower() == "/" + path.lower())
+        return next(named, None)
 
     def free(self, path):
         """A path that no part has yet. path: with {} for a number, which counts from 1."""
         number = 1
-        while path.format(number) in self.held:
+        while path.format(number) in self:
             number += 1
         return path.format(number)
 
@@ -63,11 +80,11 @@ class Parts:
 
     def to_bytes(self, changed):
         """The file as bytes; the same parts give the same bytes. changed: {path: its XML}."""
-        parts = {**self.held, _TYPES: as_bytes(self.types)}
-        parts.update((path, as_bytes(tree)) for path, tree in changed.items())
+        for path, tree in {_TYPES: self.types, **changed}.items():
+            self[path] = as_bytes(tree)
         packed = io.BytesIO()
         with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED) as archive:
-            for name, content in parts.items():
+            for name, content in self._held.items():
                 entry = zipfile.ZipInfo(name, _FIXED_TIME)
                 entry.compress_type = zipfile.ZIP_DEFLATED
                 archive.writestr(entry, content)

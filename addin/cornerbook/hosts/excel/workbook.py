@@ -56,13 +56,13 @@ class Workbook:
     def macros(self):
         """The bytes of its VBA project, or None."""
         for path in self.relations.of_kind(_VBA):
-            return self.parts.held[path]
+            return self.parts[path]
         return None
 
     def add_macros(self, project):
         """Make it a macro workbook. project: the bytes of a VBA project."""
         path = self._beside("vbaProject.bin")
-        self.parts.held[path] = project
+        self.parts[path] = project
         self.parts.declare(path, _MACROS)
         self.relations.add(_VBA, path)
         self.parts.declare(self.path, WITH_MACROS)
@@ -85,11 +85,11 @@ class Workbook:
         code_name: VBA's name of it, left out where another sheet has that. drawing: its XML.
         """
         path = self._add_entry(name) if instead is None else self._rename_entry(instead, name)
-        self.parts.held.pop(path, None)
+        self.parts[path] = b""  # what it was called in VBA is free again
         if any(b'codeName="%s"' % code_name.encode() in part for part in self._worksheets()):
             code_name = None
         relation = self._draw(path, drawing) if drawing else None
-        self.parts.held[path] = pages.sheet(rows, widths, code_name, relation).encode()
+        self.parts[path] = pages.sheet(rows, widths, code_name, relation).encode()
 
     def _add_entry(self, name):
         """List a new sheet; returns the path of its part, which is still to be made."""
@@ -109,16 +109,16 @@ class Workbook:
         return self.relations.by_identifier(entry.get(_RELATED + "id"))
 
     def _worksheets(self):
-        return (part for path, part in self.parts.held.items() if "worksheets/" in path)
+        return (self.parts[path] for path in self.parts if "worksheets/" in path.lower())
 
     def _draw(self, sheet, drawing):
         """Add a drawing's part and the sheet's relation to it; returns its identifier."""
         path = self.parts.free(self._beside("drawings/drawing{}.xml"))
-        self.parts.held[path] = drawing.encode()
+        self.parts[path] = drawing.encode()
         self.parts.declare(path, _DRAWING)
         relations = no_relations(sheet)
         made = relations.add(OFFICE + "drawing", path)
-        self.parts.held[relations.path] = as_bytes(relations.tree)
+        self.parts[relations.path] = as_bytes(relations.tree)
         return made
 
     def _beside(self, target):

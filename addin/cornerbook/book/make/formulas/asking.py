@@ -144,7 +144,7 @@ class _Asking:
         """What is said in place of an operand that is no number, a `_Formula`."""
         shown = _spelt(operand)
         if operand[:2] == ("call", "INDEX"):
-            where = shown_as(spelt(operand[2][0]))
+            where = self._operands.said(operand[2][0], sheet)
             return _if_said(shown, _text(f"# {where}{EXPECTED}"))
         place = self._operands.place(operand[1], sheet) if operand[0] == "reference" else None
         cell = place and self._operands.cell(place)

@@ -1,9 +1,7 @@
 """Whether the formulas on a book's sheets can be worked out at all: names, functions, cells."""
 
-import re
-
 from ....catalogue import FORMULAS
-from ...file.address import COLUMNS, ROWS, column_number
+from ...file.address import COLUMNS, ROWS
 from ...file.trouble import Trouble
 from ...formula.evaluate import NAMESPACE
 from ...formula.functions import every_function, function_named
@@ -19,18 +17,13 @@ LONGEST_CELL = 32767
 MOST_CELLS = 100_000
 """How many cells a formula's range may have; a sheet of ours has some thousands."""
 
-_CELL = re.compile(r"^\$?([A-Z]{1,3})\$?([1-9]\d{0,6})$", re.IGNORECASE)
 
-_CHOICES = {"IF", "IFERROR"}
-
-
-def wrong_formulas(book, lost):
+def wrong_formulas(book, references, lost):
     """A `CellTrouble` for each formula of a `Book` with what is not there, at its first mistake.
 
-    lost: a function of a reference or a formula's text that says whether it speaks of what
-    stands in a block that was left out for a mistake of its own.
+    references: the book's `References`. lost: a function of a reference or a formula's text that
+    says whether it speaks of what stands in a block that was left out for a mistake of its own.
     """
-    names = {name.lower(): name for name in book.names}
     fine = set()  # references that are well, wherever they stand
     for sheet in book.sheets:
         seen = set()
@@ -44,19 +37,18 @@ def wrong_formulas(book, lost):
             try:
                 for node in nodes(parse(formula)):
                     if node[0] == "call" or (node[0] == "reference" and node[1] not in fine):
-                        _hold(node, book, names, lost)
+                        _hold(node, sheet, references, lost)
                         if node[0] == "reference":
                             fine.add(node[1])
             except Trouble as trouble:
                 yield CellTrouble(sheet.name, row, column, str(trouble))
 
 
-def hold_formula(formula, book):
-    """Raise `Trouble` for a formula that speaks of what is not there in a `Book`, or is none."""
-    names = {name.lower(): name for name in book.names}
+def hold_formula(formula, sheet, references):
+    """Raise `Trouble` for a formula on a sheet that speaks of what is not there, or is none."""
     for node in nodes(parse(formula)):
         if node[0] in ("reference", "call"):
-            _hold(node, book, names, lambda _: False)
+            _hold(node, sheet, references, lambda _: False)
 
 
 def too_long(book):
@@ -73,16 +65,23 @@ def too_long(book):
                     yield CellTrouble(sheet.name, row, column, said)
 
 
-def _hold(node, book, names, lost):
+def _hold(node, sheet, references, lost):
     if node[0] == "reference":
-        if node[1].lower() not in names and not lost(node[1]):
-            _hold_cells(node[1], book, names.values())
+        if not lost(node[1]):
+            _hold_cells(node[1], *references.block(node[1], sheet)[1:])
     elif node[1].startswith(NAMESPACE):
         _hold_ours(node[1][len(NAMESPACE) :], len(node[2]))
-    elif function_named(node[1]) is None and node[1] not in _CHOICES:
-        meant = near(node[1], sorted({*every_function(), *_CHOICES}))
+    else:
+        _hold_ordinary(node[1], len(node[2]))
+
+
+def _hold_ordinary(name, count):
+    function = function_named(name)
+    if function is None:
+        meant = near(name, sorted(every_function()))
         said = f'; did you mean "{meant}"?' if meant else ""
-        raise Trouble(f"the function {node[1]} is not known to the generator{said}")
+        raise Trouble(f"the function {name} is not known to the generator{said}")
+    function.kinds_of(count)
 
 
 def _hold_ours(name, count):
@@ -99,21 +98,10 @@ def _hold_ours(name, count):
         )
 
 
-def _hold_cells(reference, book, names):
-    """`Trouble` unless the reference is to cells, of a sheet that is there."""
-    cells = reference
-    if "!" in reference:
-        sheet, cells = reference.rsplit("!", 1)
-        book.sheet(sheet.strip("'").replace("''", "'"))
-    corners = [_CELL.match(part) for part in cells.split(":")]
-    places = [(int(m.group(2)), column_number(m.group(1)) + 1) for m in corners if m]
-    if len(corners) > 2 or len(places) != len(corners):
-        meant = near(reference, names)
-        said = f'; did you mean "{meant}"?' if meant else ""
-        raise Trouble(f"{reference} is neither a name nor cells{said}")
-    if any(row > ROWS or column > COLUMNS for row, column in places):
+def _hold_cells(reference, top, left, bottom, right):
+    """`Trouble` unless cells, counted from 0, are on a sheet and not too many."""
+    if max(top, bottom) >= ROWS or max(left, right) >= COLUMNS:
         raise Trouble(f"{reference} is beyond the sheet")
-    (top, left), (bottom, right) = places[0], places[-1]
     if top > bottom or left > right:
         raise Trouble(f"{reference} has its ends the wrong way round")
     if (bottom - top + 1) * (right - left + 1) > MOST_CELLS:

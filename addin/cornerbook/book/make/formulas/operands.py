@@ -1,10 +1,13 @@
 """The single cells with which a formula reckons, and whether it may come to no number."""
 
 from ....catalogue import FORMULAS
+from ...file.address import cell_name
 from ...file.trouble import Trouble
 from ...formula.evaluate import NAMESPACE
 from ...formula.functions import function_named
 from ...formula.parse import parse
+from ...formula.spell import spelt
+from .bare import shown_as
 from .known import asked_by, key_of
 
 _ARITHMETIC = frozenset("+-*/^")
@@ -47,6 +50,14 @@ class Operands:
         where, top, left, bottom, right = self._references.block(reference, sheet)
         return (where, top, left) if (top, left) == (bottom, right) else None
 
+    def said(self, tree, sheet):
+        """Cells as a sentence shows them; those of a name with where they stand."""
+        shown = shown_as(spelt(tree))
+        if tree[0] != "reference" or ":" in shown or "!" in shown:
+            return shown
+        where, top, left, bottom, right = self._references.block(tree[1], sheet)
+        return f"{shown} ({where.name}!{cell_name(top, left)}:{cell_name(bottom, right)})"
+
     def cell(self, place):
         """The `Cell` at a place; None for one that is empty."""
         return place[0].cells.get(place[1:])
@@ -61,7 +72,7 @@ class Operands:
         if tree[0] == "reference":
             place = self.place(tree[1], sheet)
             return place is not None and self.is_for_a_number(place)
-        if tree[:2] != ("call", "INDEX") or tree[2][0][0] != "reference":
+        if tree[:2] != ("call", "INDEX") or not tree[2][0] or tree[2][0][0] != "reference":
             return False
         return any(self.is_for_a_number(place) for place in self._indexed(tree[2], sheet))
 
@@ -141,7 +152,8 @@ class _Look:
         self.risky = False
 
     def at(self, node, numeric):
-        kind = node[0]
+        """Look at a part; at none, where an argument is left out."""
+        kind = node and node[0]
         if kind == "reference":
             if numeric:
                 self.reference(node)
@@ -197,15 +209,14 @@ class _Look:
             self.risky = self.risky or name in SWEPT
             if numeric:
                 self.need(node)
-        elif name == "INDEX":
+        elif name == "INDEX" and arguments[0] is not None:
             points = arguments[0]
             if key_of(points) not in self.known.numbers:
                 self.risky = self.risky or self.operands.holds_points(points, self.sheet)
             for part in arguments[1:]:
                 if not self.operands.is_sure_tree(part, self.sheet):
                     self.risky = True
-                    if part is not None:
-                        self.at(part, True)
+                    self.at(part, True)
             if numeric:
                 self.need(node)
         else:
@@ -215,7 +226,7 @@ class _Look:
         """An IF within something else: what only one of its choices needs is not asked before."""
         condition, *choices = arguments
         self.at(condition, False)
-        sure, asked = asked_by(condition)
+        sure, asked = asked_by(condition) if condition is not None else ((), ())
         true = self.known.and_doubted(asked).and_numbers(sure)
         for part, known in zip(choices, (true, self.known.and_doubted(asked)), strict=False):
             if part is not None:
@@ -237,9 +248,7 @@ class _Look:
         if not chosen and name not in _SURE and name not in _OF_CELLS:
             self.risky = True
         for kind, part in zip(function.kinds_of(len(arguments)), arguments, strict=True):
-            if part is None:
-                continue
-            if name in _OF_CELLS and part[0] == "reference":
+            if name in _OF_CELLS and part and part[0] == "reference":
                 if self.operands.place(part[1], self.sheet) is None:
                     self.risky = self.risky or key_of(part) not in self.known.numbers
                     continue

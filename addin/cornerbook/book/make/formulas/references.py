@@ -5,8 +5,9 @@ from functools import lru_cache
 
 from ...file.address import column_number
 from ...file.trouble import Trouble
+from ..text_files import near
 
-_CELL = re.compile(r"^\$?([A-Z]{1,3})\$?(\d+)$", re.IGNORECASE)
+_CELL = re.compile(r"^\$?([A-Z]{1,3})\$?([1-9]\d{0,6})$", re.IGNORECASE)
 
 
 class References:
@@ -34,7 +35,9 @@ class References:
             sheet = self._book.sheet(name.strip("'").replace("''", "'"))
         corners = [_place(end) for end in cells.split(":")]
         if len(corners) > 2 or None in corners:
-            raise Trouble(f"{reference} is neither a name nor cells")
+            meant = near(reference, self._book.names)
+            said = f'; did you mean "{meant}"?' if meant else ""
+            raise Trouble(f"{reference} is neither a name nor cells{said}")
         return (sheet, *corners[0], *corners[-1])
 
 

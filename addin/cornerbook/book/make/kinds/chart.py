@@ -106,8 +106,9 @@ def _put_bounds(page, chart, least, wish, kind, rest):
         cells = [wish_cell(page, wish, end) for end in ("from", "to")]
         about = "+" + rest.format(cells_of(*chart.ys[0][1])) if rest else ""
         for one, other in (cells, cells[::-1]):
-            # Of a band with one end that one is drawn twice.
+            # Of a band with one end that one is drawn twice; of one with a word there is no line.
             end = f'IF({one}<>"",{one},IF({other}<>"",{other},NA()))'
+            end = f"IF(OR(ISTEXT({one}),ISTEXT({other})),NA(),{end})"
             # Where either is no number the line is left out.
             ends.append((f"=IFERROR({end}{about},NA())" if about else f"={end}",) * 2)
     if len(ends) == 1:

@@ -2,11 +2,10 @@
 
 from ....cells.block import POINTS, key_of
 from ...file.address import cell_name
-from ...formula.rewrite import in_quotes, quoted
+from ...formula.rewrite import quoted
 from .. import units
 from ..declare import QUANTITY, TEXT, Row, block_kind, list_of, needed
-from ..formulas.bare import EXPECTED, shown_as
-from ..rows import columns_of, wish_cell
+from ..rows import columns_of, no_number, wish_cell
 from ..text_files import nearest
 from ..wish import name_of_wish
 
@@ -67,8 +66,7 @@ def _aim(page, row):
         f"IF(ISNUMBER({low}),{low},IF(ISNUMBER({high}),{high},{none})))"
     )
     for cell in filter(None, (high, low, aim)):
-        said = in_quotes(f"# {shown_as(cell)}{EXPECTED}")
-        rest = f"IF(ISTEXT({cell}),{said},{rest})"
+        rest = f"IF(ISTEXT({cell}),{no_number(cell)},{rest})"
     return f"=IF(ISNUMBER({aim}),{aim},{rest})" if aim else "=" + rest
 
 

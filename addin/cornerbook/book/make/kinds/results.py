@@ -4,7 +4,7 @@ from ...file.address import cell_name
 from .. import units
 from ..declare import QUANTITY, TEXT, TRUTH, Row, block_kind, count_of, list_of, needed
 from ..judged import Judged, verdict
-from ..rows import columns_of, in_unit, put_band
+from ..rows import columns_of, in_unit, is_word, put_band
 
 _ROW = Row(
     "row",
@@ -86,7 +86,8 @@ def _result(page, row, count, banded):
             for i in range(3):
                 page.sheet.put(at, column + 1 + i, look="label")
         column += 3
-    _note(page, row, len(formulas), column + 1, where)
+    ends = (low, high) if banded and "band" in row else ()
+    _note(page, row, len(formulas), column + 1, where, ends)
     for place, name in enumerate(_names(row)):
         page.book.name(name, page.sheet, at, 1 + place, at, 1 + place)
     page.row += 1
@@ -148,8 +149,11 @@ def _worst(page, row, low, high):
     return [formula], said + "&"
 
 
-def _note(page, row, count, column, where):
-    """The note of a row; in its place the sentence of a formula that gives no number."""
+def _note(page, row, count, column, where, ends):
+    """The note of a row; in its place the sentence of a formula that gives no number.
+
+    ends: the cells of its band, which may hold one too.
+    """
     at, kind = page.row, row["kind"]
     # A sentence that says what to mend is too long for a number's cell: it shows here.
     note = page.filled(row.get("note", ""))
@@ -157,11 +161,13 @@ def _note(page, row, count, column, where):
     said = f'"{quoted}"'
     if where:
         said = where + (f'". {quoted}"' if note else '"."')
+    for end in reversed(ends):
+        said = f"IF({is_word(end)},{end},{said})"
     for i in reversed(range(count)):
         cell = cell_name(at, 1 + i)
         # A row of texts shows its own note after them.
         whole = f'{cell}&". "&{said}' if kind == "text" and note else cell
-        told = f'IF({cell}="",FALSE,ISTEXT({cell}))' if row.get("blank") else f"ISTEXT({cell})"
+        told = is_word(cell) if row.get("blank") else f"ISTEXT({cell})"
         said = f"IF({told},{whole},{said})"
     shown = page.sheet.put(at, column, formula="=" + said, look="note")
     page.sheet.verdicts.append((at, column, at, column))

@@ -6,7 +6,7 @@ from ...formula.rewrite import quoted
 from .. import units
 from ..choices import words_of_row
 from ..declare import NUMBER, QUANTITY, TEXT, Row, block_kind, list_of, needed
-from ..rows import columns_of, put_band, put_own_input, shown
+from ..rows import columns_of, is_word, put_band, put_own_input, shown
 
 LETTERS = "ABCDEFGH"
 """What variants are called; there can be as many."""
@@ -150,7 +150,10 @@ def _variant_results(page, rows, asis, words):
                 formula=f'=IF({numbers},{value}-{base},"")',
             )  # fmt: skip
             more = f"ROUND({_off(value, low, high)}-{_off(base, low, high)},{decimals})"
-            verdict = f'=IF({numbers},IF({more}<0,"better",IF({more}>0,"worse","as good")),"")'
+            verdict = f'IF({more}<0,"better",IF({more}>0,"worse","as good"))'
+            for end in (high, low):
+                verdict = f"IF({is_word(end)},{end},{verdict})"
+            verdict = f'=IF({numbers},{verdict},"")'
             page.sheet.put(at, column + 2, look="verdict", formula=verdict)
         page.sheet.put(at, last, value=units.unit_of(kind, page.system), look="unit")
         put_band(page, at, last + 1, row["band"], kind, row["label"])

@@ -4,6 +4,7 @@ from ....catalogue import FORMULAS
 from ....cells.call import call
 from ....cells.mend import Mend
 from .check import CheckForm
+from .given import guards_of
 from .leeway import LeewayForm
 from .ordinary import OrdinaryForm
 from .places import Constant
@@ -53,16 +54,37 @@ class CallForms:
         if len(given) > len(entry.arguments):
             return Constant(call(name, *raw))
         given = list(given) + [None] * (len(entry.arguments) - len(given))
-        if not all(map(_fits, entry.arguments, given)):
+        told = list(zip(entry.arguments, given, strict=True))
+        # What decides which sentence it is, or that a text is as good as left out.
+        choosing = [one for each, one in told if each.kind in _TEXTS or not _fits(each, one)]
+        left_out = [one for each, one in told if _is_as_left_out(each, one)]
+        by_name = {each.name: None if one in left_out else one for each, one in told}
+        if not all(_fits(each, by_name[each.name]) for each, _ in told):
             shown = call(name, *raw)
-            return Constant(shown[0][0] if isinstance(shown, tuple) else shown)
-        by_name = dict(zip((argument.name for argument in entry.arguments), given, strict=True))
+            shown = shown[0][0] if isinstance(shown, tuple) else shown
+            return Constant(shown, guards_of(*choosing))
         try:
             if name in self._others:
-                return self._others[name].place(by_name)
-            return self._results.place(entry, by_name, _NOT_AVAILABLE.get(name))
+                place = self._others[name].place(by_name)
+            else:
+                place = self._results.place(entry, by_name, _NOT_AVAILABLE.get(name))
         except Mend as mend:
-            return Constant(mend.sentence)
+            return Constant(mend.sentence, guards_of(*choosing))
+        place.guards += guards_of(*left_out)
+        return place
+
+
+_TEXTS = ("text", "names")
+
+
+def _is_as_left_out(argument, given):
+    """Whether a text is given by a cell that has an empty one, so that its default stands."""
+    return (
+        argument.kind in _TEXTS
+        and not argument.required
+        and given is not None
+        and given.value == ""
+    )
 
 
 def _fits(argument, given):

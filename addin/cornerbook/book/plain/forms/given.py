@@ -2,6 +2,7 @@
 
 from ..workings.amount import amount_of, plain
 from ..workings.asked import Asked
+from ..workings.formula_text import constant_text
 
 
 class Given:
@@ -29,9 +30,7 @@ class Given:
 
     def asked(self):
         """A number argument as an `Asked`; an empty cell counts as 0."""
-        value = self.value
-        if value is None or value == "":
-            value = 0.0
+        value = 0.0 if self.value is None else self.value
         while isinstance(value, tuple):
             value = value[0]
         if isinstance(value, int) and not isinstance(value, bool):
@@ -56,10 +55,12 @@ class Given:
         return [str(cell) for row in self.value for cell in row]
 
     def guards(self):
-        """Conditions, as functions for their text, that hold while a text is as it was."""
+        """Conditions, as functions for their text, that hold while what is given is as it was."""
         if self.literal:
             return []
         if isinstance(self.value, tuple):
+            if self.cells is None:
+                return []
             return [
                 _equals(lambda r=r, c=c: self.cells(r, c), cell)
                 for r, row in enumerate(self.value)
@@ -98,4 +99,4 @@ def _asked_of_cell(address, value):
 
 
 def _equals(text, value):
-    return lambda: '%s="%s"' % (text(), str(value).replace('"', '""'))
+    return lambda: f"{text()}={constant_text('' if value is None else value)}"

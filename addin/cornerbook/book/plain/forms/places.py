@@ -6,16 +6,20 @@ CHANGED = "# a text that chose what this shows was edited; make the copy anew to
 
 
 class Constant:
-    """A result that no edit of a number changes: a sentence about the block's shape."""
+    """A sentence that no edit of a number changes: on the block's shape, or on a text.
 
-    def __init__(self, value):
+    guards: as for `Place`.
+    """
+
+    def __init__(self, value, guards=()):
         self.value = value
+        self.guards = list(guards)
 
     def text(self):
         """The result as a formula's text."""
         if isinstance(self.value, float):
             return repr(self.value)
-        return constant_text(str(self.value))
+        return _guarded(constant_text(str(self.value)), self.guards)
 
 
 class Place:
@@ -53,7 +57,7 @@ class Range:
         return _guarded(self.spread.layout.range_reference(), self.guards)
 
 
-def _guarded(reference, guards):
+def _guarded(shown, guards):
     if not guards:
-        return reference
-    return f'IF(AND({",".join(guard() for guard in guards)}),{reference},"{CHANGED}")'
+        return shown
+    return f'IF(AND({",".join(guard() for guard in guards)}),{shown},"{CHANGED}")'

@@ -40,13 +40,14 @@ class SweepForm:
     def place(self, given):
         """The `Range` of a call of SWEEP, or a `Constant`; see `OrdinaryForm.place`."""
         real = call("SWEEP", *[g and g.value for g in given.values()])
+        guards = guards_of(given["quantities"], given["over"], given["points"])
         if isinstance(real, str):
-            return Constant(real)
+            return Constant(real, guards)
         spreads = self._workings.spreads
         key = ("SWEEP", *(g and g.identity for g in given.values()))
         if key not in spreads:
             self._fill(key, given)
-        return Range(spreads[key], guards_of(given["quantities"], given["over"]))
+        return Range(spreads[key], guards)
 
     def _fill(self, key, given):
         names = given["quantities"].names()

@@ -7,11 +7,42 @@ from ...formula.rewrite import Call, is_literal, put_together, quoted, taken_apa
 from ...formula.tokens import Token
 from ..forms.given import Given
 from ..workings.amount import amount_of
+from ..workings.formula_text import constant_text
 from .elsewhere import Elsewhere, as_written
 from .identity import Identity
 
 _WORKED = (Token.OPERAND, Token.OP_PRE, Token.OP_IN, Token.OP_POST, Token.PAREN, Token.WSPACE)
 """The tokens of an argument that reckons with cells by signs alone."""
+
+
+_SINGLE = ("number", "whole", "text")
+"""Kinds of which one cell is given."""
+
+
+def _may_be_blank(parts):
+    """Whether an argument may come to a blank cell or an empty text: a cell, or what is picked."""
+    if len(parts) == 1:
+        return not isinstance(parts[0], Call)
+    return any(
+        not isinstance(part, Call) and (part.type == Token.FUNC or part.value == "&")
+        for part in parts
+    )
+
+
+def _of_nothing(argument):
+    """What a number argument is in place of an empty text: its default, else a sentence."""
+    if argument.required:
+        return f"# {argument.name} is missing; a number was expected"
+    return argument.default
+
+
+def _number(text, argument):
+    """The text of a number, which may be a blank cell, an empty text or another formula's sentence.
+
+    Calc hands a blank cell to a formula of ours as 0, but does not take it for a number.
+    """
+    nothing = constant_text(_of_nothing(argument))
+    return f'IF(ISTEXT({text}),IF({text}="",{nothing},{text}),{text}+0)'
 
 
 class Arguments:
@@ -27,25 +58,26 @@ class Arguments:
         self._place_text = place_text
         self._elsewhere = Elsewhere(package)
         self._identity = Identity(package, values, self._elsewhere)
-        self._known = {}  # {(text, kind, sheet, *asked): the `Given` of what is so in any cell}
+        self._known = {}  # {(text, kind, sheet and such): the `Given` of what is so in any cell}
         self._blocks = {}  # {(sheet, top, left, bottom, right): its values}
 
-    def given(self, parts, kind, sheet, address):
+    def given(self, parts, argument, sheet, address):
         """The `Given` of an argument; None where it is left out.
 
-        parts: of the formula of the cell at sheet and address. kind: as the argument is
-        declared. Raises `Trouble` for what cannot be worked out here.
+        parts: of the formula of the cell at sheet and address. argument: as it is declared.
+        Raises `Trouble` for what cannot be worked out here.
         """
         if parts is None:
             return None
         single = len(parts) == 1 and not isinstance(parts[0], Call)
         if not single or not self._is_fixed(parts[0], sheet):
-            return self._given(parts, kind, sheet, address)
+            return self._given(parts, argument, sheet, address)
         # What a cell's formula asks first is said of its arguments too.
         asks = self._identity.asked_before(sheet, address)
-        key = parts[0].value, kind, sheet, *asks
+        nothing = _of_nothing(argument) if argument.kind == "number" else None
+        key = parts[0].value, argument.kind, nothing, sheet, *asks
         if key not in self._known:
-            self._known[key] = self._given(parts, kind, sheet, address)
+            self._known[key] = self._given(parts, argument, sheet, address)
         return self._known[key]
 
     def _is_fixed(self, token, sheet):
@@ -57,7 +89,8 @@ class Arguments:
         except Trouble:
             return False
 
-    def _given(self, parts, kind, sheet, address):
+    def _given(self, parts, argument, sheet, address):
+        kind = argument.kind
         own = put_together(parts, as_written)
         identity = self._identity.of(parts, sheet, address)
         literal = is_literal(parts)
@@ -70,7 +103,10 @@ class Arguments:
                 # Another call may come by the same number without the question that this one's
                 # cell asks first; a blank cell counts as 0 here as there.
                 said = f"IF(ISTEXT({cell}),{cell},{said})"
-            return self._asking(said, identity, sheet, address)
+            asking = self._asking(said, identity, sheet, address)
+            if asking == said and _may_be_blank(parts):
+                return _number(said, argument)
+            return asking
 
         if kind in ("block", "names", "cells", "rows") and not literal:
             return self._range(own, kind, text, sheet, address)
@@ -81,6 +117,10 @@ class Arguments:
                 f"{own} cannot be worked out here: {trouble}; put it into a cell of its own and "
                 "give that cell"
             ) from None
+        if value is None and kind in _SINGLE:
+            value = 0.0  # as Calc hands over a blank cell
+        if value == "" and kind == "number":
+            value = _of_nothing(argument)
         return Given(text, value, identity, literal)
 
     def _reckoned_with(self, parts, sheet, address):

@@ -79,8 +79,9 @@ class Calls:
         declared = FORMULAS[call.name].arguments
         given = []
         for number, parts in enumerate(call.arguments):
-            kind = declared[number].kind if number < len(declared) else "number"
-            given.append(self._arguments.given(parts, kind, sheet, address))
+            # One too many is refused whatever it is.
+            argument = declared[min(number, len(declared) - 1)]
+            given.append(self._arguments.given(parts, argument, sheet, address))
         return given
 
     def text(self, parts):

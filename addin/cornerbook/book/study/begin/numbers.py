@@ -3,7 +3,7 @@
 import math
 
 from ...make import units
-from ...make.corner_rows import CornerRows
+from ...make.corner_rows import kind_of_row
 from ...make.text_files import follows
 from ...make.tree import changed, leaves, put
 from .keys import known_keys
@@ -18,7 +18,7 @@ _WHOLE = 1000.0
 def kind_of(path, value):
     """The kind of quantity at a path of a scenario, None where the unit is of no account."""
     if path[0] in ("corner", "column"):
-        return CornerRows({path[-1]: value}, False).rows[0][1]
+        return kind_of_row(path[-1], value)
     if path[0] == "adjusters":
         return "length"
     known = known_keys().get(".".join(path))

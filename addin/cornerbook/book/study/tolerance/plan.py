@@ -18,11 +18,9 @@ A tolerance file (TOML) has lengths in the workbook's unit:
 A point of a jig moves with it, and on its own besides only by what is written for it by name.
 """
 
-import math
-
 from ....cells.block import key_of
 from ...file.trouble import Trouble
-from ...make.text_files import TextFile, kind_name, nearest
+from ...make.text_files import LARGEST_NUMBER, TextFile, kind_name, nearest, number_said
 
 AXES = "xyz"
 
@@ -93,8 +91,9 @@ def _of_point(block, point, within):
 def _hold_length(length, said):
     if isinstance(length, bool) or not isinstance(length, (int, float)):
         raise Trouble(f"{said}: {kind_name(length)} given, a length was expected")
-    if not (math.isfinite(length) and length >= 0.0):
-        raise Trouble(f"{said}: {length:g} given, a length of 0 or more was expected")
+    if not 0.0 <= length <= LARGEST_NUMBER:
+        wanted = f"a length of 0 or more, at most {LARGEST_NUMBER:.0f}, was expected"
+        raise Trouble(f"{said}: {number_said(length)} given, {wanted}")
 
 
 class _Reader:

@@ -5,6 +5,7 @@ from ...file.trouble import Trouble
 from ...formula.targets import spelled
 from ...make.formulas.bare import before_asking
 from ...make.formulas.holding import hold_formula
+from ...make.formulas.references import References
 from ...make.kinds.rules import MEASURE, measure_text, row_said
 from ...make.text_files import follows, text_wrong
 from .known import arrangements_of, given_names, rules_of
@@ -20,6 +21,7 @@ class Tables:
 
     def __init__(self, template, holding, taken, there):
         self._there = there
+        self._references = References(there)
         self._places = {
             (cell.typed.path, cell.typed.part[0]): (sheet.name, cell_name(*at))
             for sheet in there.sheets for at, cell in sheet.cells.items()
@@ -69,7 +71,7 @@ class Tables:
         if formula is not None:
             said = measure_text(_as_typed(formula), None)
             place = self._places.get((typed.path, typed.part[0]))
-            kept = place is None or self._can_stand(said)
+            kept = place is None or self._can_stand(said, place[0])
             self._taken.measures.append((yellow, place, kept))
             if kept:
                 return Held(said)
@@ -78,9 +80,9 @@ class Tables:
             held.value = measure_text(None, held.value)
         return held
 
-    def _can_stand(self, formula):
+    def _can_stand(self, formula, sheet):
         try:
-            hold_formula(formula, self._there)
+            hold_formula(formula, self._there.sheet(sheet), self._references)
         except Trouble:
             return False
         return text_wrong(formula) is None
