@@ -10,12 +10,12 @@ import openpyxl
 import pytest
 from cornerbook.book.file.address import cell_name
 from cornerbook.book.make.build import build
-from cornerbook.book.make.paging import LEAST, paper_of
-from cornerbook.book.make.places import find, workbooks
-from cornerbook.book.make.scenario import Scenario
-from cornerbook.book.make.style import LOOKS
-from cornerbook.book.make.template import Template
-from cornerbook.book.make.write import to_xlsx
+from cornerbook.book.make.templates.template import Template
+from cornerbook.book.make.texts.places import find, workbooks
+from cornerbook.book.make.texts.scenario import Scenario
+from cornerbook.book.make.written.paging import LEAST, paper_of
+from cornerbook.book.make.written.style import LOOKS
+from cornerbook.book.make.written.write import to_xlsx
 from matplotlib import font_manager
 from matplotlib.ft2font import FT2Font
 from openpyxl.utils import get_column_letter, range_boundaries

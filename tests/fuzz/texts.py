@@ -25,7 +25,7 @@ from pathlib import Path
 
 from cornerbook.book.file.trouble import Trouble
 from cornerbook.book.make.new import make
-from cornerbook.book.make.places import names_in, workbooks
+from cornerbook.book.make.texts.places import names_in, workbooks
 from lxml import etree
 
 from tests.fuzz.commands import where

@@ -9,8 +9,8 @@ def add(commands):
 
 
 def _chapters(options):
-    from ..book.make.places import find
-    from ..book.make.template import Template
+    from ..book.make.templates.template import Template
+    from ..book.make.texts.places import find
 
     template = Template(find("templates", options.template))
     width = max((len(chapter.name) for chapter in template.chapters), default=0)

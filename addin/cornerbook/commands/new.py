@@ -13,7 +13,7 @@ _HELP = {
 def add(commands):
     """Add the command to the parser's."""
     from ..book.formula.targets import TARGETS
-    from ..book.make.units import SYSTEMS
+    from ..book.make.texts.units import SYSTEMS
 
     new = commands.add_parser(
         "new",

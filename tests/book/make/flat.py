@@ -2,8 +2,8 @@
 
 import json
 
-from cornerbook.book.make.places import find
-from cornerbook.book.make.template import Template
+from cornerbook.book.make.templates.template import Template
+from cornerbook.book.make.texts.places import find
 
 
 def flat(name):

@@ -3,8 +3,8 @@
 import re
 
 import pytest
-from cornerbook.book.make.mistakes import MOST, Mistakes, PlacedTrouble
-from cornerbook.book.make.places import find
+from cornerbook.book.make.texts.mistakes import MOST, Mistakes, PlacedTrouble
+from cornerbook.book.make.texts.places import find
 
 from tests.book.make.texts import stopped
 

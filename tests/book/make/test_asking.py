@@ -7,8 +7,8 @@ from cornerbook.book.make.formulas.asking import PASSED_BY, ask_first
 from cornerbook.book.make.formulas.computing import compute
 from cornerbook.book.make.formulas.holding import wrong_formulas
 from cornerbook.book.make.formulas.references import References
-from cornerbook.book.make.model import Book, Sheet, Typed
 from cornerbook.book.make.new import make
+from cornerbook.book.make.sheet.model import Book, Sheet, Typed
 
 ORDER = frozenset(("<", ">", "<=", ">="))
 PASS_OVER_TEXTS = frozenset(("MAX", "MIN", "SUM", "AVERAGE"))

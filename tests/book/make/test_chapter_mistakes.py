@@ -2,7 +2,7 @@
 
 import pytest
 from cornerbook.book.make.new import make
-from cornerbook.book.make.places import find
+from cornerbook.book.make.texts.places import find
 
 from tests.book.make.texts import changed, line_of, stopped, written
 

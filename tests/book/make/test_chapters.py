@@ -6,13 +6,13 @@ import io
 import pytest
 from cornerbook.book.file.trouble import Trouble
 from cornerbook.book.formula.parse import parse
-from cornerbook.book.make import choices
 from cornerbook.book.make.build import build
-from cornerbook.book.make.chapter import Chapter
-from cornerbook.book.make.places import find, names_in, workbooks
-from cornerbook.book.make.scenario import Scenario
-from cornerbook.book.make.template import Template
-from cornerbook.book.make.write import to_xlsx
+from cornerbook.book.make.sheet import choices
+from cornerbook.book.make.templates.chapter import Chapter
+from cornerbook.book.make.templates.template import Template
+from cornerbook.book.make.texts.places import find, names_in, workbooks
+from cornerbook.book.make.texts.scenario import Scenario
+from cornerbook.book.make.written.write import to_xlsx
 
 from tests.support.looking import looked_into
 

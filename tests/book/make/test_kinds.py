@@ -9,10 +9,10 @@ from pathlib import Path
 
 import pytest
 from cornerbook.book.make.build import build
-from cornerbook.book.make.declare import ANY_BLOCK, KINDS, TEXT, block_kind
-from cornerbook.book.make.places import find, workbooks
-from cornerbook.book.make.scenario import Scenario
-from cornerbook.book.make.template import Template
+from cornerbook.book.make.sheet.declare import ANY_BLOCK, KINDS, TEXT, block_kind
+from cornerbook.book.make.templates.template import Template
+from cornerbook.book.make.texts.places import find, workbooks
+from cornerbook.book.make.texts.scenario import Scenario
 
 from tests.support.looking import looked_into
 

@@ -1,9 +1,9 @@
 """Where the keys of a TOML file stand, held to the text itself."""
 
 import pytest
-from cornerbook.book.make.lines import Lines
-from cornerbook.book.make.places import find, names_in
-from cornerbook.book.make.text_files import TextFile
+from cornerbook.book.make.texts.lines import Lines
+from cornerbook.book.make.texts.places import find, names_in
+from cornerbook.book.make.texts.text_files import TextFile
 
 OURS = [(folder, name) for folder in ("templates", "chapters", "scenarios")
         for name in names_in(folder)]  # fmt: skip

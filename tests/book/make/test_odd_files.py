@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from cornerbook.book.file.trouble import Trouble
 from cornerbook.book.make.new import make
-from cornerbook.book.make.places import find
+from cornerbook.book.make.texts.places import find
 
 from tests.support.looking import looked_into
 

@@ -5,7 +5,7 @@ import io
 import openpyxl
 import pytest
 from cornerbook.book.make.new import make
-from cornerbook.book.make.places import find
+from cornerbook.book.make.texts.places import find
 
 from tests.book.make.flat import flat
 from tests.support.looking import looked_into

@@ -4,12 +4,12 @@ import math
 
 import numpy as np
 import pytest
-from cornerbook.book.make import units
-from cornerbook.book.make.mistakes import Mistakes
-from cornerbook.book.make.places import find
-from cornerbook.book.make.scenario import Scenario
-from cornerbook.book.make.text_files import TextFile, follows
-from cornerbook.book.make.tree import at, leaves
+from cornerbook.book.make.texts import units
+from cornerbook.book.make.texts.mistakes import Mistakes
+from cornerbook.book.make.texts.places import find
+from cornerbook.book.make.texts.scenario import Scenario
+from cornerbook.book.make.texts.text_files import TextFile, follows
+from cornerbook.book.make.texts.tree import at, leaves
 from cornerbook.book.study.begin.run import begin
 from cornerbook.catalogue import call
 

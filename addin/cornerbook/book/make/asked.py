@@ -3,13 +3,13 @@
 import functools
 
 from ..file.trouble import Trouble
-from . import units
-from .places import chapters_of_ours
-from .scenario import OWN, Adjuster
-from .sheets import keys_named
-from .text_files import kind_name, near
-from .typed import TYPED, value_said
-from .wish import name_of_wish
+from .sheet.typed import TYPED, value_said
+from .templates.sheets import keys_named
+from .texts import units
+from .texts.places import chapters_of_ours
+from .texts.scenario import OWN, Adjuster
+from .texts.text_files import kind_name, near
+from .texts.wish import name_of_wish
 
 
 class Asked:

@@ -4,18 +4,18 @@ import re
 
 from ..formula.targets import spelled
 from .asked import Asked
-from .choices import put_lists
 from .formulas.asking import ask_first
 from .formulas.computing import compute
 from .formulas.holding import too_long, wrong_formulas
 from .formulas.references import References
-from .groups import GROUPS, REFERENCE
 from .kinds import KINDS
-from .lost import Lost, names_given
-from .mistakes import MOST, Mistakes, PlacedTrouble
-from .model import Book, CellTrouble, Link, Sheet
 from .page import Page, Shared, filled_in
-from .places import workbooks
+from .sheet.choices import put_lists
+from .sheet.groups import GROUPS, REFERENCE
+from .sheet.model import Book, CellTrouble, Link, Sheet
+from .templates.lost import Lost, names_given
+from .texts.mistakes import MOST, Mistakes, PlacedTrouble
+from .texts.places import workbooks
 
 
 def build(template, scenario, system="mm", target="calc", pictures=None, mistakes=None, ready=None):

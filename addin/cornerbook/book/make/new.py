@@ -3,15 +3,15 @@
 from pathlib import Path
 
 from ..file.trouble import Trouble
-from . import units
 from .build import build
-from .judged import OUTSIDE
-from .mistakes import Mistakes
-from .places import find, workbooks
-from .scenario import Scenario
-from .template import Template
-from .wish import TARGET, WANTED
-from .write import to_xlsx
+from .sheet.judged import OUTSIDE
+from .templates.template import Template
+from .texts import units
+from .texts.mistakes import Mistakes
+from .texts.places import find, workbooks
+from .texts.scenario import Scenario
+from .texts.wish import TARGET, WANTED
+from .written.write import to_xlsx
 
 
 class Made:

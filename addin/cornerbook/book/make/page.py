@@ -6,10 +6,10 @@ from bisect import bisect_right
 from ... import __version__
 from ..file.trouble import Trouble
 from .kinds import KINDS
-from .mistakes import PlacedTrouble
-from .model import TITLE_HEIGHT
-from .names import A_NAME, is_name
-from .units import CONSTANTS
+from .sheet.model import TITLE_HEIGHT
+from .sheet.names import A_NAME, is_name
+from .texts.mistakes import PlacedTrouble
+from .texts.units import CONSTANTS
 
 _READ = frozenset(("title", "below", "aside", "text", "caution"))
 """Looks of words that are read across the sheet, and are to fit into the window."""

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from ...cells.block import CROWN, POINT_KEYS, ROD_MOUNT, VALUE_KEYS, VALUES, key_of
-from ..make.units import MM_PER_INCH
+from ..make.texts.units import MM_PER_INCH
 
 MM = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": MM_PER_INCH}
 """Millimetres in each unit of length that a file or a workbook may use."""

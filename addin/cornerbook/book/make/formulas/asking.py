@@ -14,7 +14,7 @@ from ...file.address import cell_name
 from ...file.trouble import Trouble
 from ...formula.parse import nodes, parse
 from ...formula.spell import parts_of_if, spelt
-from .bare import EXPECTED, NONE, shown_as
+from ..sheet.said import EXPECTED, NONE, shown_as
 from .known import Known, asked_by, key_of
 from .operands import SWEPT, Operands, is_yellow_number, may_be_blank
 

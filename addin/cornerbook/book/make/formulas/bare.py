@@ -2,14 +2,7 @@
 
 from ...formula.parse import parse
 from ...formula.spell import spelt
-
-NONE, EXPECTED = "# no number comes of ", ": a number was expected"
-"""How what is said begins, or ends."""
-
-
-def shown_as(reference):
-    """Cells as a sentence shows them."""
-    return reference.replace("$", "").replace("'", "")
+from ..sheet.said import EXPECTED, NONE
 
 
 def before_asking(formula):

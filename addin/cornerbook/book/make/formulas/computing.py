@@ -5,7 +5,7 @@ from ...formula.evaluate import Evaluator
 from ...formula.order import Needed, work_out
 from ...formula.parse import nodes, parse
 from ...formula.ranges import Range, rows_of, single, spread
-from ..model import CellTrouble
+from ..sheet.model import CellTrouble
 
 
 def compute(book, references, trees):

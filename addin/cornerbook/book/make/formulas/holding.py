@@ -6,8 +6,8 @@ from ...file.trouble import Trouble
 from ...formula.evaluate import NAMESPACE
 from ...formula.functions import every_function, function_named
 from ...formula.parse import nodes, parse
-from ..model import CellTrouble
-from ..text_files import near
+from ..sheet.model import CellTrouble
+from ..texts.text_files import near
 
 LONGEST_FORMULA = 8192
 """Letters of a formula, and of a cell's text, that Excel takes."""

@@ -7,7 +7,7 @@ from ...formula.evaluate import NAMESPACE
 from ...formula.functions import function_named
 from ...formula.parse import parse
 from ...formula.spell import spelt
-from .bare import shown_as
+from ..sheet.said import shown_as
 from .known import asked_by, key_of
 
 _ARITHMETIC = frozenset("+-*/^")

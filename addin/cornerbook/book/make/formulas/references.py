@@ -5,7 +5,7 @@ from functools import lru_cache
 
 from ...file.address import column_number
 from ...file.trouble import Trouble
-from ..text_files import near
+from ..texts.text_files import near
 
 _CELL = re.compile(r"^\$?([A-Z]{1,3})\$?([1-9]\d{0,6})$", re.IGNORECASE)
 

@@ -7,7 +7,7 @@ declaration (`..declare.block_kind`) in one file, and needs no edit elsewhere.
 import importlib
 import pkgutil
 
-from ..declare import KINDS  # noqa: F401
+from ..sheet.declare import KINDS  # noqa: F401
 
 for found in pkgutil.iter_modules(__path__):
     importlib.import_module(f"{__name__}.{found.name}")

@@ -2,15 +2,15 @@
 
 from ....catalogue.set_up.steps import SIDES
 from ...file.address import cell_name
-from .. import units
-from ..choices import words_of
-from ..declare import TEXT, block_kind, list_of, needed
-from ..judged import WITHIN, verdict
-from ..model import Array
-from ..quantities import hold_axle_keys, quantities_of
-from ..rows import columns_of, put_band, put_input, put_own_input
-from ..scenario import ADJUSTER
-from ..tables import Table, keep_table
+from ..sheet.choices import words_of
+from ..sheet.declare import TEXT, block_kind, list_of, needed
+from ..sheet.judged import WITHIN, verdict
+from ..sheet.model import Array
+from ..sheet.quantities import hold_axle_keys, quantities_of
+from ..sheet.rows import columns_of, put_band, put_input, put_own_input
+from ..sheet.tables import Table, keep_table
+from ..texts import units
+from ..texts.scenario import ADJUSTER
 
 SPARE = 2
 """Empty rows below the adjusters, for some of the user's own."""

@@ -2,9 +2,9 @@
 
 from ...file.address import cell_name
 from ...formula.rewrite import quoted
-from .. import units
-from ..declare import TEXT, block_kind, count_of, needed
-from ..rows import columns_of, put_input
+from ..sheet.declare import TEXT, block_kind, count_of, needed
+from ..sheet.rows import columns_of, put_input
+from ..texts import units
 
 LETTERS = "ABCDEF"
 

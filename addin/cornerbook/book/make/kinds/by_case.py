@@ -2,9 +2,9 @@
 
 from ...file.address import cell_name
 from ...formula.rewrite import quoted
-from .. import units
-from ..declare import QUANTITY, TEXT, TRUTH, Row, block_kind, list_of, needed
-from ..rows import columns_of, shown
+from ..sheet.declare import QUANTITY, TEXT, TRUTH, Row, block_kind, list_of, needed
+from ..sheet.rows import columns_of, shown
+from ..texts import units
 
 _ROW = Row(
     "row",

@@ -1,11 +1,11 @@
 """Cases, one a row: yellow cells that the user changes, and what follows from them beside."""
 
 from ...file.address import cell_name
-from .. import units
-from ..declare import LIST, NUMBER, QUANTITY, TEXT, Row, block_kind, list_of, needed
-from ..rows import heads_of, put_own_input
-from ..tables import Table, keep_table
-from ..text_files import kind_name, number_wrong
+from ..sheet.declare import LIST, NUMBER, QUANTITY, TEXT, Row, block_kind, list_of, needed
+from ..sheet.rows import heads_of, put_own_input
+from ..sheet.tables import Table, keep_table
+from ..texts import units
+from ..texts.text_files import kind_name, number_wrong
 
 _GIVEN = Row(
     "column",

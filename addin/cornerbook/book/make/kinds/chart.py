@@ -2,13 +2,13 @@
 
 from ...file.address import cell_name
 from ...formula.rewrite import quoted
-from .. import units
-from ..choices import span_of_chosen
-from ..declare import NUMBER, TEXT, TRUTH, block_kind, list_of, needed
-from ..model import Chart
-from ..rows import wish_cell
-from ..tables import cells_of
-from ..wish import name_of_wish
+from ..sheet.choices import span_of_chosen
+from ..sheet.declare import NUMBER, TEXT, TRUTH, block_kind, list_of, needed
+from ..sheet.model import Chart
+from ..sheet.rows import wish_cell
+from ..sheet.tables import cells_of
+from ..texts import units
+from ..texts.wish import name_of_wish
 
 _ANY = '"<1E300"'
 """What SUMIF is to take: every number."""

@@ -3,12 +3,12 @@
 import math
 
 from ...file.address import cell_name
-from .. import units
-from ..declare import LIST, NUMBER, TEXT, TRUTH, block_kind, list_of, needed
-from ..model import Chart
-from ..rows import columns_of
-from ..tables import Table
-from ..text_files import number_wrong
+from ..sheet.declare import LIST, NUMBER, TEXT, TRUTH, block_kind, list_of, needed
+from ..sheet.model import Chart
+from ..sheet.rows import columns_of
+from ..sheet.tables import Table
+from ..texts import units
+from ..texts.text_files import number_wrong
 
 MARGIN = 0.1
 """Share of a drawing's width and height that is left free on every side of the plot."""

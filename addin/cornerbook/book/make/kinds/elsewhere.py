@@ -1,9 +1,9 @@
 """Values that are typed on another sheet, shown here with a link to where they are."""
 
 from ...file.address import cell_name
-from .. import units
-from ..declare import QUANTITY, TEXT, Row, block_kind, list_of, needed
-from ..model import Link
+from ..sheet.declare import QUANTITY, TEXT, Row, block_kind, list_of, needed
+from ..sheet.model import Link
+from ..texts import units
 
 _ROW = Row("row", "label", {"label": needed(TEXT), "name": needed(TEXT), "kind": needed(QUANTITY)})
 

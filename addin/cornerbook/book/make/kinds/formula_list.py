@@ -1,8 +1,8 @@
 """The list of every formula, made from the catalogue's declarations."""
 
 from ....catalogue import FORMULAS
-from ..declare import block_kind
-from ..rows import columns_of
+from ..sheet.declare import block_kind
+from ..sheet.rows import columns_of
 
 
 @block_kind("formula list", {})

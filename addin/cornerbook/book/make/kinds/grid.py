@@ -1,9 +1,9 @@
 """A block that one formula fills, such as a two-way table."""
 
-from .. import units
-from ..declare import QUANTITY, TEXT, TRUTH, block_kind, count_of, needed
-from ..model import Array
-from ..tables import Table
+from ..sheet.declare import QUANTITY, TEXT, TRUTH, block_kind, count_of, needed
+from ..sheet.model import Array
+from ..sheet.tables import Table
+from ..texts import units
 
 
 @block_kind(

@@ -1,9 +1,9 @@
 """A block of sensitivities: every coordinate of a corner against quantities, coloured."""
 
 from ....cells.block import POINTS
-from ..declare import TEXT, block_kind, list_of, needed
-from ..quantities import hold_axle_keys, quantities_of
-from ..rows import columns_of, keep_heads_in_sight
+from ..sheet.declare import TEXT, block_kind, list_of, needed
+from ..sheet.quantities import hold_axle_keys, quantities_of
+from ..sheet.rows import columns_of, keep_heads_in_sight
 
 
 @block_kind(

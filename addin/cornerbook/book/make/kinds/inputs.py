@@ -1,10 +1,20 @@
 """A block of yellow cells, one a row, each with its unit and a note."""
 
-from .. import units
-from ..choices import LISTS, words_of
-from ..declare import ANYTHING, NUMBER, QUANTITY, TEXT, TRUTH, Row, block_kind, list_of, needed
-from ..rows import beside, put_input, put_own_input
-from ..text_files import kind_name, nearest
+from ..sheet.choices import LISTS, words_of
+from ..sheet.declare import (
+    ANYTHING,
+    NUMBER,
+    QUANTITY,
+    TEXT,
+    TRUTH,
+    Row,
+    block_kind,
+    list_of,
+    needed,
+)
+from ..sheet.rows import beside, put_input, put_own_input
+from ..texts import units
+from ..texts.text_files import kind_name, nearest
 
 CORNER = "corner"
 """The table of a scenario that holds the corners."""

@@ -1,11 +1,11 @@
 """A log of set-ups: what was turned, what it changed, and what a step really does by that."""
 
 from ...file.address import cell_name
-from .. import units
-from ..declare import TEXT, block_kind, count_of, list_of, needed
-from ..model import Array, Rule
-from ..quantities import quantities_of
-from ..rows import columns_of, put_own_input
+from ..sheet.declare import TEXT, block_kind, count_of, list_of, needed
+from ..sheet.model import Array, Rule
+from ..sheet.quantities import quantities_of
+from ..sheet.rows import columns_of, put_own_input
+from ..texts import units
 
 _SIDES = ("left", "right")
 _HEAD = ["Adjuster", "result", "date", "side", "steps", "before", "after", "unit", "change",

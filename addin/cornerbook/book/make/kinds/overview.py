@@ -1,11 +1,11 @@
 """Every verdict of a workbook in one list, what is worst, and a map of its sheets."""
 
 from ...file.address import cell_name
-from .. import units
-from ..declare import block_kind
-from ..judged import OUTSIDE, SWAPPED, UNKNOWN, WITHIN
-from ..model import Link
-from ..rows import columns_of
+from ..sheet.declare import block_kind
+from ..sheet.judged import OUTSIDE, SWAPPED, UNKNOWN, WITHIN
+from ..sheet.model import Link
+from ..sheet.rows import columns_of
+from ..texts import units
 
 _LABEL, _VALUE, _UNIT, _LOW, _HIGH, _VERDICT, _OFF, _SHEET = range(8)
 

@@ -1,8 +1,8 @@
 """Results of other sheets beside what moves them, each with its verdict there."""
 
-from .. import units
-from ..declare import QUANTITY, TEXT, Row, block_kind, list_of, needed
-from ..rows import columns_of
+from ..sheet.declare import QUANTITY, TEXT, Row, block_kind, list_of, needed
+from ..sheet.rows import columns_of
+from ..texts import units
 
 _ROW = Row("row", "label", {"label": needed(TEXT), "name": needed(TEXT), "kind": needed(QUANTITY)})
 

@@ -1,7 +1,7 @@
 """A block that shows a picture from the folder of pictures."""
 
-from ..declare import NUMBER, TEXT, block_kind, count_of, needed
-from ..model import Picture
+from ..sheet.declare import NUMBER, TEXT, block_kind, count_of, needed
+from ..sheet.model import Picture
 
 _PNG = b"\x89PNG\r\n\x1a\n"
 

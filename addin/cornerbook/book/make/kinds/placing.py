@@ -3,11 +3,11 @@
 from ....cells.block import POINTS, key_of
 from ...file.address import cell_name
 from ...formula.rewrite import quoted
-from .. import units
-from ..declare import QUANTITY, TEXT, Row, block_kind, list_of, needed
-from ..rows import columns_of, no_number, wish_cell
-from ..text_files import nearest
-from ..wish import name_of_wish
+from ..sheet.declare import QUANTITY, TEXT, Row, block_kind, list_of, needed
+from ..sheet.rows import columns_of, no_number, wish_cell
+from ..texts import units
+from ..texts.text_files import nearest
+from ..texts.wish import name_of_wish
 
 _POINTS = frozenset(map(key_of, POINTS))
 

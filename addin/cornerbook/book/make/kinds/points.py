@@ -1,9 +1,9 @@
 """Blocks of points by name: a corner, which is checked, and points that make no linkage."""
 
-from .. import units
-from ..choices import words_of_row
-from ..declare import TEXT, block_kind, needed
-from ..rows import columns_of, put_input
+from ..sheet.choices import words_of_row
+from ..sheet.declare import TEXT, block_kind, needed
+from ..sheet.rows import columns_of, put_input
+from ..texts import units
 
 
 @block_kind("corner", {"name": needed(TEXT), "from": needed(TEXT)})

@@ -1,10 +1,10 @@
 """A block of results, one a row: its formulas, the unit, a band with a verdict, a note."""
 
 from ...file.address import cell_name
-from .. import units
-from ..declare import QUANTITY, TEXT, TRUTH, Row, block_kind, count_of, list_of, needed
-from ..judged import Judged, verdict
-from ..rows import columns_of, in_unit, is_word, put_band
+from ..sheet.declare import QUANTITY, TEXT, TRUTH, Row, block_kind, count_of, list_of, needed
+from ..sheet.judged import Judged, verdict
+from ..sheet.rows import columns_of, in_unit, is_word, put_band
+from ..texts import units
 
 _ROW = Row(
     "row",

@@ -1,8 +1,8 @@
 """A table of yellow cells: rows of the scenario's, and blank ones below them."""
 
-from ..declare import NUMBER, QUANTITY, TEXT, Row, block_kind, count_of, list_of, needed
-from ..rows import given_rows, heads_of, put_input, put_own_input
-from ..tables import Table, keep_table
+from ..sheet.declare import NUMBER, QUANTITY, TEXT, Row, block_kind, count_of, list_of, needed
+from ..sheet.rows import given_rows, heads_of, put_input, put_own_input
+from ..sheet.tables import Table, keep_table
 
 _COLUMN = Row(
     "column",

@@ -4,12 +4,12 @@ import re
 
 from ...file.address import cell_name
 from ...formula.rewrite import quoted
-from .. import units
-from ..declare import TEXT, TRUTH, block_kind, count_of, needed
-from ..judged import WITHIN, Judged, verdict
-from ..model import Typed
-from ..rows import columns_of, given_rows, put_input
-from ..text_files import nearest
+from ..sheet.declare import TEXT, TRUTH, block_kind, count_of, needed
+from ..sheet.judged import WITHIN, Judged, verdict
+from ..sheet.model import Typed
+from ..sheet.rows import columns_of, given_rows, put_input
+from ..texts import units
+from ..texts.text_files import nearest
 
 _TEXT, _MEASURE, _UNIT, _LOW, _HIGH, _VERDICT, _WEIGHT, _REMARK = range(8)
 

@@ -3,8 +3,8 @@
 from ....catalogue import FORMULAS
 from ....cells.example import EXAMPLE, NAME, TABLES
 from ...file.address import cell_name
-from ..declare import block_kind
-from ..rows import columns_of, keep_heads_in_sight, put_live
+from ..sheet.declare import block_kind
+from ..sheet.rows import columns_of, keep_heads_in_sight, put_live
 
 # A live result agrees with its check value within this part of it.
 AGREES = "0.000000001"

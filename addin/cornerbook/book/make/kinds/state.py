@@ -1,7 +1,7 @@
 """How things stand, in words: each row is worked out at every opening of the file."""
 
-from ..declare import TEXT, Row, block_kind, list_of, needed
-from ..rows import put_live
+from ..sheet.declare import TEXT, Row, block_kind, list_of, needed
+from ..sheet.rows import put_live
 
 _ROW = Row("row", "label", {"label": needed(TEXT), "formula": needed(TEXT), "name": TEXT})
 

@@ -1,11 +1,11 @@
 """A block of empty rows for what was measured on the car: tapes, heights, plumbed coordinates."""
 
 from ...file.address import cell_name
-from .. import units
-from ..choices import words_of
-from ..declare import NUMBER, TEXT, block_kind, needed
-from ..model import Array
-from ..rows import columns_of, keep_heads_in_sight, put_own_input
+from ..sheet.choices import words_of
+from ..sheet.declare import NUMBER, TEXT, block_kind, needed
+from ..sheet.model import Array
+from ..sheet.rows import columns_of, keep_heads_in_sight, put_own_input
+from ..texts import units
 
 MOST = 400
 """Rows of such a block."""

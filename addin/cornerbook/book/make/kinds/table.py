@@ -2,11 +2,11 @@
 
 from ...file.address import cell_name
 from ...formula.rewrite import quoted
-from .. import units
-from ..declare import QUANTITY, TEXT, Row, block_kind, count_of, list_of, needed
-from ..quantities import hold_axle_keys, quantities_of
-from ..rows import heads_of, keep_heads_in_sight, shown
-from ..tables import Table, keep_table
+from ..sheet.declare import QUANTITY, TEXT, Row, block_kind, count_of, list_of, needed
+from ..sheet.quantities import hold_axle_keys, quantities_of
+from ..sheet.rows import heads_of, keep_heads_in_sight, shown
+from ..sheet.tables import Table, keep_table
+from ..texts import units
 
 _RUNS = {
     "start": TEXT, "end": TEXT, "points": count_of(1001), "like": TEXT, "every": count_of(1000),

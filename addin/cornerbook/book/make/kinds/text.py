@@ -1,6 +1,6 @@
 """Blocks of words: a sheet's title, and paragraphs."""
 
-from ..declare import LIST, TEXT, block_kind, needed
+from ..sheet.declare import LIST, TEXT, block_kind, needed
 
 
 @block_kind("title", {"text": needed(TEXT), "below": TEXT})

@@ -3,10 +3,10 @@
 from ...file.address import cell_name
 from ...file.trouble import Trouble
 from ...formula.rewrite import quoted
-from .. import units
-from ..choices import words_of_row
-from ..declare import NUMBER, QUANTITY, TEXT, Row, block_kind, list_of, needed
-from ..rows import columns_of, is_word, put_band, put_own_input, shown
+from ..sheet.choices import words_of_row
+from ..sheet.declare import NUMBER, QUANTITY, TEXT, Row, block_kind, list_of, needed
+from ..sheet.rows import columns_of, is_word, put_band, put_own_input, shown
+from ..texts import units
 
 LETTERS = "ABCDEFGH"
 """What variants are called; there can be as many."""

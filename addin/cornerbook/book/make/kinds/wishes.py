@@ -3,10 +3,10 @@
 A wish stands here once. Bands beside results, targets and verdicts of other sheets follow it.
 """
 
-from .. import units
-from ..declare import QUANTITY, TEXT, Row, block_kind, list_of, needed
-from ..rows import beside, columns_of, put_wish
-from ..wish import keys_of_wish
+from ..sheet.declare import QUANTITY, TEXT, Row, block_kind, list_of, needed
+from ..sheet.rows import beside, columns_of, put_wish
+from ..texts import units
+from ..texts.wish import keys_of_wish
 
 _ROW = Row(
     "row",

@@ -4,8 +4,8 @@ from ....cells.block import CROWN as CROWN_ROW
 from ....cells.block import ROD_MOUNT
 from ....geometry.steering.moments import hub_ahead, hub_outboard
 from ....geometry.vec import Vec
-from ...make.text_files import follows
-from ...make.tree import at, changed, leaves, put
+from ...make.texts.text_files import follows
+from ...make.texts.tree import at, changed, leaves, put
 from . import column, loads, numbers, rocker, seat
 from .dimensions import ratio_of, sizes
 from .front import Front

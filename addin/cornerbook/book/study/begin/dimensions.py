@@ -4,7 +4,7 @@ import math
 
 from ....geometry.corner.wheel import contact_centre, spindle_of
 from ....geometry.vec import Vec
-from ...make.tree import at
+from ...make.texts.tree import at
 from .proportion import DRIVER, Ratio
 from .story import PROPORTION, SOLVED
 from .wishes import given_wish

@@ -2,8 +2,8 @@
 
 import functools
 
-from ...make.places import chapters_of_ours
-from ...make.wish import keys_of_wish
+from ...make.texts.places import chapters_of_ours
+from ...make.texts.wish import keys_of_wish
 
 
 class Key:

@@ -1,8 +1,8 @@
 """What of a whole scenario is not there, and belongs there."""
 
 from ....cells.block import COLUMN_POINTS, ROCKER_POINTS
-from ...make.tree import at, leaves
-from ...make.wish import keys_of_wish
+from ...make.texts.tree import at, leaves
+from ...make.texts.wish import keys_of_wish
 from .keys import known_keys
 
 _ROCKER = {label.capitalize() for label in ROCKER_POINTS}

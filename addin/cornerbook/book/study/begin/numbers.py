@@ -2,10 +2,10 @@
 
 import math
 
-from ...make import units
-from ...make.corner_rows import kind_of_row
-from ...make.text_files import follows
-from ...make.tree import changed, leaves, put
+from ...make.texts import units
+from ...make.texts.corner_rows import kind_of_row
+from ...make.texts.text_files import follows
+from ...make.texts.tree import changed, leaves, put
 from .keys import known_keys
 
 POINTS = {"mm": (0.1, 0.01), "in": (0.005, 0.0005)}

@@ -2,8 +2,8 @@
 
 import re
 
-from ...make import units
-from ...make.given import Given
+from ...make.texts import units
+from ...make.texts.given import Given
 from .keys import known_keys
 from .sound import out_of_limits
 

@@ -1,7 +1,7 @@
 """A scenario that holds what its builder knows so far, made whole."""
 
-from ...make.places import find
-from ...make.scenario import Scenario
+from ...make.texts.places import find
+from ...make.texts.scenario import Scenario
 from .missing import missing
 from .sound import is_sound
 

@@ -3,10 +3,10 @@
 from ....cells import usual
 from ....cells.block import key_of
 from ....cells.judge import within
-from ...make import units
-from ...make.mistakes import PlacedTrouble
-from ...make.text_files import follows, number_said, number_wrong
-from ...make.tree import at
+from ...make.texts import units
+from ...make.texts.mistakes import PlacedTrouble
+from ...make.texts.text_files import follows, number_said, number_wrong
+from ...make.texts.tree import at
 from .keys import known_keys
 
 CORNERS = {"corner.front": True, "corner.beam": False, "column": False}

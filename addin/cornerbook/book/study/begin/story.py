@@ -2,7 +2,7 @@
 
 import functools
 
-from ...make import units
+from ...make.texts import units
 from ..solve.words import listed, number_text
 from .wishes import INFINITE, MEASURES
 

@@ -1,8 +1,8 @@
 """What is wanted of a car: from, aim and to of each wish, given or as the demonstration has it."""
 
-from ...make.text_files import number_wrong
-from ...make.tree import at
-from ...make.wish import ENDS, WANTED, ends_of, keys_of_wish
+from ...make.texts.text_files import number_wrong
+from ...make.texts.tree import at
+from ...make.texts.wish import ENDS, WANTED, ends_of, keys_of_wish
 from .proportion import SAME, WISHES
 
 INFINITE = float("inf")

@@ -2,8 +2,8 @@
 
 from ...file.address import cell_name
 from ...file.trouble import some_of
-from ...make.places import find
-from ...make.template import Template
+from ...make.templates.template import Template
+from ...make.texts.places import find
 from ..typed.known import ADJUSTERS, laid_out
 from ..typed.origins import ORIGINS
 

@@ -7,8 +7,8 @@ from ...file.trouble import Trouble
 from ...formula.rewrite import has_call
 from ...formula.targets import target_of
 from ...make.new import made
-from ...make.places import find
-from ...make.template import Template
+from ...make.templates.template import Template
+from ...make.texts.places import find
 from ..begin.run import begin
 from ..typed import former
 from ..typed.own import COPY, own_sheets

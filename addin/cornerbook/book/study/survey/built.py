@@ -14,7 +14,7 @@ from ...formula.ranges import single
 from ...formula.rewrite import quoted
 from ...formula.values import Unknown, Values
 from ...make.formulas.bare import before_asking
-from ...make.names import is_name
+from ...make.sheet.names import is_name
 from ..tolerance.results import Results
 from .both_wheels import add_axle_rows, look_of
 from .table import NOT_MEASURED, SIDES

@@ -20,7 +20,7 @@ A point of a jig moves with it, and on its own besides only by what is written f
 
 from ....cells.block import key_of
 from ...file.trouble import Trouble
-from ...make.text_files import LARGEST_NUMBER, TextFile, kind_name, nearest, number_said
+from ...make.texts.text_files import LARGEST_NUMBER, TextFile, kind_name, nearest, number_said
 
 AXES = "xyz"
 

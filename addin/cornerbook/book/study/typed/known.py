@@ -3,10 +3,10 @@
 import functools
 
 from ...make.build import placed
-from ...make.places import find, names_in
-from ...make.scenario import Scenario
-from ...make.text_files import TextFile
-from ...make.tree import put
+from ...make.texts.places import find, names_in
+from ...make.texts.scenario import Scenario
+from ...make.texts.text_files import TextFile
+from ...make.texts.tree import put
 from .yellow import Words
 
 BLOCKS = ("corner", "points")

@@ -1,7 +1,7 @@
 """Which sheets of a workbook are its user's own."""
 
 from ...make.asked import sheets_of_ours
-from ...make.choices import SHEET as WORDS
+from ...make.sheet.choices import SHEET as WORDS
 from . import former
 
 COPY = "Shared copy"

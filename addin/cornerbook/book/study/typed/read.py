@@ -5,9 +5,9 @@ from pathlib import Path
 from ....cells.block import POINT_KEYS, ROD_MOUNT, VALUE_KEYS, key_of
 from ...file.address import cell_name
 from ...file.trouble import Trouble
-from ...make.typed import TYPED
-from ...make.units import AS_SAID, SYSTEMS
-from ...make.wish import ENDS, WANTED
+from ...make.sheet.typed import TYPED
+from ...make.texts.units import AS_SAID, SYSTEMS
+from ...make.texts.wish import ENDS, WANTED
 from . import former
 from .adjusters import Adjusters
 from .known import adjusters_of, blocks_of, known_cells, laid_out

@@ -5,10 +5,10 @@ from pathlib import Path
 from .... import __version__
 from ...file.package import Package
 from ...file.trouble import Trouble
-from ...make.mistakes import Mistakes
-from ...make.places import find
-from ...make.scenario import Scenario
-from ...make.template import Template
+from ...make.templates.template import Template
+from ...make.texts.mistakes import Mistakes
+from ...make.texts.places import find
+from ...make.texts.scenario import Scenario
 from ..begin.sound import is_sound
 from .read import taken
 

@@ -7,7 +7,7 @@ from ...make.formulas.bare import before_asking
 from ...make.formulas.holding import hold_formula
 from ...make.formulas.references import References
 from ...make.kinds.rules import MEASURE, measure_text, row_said
-from ...make.text_files import follows, text_wrong
+from ...make.texts.text_files import follows, text_wrong
 from .known import arrangements_of, given_names, rules_of
 from .values import Held
 

@@ -1,8 +1,8 @@
 """What is typed in a workbook, key by key of a scenario."""
 
 from ...file.trouble import some_of
-from ...make.toml_text import key_text, quoted_text, rows_text, value_text
-from ...make.typed import TYPED
+from ...make.sheet.typed import TYPED
+from ...make.texts.toml_text import key_text, quoted_text, rows_text, value_text
 
 NAMED = 8
 """How many cells a sentence names."""

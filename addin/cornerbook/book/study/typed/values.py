@@ -5,8 +5,8 @@ from ...file.cell_error import CellError
 from ...file.trouble import Trouble
 from ...formula.values import Values
 from ...make.formulas.bare import same_but_for_asking
-from ...make.text_files import LARGEST_NUMBER, text_wrong
-from ...make.units import off_sheet
+from ...make.texts.text_files import LARGEST_NUMBER, text_wrong
+from ...make.texts.units import off_sheet
 
 
 class Held:

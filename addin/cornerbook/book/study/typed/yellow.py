@@ -1,7 +1,7 @@
 """The yellow cells of a workbook, each with the words beside and above it."""
 
 from ...file.address import row_and_column
-from ...make.units import SYMBOLS, SYSTEMS
+from ...make.texts.units import SYMBOLS, SYSTEMS
 
 
 class Yellow:

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from ....make.style import properties
+from ....make.written.style import properties
 
 
 class Looks:

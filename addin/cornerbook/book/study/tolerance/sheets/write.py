@@ -6,7 +6,7 @@ import xlsxwriter
 
 from ..... import __version__
 from ....file.appearance import CAUTION
-from ....make.write import CREATED
+from ....make.written.write import CREATED
 from .histograms import add_histograms
 from .results import add_results
 from .shares import add_shares

@@ -1,10 +1,10 @@
 """The quantities of the catalogue that a block asks for by name."""
 
-from ...cells.block import key_of
-from ...cells.quantity import name_of, of_axle, quantities
-from . import units
-from .mistakes import hold_all
-from .text_files import nearest
+from ....cells.block import key_of
+from ....cells.quantity import name_of, of_axle, quantities
+from ..texts import units
+from ..texts.mistakes import hold_all
+from ..texts.text_files import nearest
 
 
 def quantities_of(page, names):

@@ -11,14 +11,14 @@ import io
 import xlsxwriter
 from xlsxwriter.worksheet import Worksheet
 
-from ... import __version__
-from ..file.address import cell_name
-from ..file.appearance import CAUTION, DOUBT, FONT, GOOD, HEAD, LOOK
-from ..file.cell_error import CellError
-from ..formula.rewrite import quoted
+from .... import __version__
+from ...file.address import cell_name
+from ...file.appearance import CAUTION, DOUBT, FONT, GOOD, HEAD, LOOK
+from ...file.cell_error import CellError
+from ...formula.rewrite import quoted
+from ..sheet.judged import OUTSIDE, SWAPPED, UNKNOWN, WITHIN
+from ..sheet.model import ROW_HEIGHT
 from .anchors import with_fixed_sizes
-from .judged import OUTSIDE, SWAPPED, UNKNOWN, WITHIN
-from .model import ROW_HEIGHT
 from .paging import MARGINS, last_column_of, paper_of
 from .style import properties
 

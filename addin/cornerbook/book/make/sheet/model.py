@@ -5,8 +5,8 @@ Rows and columns count from zero.
 
 from itertools import accumulate
 
-from ..file.address import cell_name
-from ..file.trouble import Trouble
+from ...file.address import cell_name
+from ...file.trouble import Trouble
 
 ROW_HEIGHT = 13.5
 """Of a row with no height of its own, in points."""
@@ -37,7 +37,7 @@ class CellTrouble(Trouble):
 class Cell:
     """One cell: a value or a formula (then `value` is what it computes), and a look.
 
-    look: the name of a style of `make/style.py`. number_format: as Calc and Excel have
+    look: the name of a style of `make/written/style.py`. number_format: as Calc and Excel have
     it. rule: for an input, what may be typed: a `Rule`. link: where a click leads, a `Link`.
     typed: of an input, what it is in a scenario: a `Typed`.
     """

@@ -1,7 +1,7 @@
 """Results that are judged by a wish, and where each stands, for what shows them elsewhere."""
 
-from ..file.address import cell_name
-from ..formula.rewrite import quoted
+from ...file.address import cell_name
+from ...formula.rewrite import quoted
 
 
 class Judged:

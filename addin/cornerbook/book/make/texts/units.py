@@ -5,7 +5,7 @@ of a workbook, metric or inch, decides what is shown. An inch is 25.4 mm and a p
 0.45359237 kg by definition (international yard and pound agreement, 1959).
 """
 
-from ..file.trouble import Trouble
+from ...file.trouble import Trouble
 
 MM_PER_INCH = 25.4
 KG_PER_POUND = 0.45359237

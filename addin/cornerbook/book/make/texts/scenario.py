@@ -1,7 +1,7 @@
 """A scenario: the numbers of a car, as text that anyone can edit."""
 
-from ...cells.adjusted import ADJUSTERS
-from ...cells.block import key_of
+from ....cells.adjusted import ADJUSTERS
+from ....cells.block import key_of
 from . import units
 from .corner_rows import CornerRows
 from .mistakes import Mistakes, PlacedTrouble, hold_all

@@ -1,6 +1,6 @@
 """How cells look. Inputs are on yellow paper and unlocked; all else is locked."""
 
-from ..file.appearance import FAINT, FONT, HEAD, INK, LINK, LOOK, PAPER, RULE
+from ...file.appearance import FAINT, FONT, HEAD, INK, LINK, LOOK, PAPER, RULE
 
 _BASE = {"font_name": FONT, "font_size": 10, "font_color": INK, "valign": "vcenter"}
 

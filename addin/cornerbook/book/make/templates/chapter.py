@@ -2,13 +2,13 @@
 
 from functools import lru_cache
 
+from ..sheet.declare import LIST, TEXT, list_of, needed
+from ..sheet.groups import GROUPS
+from ..texts.mistakes import Mistakes, PlacedTrouble, hold_all
+from ..texts.places import workbooks
+from ..texts.text_files import TextFile, text_in
 from .check import wrong_keys
-from .declare import LIST, TEXT, list_of, needed
-from .groups import GROUPS
-from .mistakes import Mistakes, PlacedTrouble, hold_all
-from .places import workbooks
 from .sheets import Sheets
-from .text_files import TextFile, text_in
 
 _TOP = {
     "about": needed(TEXT), "group": TEXT.but(among=tuple(GROUPS)),

@@ -6,7 +6,7 @@ import re
 import sys
 from pathlib import Path
 
-from ..file.trouble import Trouble
+from ...file.trouble import Trouble
 from .lines import Lines
 from .mistakes import PlacedTrouble
 

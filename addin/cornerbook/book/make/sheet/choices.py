@@ -4,13 +4,13 @@ Beside the quantities stand the unit of each and how much of it a chart shows at
 what follows the user's choice of one.
 """
 
-from ...cells.adjusted import ADJUSTERS
-from ...cells.block import ACTUATION_POINTS, POINTS, ROD_MOUNT, VALUES, key_of
-from ...cells.changed import MOVEMENTS
-from ...cells.corner import MOUNTS
-from ...cells.moved import AXES
-from ...cells.quantity import name_of, quantities
-from . import units
+from ....cells.adjusted import ADJUSTERS
+from ....cells.block import ACTUATION_POINTS, POINTS, ROD_MOUNT, VALUES, key_of
+from ....cells.changed import MOVEMENTS
+from ....cells.corner import MOUNTS
+from ....cells.moved import AXES
+from ....cells.quantity import name_of, quantities
+from ..texts import units
 from .groups import GROUPS, REFERENCE
 from .model import TITLE_HEIGHT
 

@@ -6,8 +6,8 @@ A scenario says it in the table `typed`, by the sheet and by words for the cell:
     "B: Upper ball joint y" = 480
 """
 
-from . import units
-from .text_files import number_wrong, text_wrong
+from ..texts import units
+from ..texts.text_files import number_wrong, text_wrong
 
 TYPED = "typed"
 """The table of a scenario in which it stands."""

@@ -2,7 +2,7 @@
 
 import difflib
 
-from ...cells.block import (
+from ....cells.block import (
     ACTUATION_POINTS,
     COLUMN_POINTS,
     OPTIONAL,
@@ -12,7 +12,7 @@ from ...cells.block import (
     VALUES,
     key_of,
 )
-from ...cells.corner import MOUNTS
+from ....cells.corner import MOUNTS
 from .text_files import kind_name, nearest, number_wrong, text_wrong
 
 _NEEDED = {key_of(label): label for label in POINTS + VALUES}

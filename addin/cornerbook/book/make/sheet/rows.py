@@ -1,14 +1,14 @@
 """What blocks of every kind put on a page: yellow cells and headings."""
 
-from ..file.address import cell_name
-from ..formula.rewrite import in_quotes, quoted
-from . import units
+from ...file.address import cell_name
+from ...formula.rewrite import in_quotes, quoted
+from ..texts import units
+from ..texts.text_files import follows, nearest
+from ..texts.wish import ENDS, WANTED, name_of_wish
 from .choices import is_long
-from .formulas.bare import EXPECTED, shown_as
 from .model import ROW_HEIGHT, Array, Rule, Typed
-from .text_files import follows, nearest
+from .said import EXPECTED, shown_as
 from .typed import TYPED
-from .wish import ENDS, WANTED, name_of_wish
 
 _INSTALLED = "ISNUMBER(CORNER.TRAIL_FROM_CASTER(6,262,5))"
 """Whether this program knows the formulas: one of them, of numbers alone."""

@@ -4,14 +4,14 @@ A template may hold sheets of its own too, after the chapters or alone. It is ch
 with its chapters, before anything is built from it.
 """
 
-from ..file.trouble import Trouble
+from ...file.trouble import Trouble
+from ..sheet.declare import LIST, TEXT, list_of, needed
+from ..texts.mistakes import Mistakes, PlacedTrouble
+from ..texts.places import find, names_in
+from ..texts.text_files import TextFile, nearest
 from .chapter import FOLDER, GIVEN, chapter_in
 from .check import wrong_keys
-from .declare import LIST, TEXT, list_of, needed
-from .mistakes import Mistakes, PlacedTrouble
-from .places import find, names_in
 from .sheets import Sheets
-from .text_files import TextFile, nearest
 
 FIRST_PAGES = ("overview", "how-to-use")
 """Chapters without which no workbook of ours is made: the way to each sheet, and the cautions."""

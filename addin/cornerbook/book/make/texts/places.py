@@ -5,7 +5,7 @@ from pathlib import Path
 
 import cornerbook
 
-from ..file.trouble import Trouble
+from ...file.trouble import Trouble
 from .text_files import TextFile, nearest
 
 _PACKAGE = Path(cornerbook.__file__).resolve().parent

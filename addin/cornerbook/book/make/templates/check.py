@@ -6,9 +6,9 @@ Every function gives pairs (path, message) of all that it finds: the path to wha
 
 import re
 
-from .declare import PIXELS, Row
-from .kinds import KINDS
-from .text_files import (
+from ..kinds import KINDS
+from ..sheet.declare import PIXELS, Row
+from ..texts.text_files import (
     LONGEST_LIST,
     kind_name,
     near,

@@ -1,6 +1,6 @@
 """A scenario's content as a tree of tables; its leaves are numbers, words, lists and wishes."""
 
-from ...cells.block import key_of
+from ....cells.block import key_of
 
 _WISH = {"from", "aim", "to"}
 _STEPS = {"least", "most"}

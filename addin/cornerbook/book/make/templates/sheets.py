@@ -1,10 +1,10 @@
 """The sheets that one text file describes, each with its blocks: checked whole."""
 
+from ..sheet.declare import LIST, NUMBER, TEXT, TRUTH, list_of, needed
+from ..sheet.groups import GROUPS
+from ..texts.mistakes import Mistakes
+from ..texts.wish import keys_of_wish
 from .check import wrong_block, wrong_keys
-from .declare import LIST, NUMBER, TEXT, TRUTH, list_of, needed
-from .groups import GROUPS
-from .mistakes import Mistakes
-from .wish import keys_of_wish
 
 LONGEST_NAME = 31
 

@@ -1,6 +1,6 @@
 """What is wrong with text files: collected, so that all of it is said at once."""
 
-from ..file.trouble import Trouble
+from ...file.trouble import Trouble
 
 MOST = 20
 """How many mistakes are said at once; of more, how many."""

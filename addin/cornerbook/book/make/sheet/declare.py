@@ -4,7 +4,7 @@ A kind is one function with `@block_kind(...)` above it, in a file of `kinds/`. 
 such a block on a page; templates are checked against what is declared here.
 """
 
-from . import units
+from ..texts import units
 
 # ---------------------------------------------------------------- what a key holds
 

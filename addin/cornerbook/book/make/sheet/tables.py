@@ -1,7 +1,7 @@
 """The tables on a book's sheets, kept for what shows or uses them further down."""
 
-from ..file.address import cell_name
-from ..formula.rewrite import quoted
+from ...file.address import cell_name
+from ...formula.rewrite import quoted
 
 
 class Table:
