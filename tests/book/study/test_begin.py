@@ -1,6 +1,7 @@
 """Few numbers made a whole scenario: wishes met, given numbers kept, each number's origin true."""
 
 import math
+from typing import ClassVar
 
 import numpy as np
 import pytest
@@ -10,7 +11,9 @@ from cornerbook.book.make.texts.places import find
 from cornerbook.book.make.texts.scenario import Scenario
 from cornerbook.book.make.texts.text_files import TextFile, follows
 from cornerbook.book.make.texts.tree import at, leaves
+from cornerbook.book.study.begin.corner import MOST_FAILED, solve
 from cornerbook.book.study.begin.run import begin
+from cornerbook.book.study.begin.wishes import MEASURES
 from cornerbook.catalogue import call
 
 from tests.authorities.closure_by_scipy import Closure, rotation
@@ -543,3 +546,32 @@ def test_the_driver_moves_with_the_car_and_does_not_grow():
     # A hip joint that is given takes the others with it.
     scenario, _ = completed({"car": given, "driver": {"hip_x": -1000.0}})
     assert scenario.content["driver"]["heel_x"] == theirs["heel_x"] - 1000.0 - theirs["hip_x"]
+
+
+@pytest.mark.parametrize(("failed", "solved"), [(0, 1), (3, 4), (MOST_FAILED + 1, 1)])
+def test_wishes_are_not_tried_again_from_the_same_nor_all_of_a_car_that_is_none(
+    monkeypatch, failed, solved
+):
+    """A wheel typed far off its track kept one waiting for a minute."""
+    names = list(MEASURES)[:failed]
+    monkeypatch.setattr("cornerbook.book.study.begin.corner._failed", lambda *_: names)
+    task = FakeTask()
+    assert solve(task) == (task, "as they are")
+    assert FakeTask.times == solved
+
+
+class FakeTask:
+    """A `Task` of which nothing is solved."""
+
+    times = 0
+    counts: ClassVar = {}
+
+    def __init__(self):
+        FakeTask.times = 0
+
+    def changed(self, **_):
+        return self
+
+    def solved(self):
+        FakeTask.times += 1
+        return "as they are"
