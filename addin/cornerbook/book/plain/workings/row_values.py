@@ -1,5 +1,6 @@
 """What the steps of a table come to in each of its rows, as the workbook stands."""
 
+from ....geometry.numbers import NAN
 from ...file.cell_error import CellError
 from ..recorded.work import worker
 
@@ -91,7 +92,8 @@ class RowValues:
             return table.values.plain(0, key)
         value = table.direct[key][1] if key in table.direct else table.given_value(row, key)
         # A value that another table computes is asked for only now.
-        return value() if callable(value) else value
+        value = value() if callable(value) else value
+        return NAN if isinstance(value, CellError) else value
 
 
 def _stored(value):
