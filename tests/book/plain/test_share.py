@@ -1,6 +1,7 @@
 """The copy for people without the extension: workbooks of all kinds, and what is refused."""
 
 import hashlib
+import re
 
 import openpyxl
 import pytest
@@ -8,6 +9,9 @@ from cornerbook.book.file.cell_error import CellError
 from cornerbook.book.file.package import Package
 from cornerbook.book.file.trouble import Trouble
 from cornerbook.book.formula.values import Values
+from cornerbook.book.plain.recorded.said import number_said
+from cornerbook.book.plain.recorded.steps import Recorder
+from cornerbook.book.plain.recorded.work import evaluated
 from cornerbook.book.plain.share import share
 from cornerbook.catalogue import call
 from cornerbook.cells.example import EXAMPLE
@@ -86,6 +90,96 @@ def test_one_pose_stands_once(grown):
     (poses,) = [row for row, value in first.items() if str(value).startswith("Poses")]
     # The note, the headings, and then one row.
     assert [row for row in first if row > poses + 2] == [poses + 3]
+
+
+def poses_of(package, column="A"):
+    """The rows of the table of poses in which a column of it has a cell."""
+    cells = package.cells("Workings Front")
+    first = {int(a[1:]): c.value for a, c in cells.items() if a[0] == "A" and a[1:].isdigit()}
+    (poses,) = [row for row, value in first.items() if str(value).startswith("Poses")]
+    below = [row for row, value in first.items() if row > poses and isinstance(value, str)]
+    end = min((row for row in below if row > poses + 2), default=10**6)
+    rows = [int(a[len(column) :]) for a in cells if a.rstrip("0123456789") == column]
+    return [row for row in rows if poses + 2 < row < end]
+
+
+def test_a_choice_between_plain_numbers_is_no_other_pose(grown):
+    """What chooses is worked out of numbers alone, in cells that nobody types over."""
+    cells = {"A1": 12.0, "A2": "=1+(4-1)*1/3", "B1": "=CORNER.CAMBER(Front,-$A$1)",
+             "B2": "=CORNER.TOE(Front,IF(A2<2,A1,-A1))"}  # fmt: skip
+    package = shared(grown(cells))
+    assert len(poses_of(package)) == 1
+    assert value_of(package, "B2") == pytest.approx(call("TOE", EXAMPLE, -12.0), rel=1e-12)
+    # What chooses by a cell that may be typed into stays a pose of its own.
+    package = shared(grown({**cells, "A2": 2.0}))
+    assert len(poses_of(package)) == 2
+
+
+@pytest.mark.parametrize("other", [30.0, "a word"])
+def test_a_rack_of_nothing_times_a_cell_is_solved_with_none(grown, other):
+    """The pose stands once; what is wrong with the cell is shown where it is asked alone."""
+    rack = "$A$2*0"
+    package = shared(grown({
+        "A1": 12.0, "A2": other, "B1": f"=CORNER.CAMBER(Front,$A$1,{rack})",
+        "B2": "=CORNER.CAMBER(Front,$A$1,0)",
+    }))  # fmt: skip
+    # Of the steps that solve a pose, which fill the middle of the table.
+    assert len(poses_of(package, "B")) == 2
+    assert len(poses_of(package, "AA")) == 1
+    want = call("CAMBER", EXAMPLE, 12.0)
+    assert value_of(package, "B2") == pytest.approx(want, rel=1e-12)
+    if other == 30.0:
+        assert value_of(package, "B1") == pytest.approx(want, rel=1e-12)
+    else:
+        assert isinstance(value_of(package, "B1"), CellError)
+
+
+@pytest.mark.parametrize(("radius", "said"), [("50", False), ("-50", True)])
+def test_numbers_typed_in_a_call_stand_as_they_are(grown, radius, said):
+    formula = f"CORNER.LIMB_CLEARANCE(-560,370,-160,190,{radius},-100,240,20)"
+    package = shared(grown({"B1": "=" + formula}))
+    cells = package.cells("Workings").values()
+    assert sum(cell.formula is None and isinstance(cell.value, float) for cell in cells) == 8
+    # Nothing is to be asked of numbers that are well; a wrong one is named.
+    asking = [cell for cell in cells if "was expected" in (cell.formula or "")]
+    assert bool(asking) == said
+    shown = value_of(package, "B1")
+    want = call("LIMB_CLEARANCE", -560, 370, -160, 190, float(radius), -100, 240, 20)
+    assert shown == (want if said else pytest.approx(want, rel=1e-12))
+
+
+def test_each_question_is_asked_once():
+    """What is said first of several is one choice after another, none of which stands twice."""
+    recorder = Recorder()
+    given = [recorder.input(name) for name in ("travel", "rack")]
+    each = [number_said(recorder, step, step.what) for step in given]
+    said = recorder.first_said([*each, each[0]])
+    asked, waiting = [], [said]
+    while waiting:
+        step = waiting.pop()
+        waiting += step.parts
+        if step.kind == "ISNUMBER":
+            asked.append(step.parts[0].what)
+    assert sorted(asked) == ["rack", "travel"]
+
+    def comes_to(travel, rack):
+        return evaluated(said, {"travel": travel, "rack": rack}.get, {})
+
+    assert comes_to(1.0, 2.0) == ""
+    assert comes_to(1.0, "x") == '# rack: "x" given, a number was expected'
+    assert comes_to("# so", "x") == "# so"
+
+
+def test_the_base_of_a_power_has_no_sign(grown):
+    """Programs differ in what binds more strongly, and one drops the brackets."""
+    package = shared(grown({"A1": 12.0, "A2": 3.0, "B1": "=CORNER.BUMP_STEER(Front,A1,A2)",
+                            "B2": "=CORNER.CAMBER(Front,A1,A2)"}))  # fmt: skip
+    texts = [cell.formula for cell in package.cells("Workings Front").values() if cell.formula]
+    assert any("^2" in text for text in texts)
+    assert not any(re.search(r"\(-[^()]*\)\^|[(,=]-[^()+*/,-]*\^", text) for text in texts)
+    recorder = Recorder()
+    number = recorder.input("number")
+    assert -number * -number is number * number
 
 
 def test_a_block_by_its_cells_and_another_spelling(grown):

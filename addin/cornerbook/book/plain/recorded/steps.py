@@ -275,7 +275,7 @@ class Recorder:
     def first_said(self, sentences):
         """The first sentence that is not empty, or an empty text."""
         result = self.step("")
-        for said in reversed(sentences):
+        for said in reversed(dict.fromkeys(sentences)):
             if _is_empty(result):
                 result = said
             else:

@@ -97,7 +97,8 @@ class RowValues:
             return table.values.plain(0, key)
         value = table.direct[key][1] if key in table.direct else table.given_value(row, key)
         # A value that another table computes is asked for only now.
-        return value() if callable(value) else value
+        value = value() if callable(value) else value
+        return NAN if isinstance(value, CellError) else value
 
 
 def _stored(value):
