@@ -3,7 +3,7 @@
     .venv-test/bin/python -m tests.benchmarks.bench_tolerance [CARS]
 
 Prints processor time by stage for all results of workbooks/lapwing.xlsx over 100 000 cars, and
-the cars a second for several sizes of chunk. The aim is less than 10 s on one core.
+the cars a second for several sizes of chunk.
 """
 
 import sys

@@ -214,6 +214,23 @@ def test_write_makes_every_stored_value_true(grown):
     assert [formulas[a].value for a in ("A1", "B1", "B3")] == [2.5, "=A1*3", "=2+2"]
 
 
+def test_what_reads_a_blank_cell_follows_it(grown):
+    """Alone, in a small range, in one that is gone through by what is filled, and by its name."""
+    cells = {
+        "A3": 5.0, "B1": "=A1+1", "B2": "=SUM(A1:A3)", "B3": '=IF(Later="","none",Later*2)',
+        "B4": "=SUM(A:A)", "B5": "=B1+B2", "B6": "=A3",
+    }  # fmt: skip
+    book = Recalculation.read(grown(cells, {"Later": "Notes!$A$2"}))
+    wanted = notes("B1", "B2", "B3", "B4", "B5")
+    assert set(book.moved(notes("A1", "A2"))) == set(wanted)
+    function = book.function(notes("A1", "A2"), wanted)
+    assert function([2.0, 3.0]) == [3.0, 10.0, 6.0, 10.0, 13.0]
+    assert function([None, None]) == [1.0, 5.0, "none", 5.0, 6.0]
+    assert book.write({("Notes", "A1"): 2.0, ("Notes", "A2"): 3.0}) == []
+    again = Recalculation(book.package).values
+    assert [again.at(*cell) for cell in wanted] == [3.0, 10.0, 6.0, 10.0, 13.0]
+
+
 def test_limits_of_cells(tmp_path):
     from openpyxl.worksheet.datavalidation import DataValidation
 

@@ -31,6 +31,7 @@ class Trees:
         self._places = {}
         self._blocks = {}
         self._reads = {}
+        self._to_fill = set()
         self._sure = {}
         self._at = {}
         self._names = None
@@ -209,6 +210,7 @@ class Trees:
             hold_size(1, _count(around), f"the array formula over {said_place(around)}")
         sheet = place[0]
         found = {(sheet, address) for address in self.cells[sheet]}
+        found.update(cell for cell in self._to_fill if cell[0] == sheet)
         found.update(cell for cell in self._inside if cell[0] == sheet)
         for around, _ in self._around_in(sheet):
             found.update(self.flat(around))
@@ -237,6 +239,14 @@ class Trees:
                     pass  # what is wrong is said when it is worked out
             self._sure[cell] = tuple(found)
         return self._sure[cell]
+
+    def will_fill(self, cells):
+        """Take blank cells for filled ones, since something is to be put into them: what reads them
+        then follows."""
+        blank = {cell for cell in cells if not self._is_filled(cell)}
+        if blank:
+            self._to_fill |= blank
+            self._reads.clear()
 
     def reads(self, cell):
         """(filled cells that a cell reads, whether it may read others too)."""
@@ -274,7 +284,9 @@ class Trees:
         return tuple(found), False
 
     def _is_filled(self, cell):
-        return self.content(cell) is not None or self.first_of_array(cell) is not None
+        if cell in self._to_fill or self.content(cell) is not None:
+            return True
+        return self.first_of_array(cell) is not None
 
 
 def _count(place):

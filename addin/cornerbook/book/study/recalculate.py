@@ -86,6 +86,7 @@ class Recalculation:
     def between(self, inputs, wanted):
         """The formula cells on the way from inputs to wanted cells, in an order of work."""
         inputs = set(inputs)
+        self.trees.will_fill(inputs)
         done = dict.fromkeys(inputs, True)
         order, entered = [], set()
         waiting = list(wanted)
