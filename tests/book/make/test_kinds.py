@@ -20,7 +20,7 @@ ROOT = Path(__file__).parents[3]
 
 TRIAL = '''"""A block that says something so many times."""
 
-from ..declare import NUMBER, TEXT, block_kind, needed
+from ..sheet.declare import NUMBER, TEXT, block_kind, needed
 
 
 def _check(block, trouble):

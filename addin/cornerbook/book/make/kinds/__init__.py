@@ -1,7 +1,7 @@
 """The kinds of block that a template may hold, one file each or for a few that belong together.
 
 Every file here is found and imported by itself: a new kind is one function with its
-declaration (`..declare.block_kind`) in one file, and needs no edit elsewhere.
+declaration (`..sheet.declare.block_kind`) in one file, and needs no edit elsewhere.
 """
 
 import importlib

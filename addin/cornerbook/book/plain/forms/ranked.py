@@ -5,6 +5,7 @@ from ....cells.mend import Mend
 from ....cells.quantity import chosen, name_of, of_axle
 from ..workings.formula_text import constant_text
 from ..workings.ranking import Ranking
+from ..workings.spread import Spread
 from .given import ZERO, guards_of
 from .places import Place, Range
 
@@ -41,7 +42,8 @@ class RankedForm:
                 table = block.slopes(entry)
                 wrong.append(Place(table, table.call_row(numbers), table.wrong(entry)).cell)
             if given["wheelbase"] is not None and not any(map(of_axle, wanted)):
-                wrong.append(_wheelbase_said(given["wheelbase"]))
+                said = spreads[key, "wheelbase"] = _wheelbase_said(block.name, given["wheelbase"])
+                wrong.append(Place(said, 0, list(said.shown)[-1]).cell)
             ranking = Ranking(block.name, [name_of(entry) for entry in wanted], rows, wrong)
             spreads[key, "work"], spreads[key] = ranking.work, ranking.shown
         return Range(spreads[key], guards_of(quantities))
@@ -66,13 +68,14 @@ class RankedForm:
         return Place(table, table.call_row(asked), step)
 
 
-def _wheelbase_said(given):
-    """(formula, value) of what is wrong with a wheelbase that no quantity asks for, and that is
-    given all the same; an empty text for nothing."""
+def _wheelbase_said(name, given):
+    """A `Spread` of a wheelbase that no quantity asks for, and is given all the same, and of what
+    is wrong with it: an empty text for nothing."""
     named, wanted = '# wheelbase: "', '" given, a number was expected'
+    spread = Spread(f"CORNER.SENSITIVITIES of {name}: what is given", ["wheelbase", "wrong"])
 
     def text():
-        cell = given.text
+        cell = spread.layout.reference(next(iter(spread.shown)), 0)
         said = "&".join((constant_text(named), cell, constant_text(wanted)))
         said = f'IF(LEFT({cell},2)="# ",{cell},{said})'
         return f'=IF(OR({cell}="",ISNUMBER({cell})),"",{said})'
@@ -83,4 +86,5 @@ def _wheelbase_said(given):
             return ""
         return now if str(now)[:2] == "# " else f"{named}{now}{wanted}"
 
-    return text, value
+    spread.add([(lambda: "=" + given.text, lambda: given.value), (text, value)])
+    return spread
