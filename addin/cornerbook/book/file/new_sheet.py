@@ -35,7 +35,7 @@ def sheet_xml(name, rows, style, widths=None, freeze=None, merges=(), heights=No
     `Package.add_sheet`. Raises `Trouble` for a formula or a text that Excel would refuse.
     """
     body, last_row, last_column = _rows(name, rows, style, heights or {})
-    made = [
+    head = [
         (
             '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n<worksheet '
             f'xmlns="{MAIN[1:-1]}">'
@@ -47,7 +47,8 @@ def sheet_xml(name, rows, style, widths=None, freeze=None, merges=(), heights=No
         f'<sheetFormatPr defaultRowHeight="{ROW_HEIGHT}"/>',
         _columns(widths),
         "<sheetData>",
-        *body,
+    ]
+    tail = [
         "</sheetData>",
         # No password: the lock keeps formulas from a slip of the hand, no more.
         '<sheetProtection sheet="1" objects="1" scenarios="1" formatCells="0" '
@@ -55,20 +56,22 @@ def sheet_xml(name, rows, style, widths=None, freeze=None, merges=(), heights=No
     ]
     merges = list(merges)
     if merges:
-        made.append(f'<mergeCells count="{len(merges)}">')
-        made.extend(f"<mergeCell ref={quoteattr(ref)}/>" for ref in merges)
-        made.append("</mergeCells>")
-    made.append(
+        tail.append(f'<mergeCells count="{len(merges)}">')
+        tail.extend(f"<mergeCell ref={quoteattr(ref)}/>" for ref in merges)
+        tail.append("</mergeCells>")
+    tail.append(
         '<pageMargins left="0.5" right="0.5" top="0.6" bottom="0.7" header="0.3" footer="0.3"/>'
         '<pageSetup paperSize="9" scale="70" pageOrder="overThenDown" orientation="landscape"/>'
         "<headerFooter><oddFooter>&amp;L&amp;8&amp;A&amp;R&amp;8page &amp;P of &amp;N</oddFooter>"
         "</headerFooter></worksheet>"
     )
-    return "".join(made).encode("utf-8")
+    return b"".join(("".join(head).encode(), body, "".join(tail).encode()))
 
 
 def _rows(name, rows, style, heights):
-    made, letters, styles = [], {}, {}
+    """(the bytes of all rows, the last one's number, the last column's)."""
+    # Row by row into bytes: of a hundred thousand cells the texts take many times the room.
+    body, letters, styles = bytearray(), {}, {}
     rows = sorted(((number, list(cells)) for number, cells in rows), key=lambda row: row[0])
     by_number = dict(rows)
     if len(by_number) < len(rows):
@@ -78,7 +81,7 @@ def _rows(name, rows, style, heights):
         height = heights.get(number)
         cells = sorted(by_number.get(number, ()), key=lambda cell: cell[0])
         high = "" if height is None else f' ht="{written(height)[1]}" customHeight="1"'
-        made.append(f'<row r="{number}"{high}>')
+        made = [f'<row r="{number}"{high}>']
         for column, formula, value, key in cells:
             if column not in letters:
                 letters[column] = column_letters(column - 1)
@@ -88,9 +91,10 @@ def _rows(name, rows, style, heights):
             address = f"{letters[column]}{number}"
             made.append(_cell(name, address, styles[key], formula, value))
         made.append("</row>")
+        body += "".join(made).encode("utf-8")
         if cells:
             last_column = max(last_column, cells[-1][0])
-    return made, max([1, *by_number, *heights]), last_column
+    return body, max([1, *by_number, *heights]), last_column
 
 
 def _cell(name, address, style, formula, value):
