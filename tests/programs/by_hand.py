@@ -62,6 +62,8 @@ def _hold(asked, original, path, calc, folder):
             else:
                 cell, wrong = mistake(yellow, seed)
                 edits = {cell: wrong}
+            # What is put back goes through each program's own spelling of values, not of formulas.
+            edits = {c: v for c, v in edits.items() if not str(yellow[c]).startswith("=")}
             for program in programs.values():
                 program.set(edits)
             want = programs["Calc"].values()

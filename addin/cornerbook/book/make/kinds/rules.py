@@ -122,6 +122,7 @@ def _sum(page, first, last):
     page.sheet.put(
         page.row, _MEASURE, look="value",
         formula=f'=IF(COUNTA({weight})+COUNTIF({weight},"<0")>COUNT({weight}),{_NO_WEIGHT},'
-        f'SUMIF({said},"{WITHIN}",{weight})&" of "&SUM({weight}))',
+        # Programs write the last digits of a sum in different ways.
+        f'ROUND(SUMIF({said},"{WITHIN}",{weight}),3)&" of "&ROUND(SUM({weight}),3))',
     )  # fmt: skip
     page.row += 1
