@@ -72,6 +72,15 @@ def views(book):
                 yield chart, *(axis.max - axis.min for axis in axes)
 
 
+def test_no_drawing_stands_beside_what_each_page_repeats(formulas):
+    """A page on paper that begins with a row of heads begins with a strip of what is beside it."""
+    repeated = [sheet for sheet in formulas if sheet.print_title_rows]
+    assert any(sheet._charts for sheet in repeated)
+    for sheet in repeated:
+        last = int(sheet.print_title_rows.rpartition(":")[2].replace("$", ""))
+        assert all(chart.anchor._from.row >= last for chart in sheet._charts), sheet.title
+
+
 def test_views_are_to_scale(formulas):
     """A length is as many pixels across as up: the plot's shape is the ranges' shape.
 

@@ -31,7 +31,8 @@ def verdicts(page, block):
     page.row += WORST + 1
     columns_of(page, ["Every verdict", "now", "unit", "from", "to", "verdict", "off by", "sheet"])
     first, last = page.row, page.row + len(judged) - 1
-    sheet.repeat = (first - 1, first - 1)
+    # Each page on paper begins with the head, so what stands beside begins below it.
+    sheet.repeat, page.top = (first - 1, first - 1), first
     # Rows for rules that are still to be typed come last, as blank lines.
     for result in sorted(judged, key=_is_blank):
         _verdict(page, result)

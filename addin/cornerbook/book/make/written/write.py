@@ -76,6 +76,9 @@ def to_xlsx(book):
     return with_fixed_sizes(output.getvalue(), sizes)
 
 
+LOW = 280
+"""Pixels of height below which a drawing's title is smaller."""
+
 FLAT, WIDE = 250, 520
 """Of a chart less high and as wide, in pixels, the legend stands beside the plot, not below it."""
 
@@ -165,8 +168,10 @@ class _Writer:
                 }
             )
         unnamed = self.bounds(chart, described)
+        # In a low drawing a title has little room above the plot.
+        size = 9 if described.limits and described.size[1] < LOW else 11
         chart.set_title({"name": described.title, "overlay": False,
-                         "name_font": {"name": FONT, "size": 11, "color": HEAD}})  # fmt: skip
+                         "name_font": {"name": FONT, "size": size, "color": HEAD}})  # fmt: skip
         grid = {"visible": True, "line": {"color": "#DDE3EA", "width": 0.75}}
         for axis, title in (
             (chart.set_x_axis, described.x_title), (chart.set_y_axis, described.y_title),
