@@ -14,13 +14,13 @@ _PREFIX = {"calc": "CORNER.", "excel": "_xldudf_CORNER_", "excel-classic": "CORN
 
 TARGETS = tuple(_PREFIX)
 
-_CALL = re.compile(
-    r"""(?:"[^"]*")+|(?:'[^']*')+|(?<![\w.])(?:_xldudf_CORNER_|CORNER[._])([A-Z0-9_]+)\(""",
-    re.IGNORECASE,
-)
-"""A call of ours, or a text or the name of a sheet, in which none is looked for."""
+_OPENING = r"(?:_xldudf_CORNER_|CORNER[._])([A-Z0-9_]+)\("
+"""How a call of ours begins, in any spelling."""
 
-_OURS = re.compile(r"^(?:_xldudf_CORNER_|CORNER[._])([A-Z0-9_]+)\($", re.IGNORECASE)
+_OURS = re.compile(f"^{_OPENING}$", re.IGNORECASE)
+
+_CALL = re.compile(rf"""(?:"[^"]*")+|(?:'[^']*')+|(?<![\w.]){_OPENING}""", re.IGNORECASE)
+"""A call of ours, or a text or the name of a sheet, in which none is looked for."""
 
 
 def formula_name(token_value):

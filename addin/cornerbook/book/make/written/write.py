@@ -112,9 +112,10 @@ class _Writer:
         # rows, keep their shape in programs whose own default differs.
         for row in range(sheet.last_row() + 1):
             page.set_row(row, sheet.heights.get(row, ROW_HEIGHT))
-        for (row, column), cell in sorted(sheet.cells.items()):
+        in_order = sorted(sheet.cells.items())
+        for (row, column), cell in in_order:
             self.cell(page, row, column, cell)
-        for rule, cells in _by_rule(sheet):
+        for rule, cells in _by_rule(in_order):
             page.data_validation(*cells[0], {**_validation(rule), "other_cells": cells[1:]})
         for chart in sheet.charts:
             self.chart(page, chart)
@@ -317,10 +318,10 @@ def _stored(value):
     return "" if value is None else value
 
 
-def _by_rule(sheet):
-    """[(a `Rule` of a sheet, the cells that it holds)]."""
+def _by_rule(cells):
+    """[(a `Rule`, the cells that it holds)] of a sheet's (place, cell)."""
     found = {}
-    for (row, column), cell in sorted(sheet.cells.items()):
+    for (row, column), cell in cells:
         if cell.rule is not None:
             alike = tuple(vars(cell.rule).values())
             found.setdefault(alike, (cell.rule, []))[1].append([row, column, row, column])

@@ -276,7 +276,7 @@ class Recorder:
         """The first sentence that is not empty, or an empty text."""
         result = self.step("")
         for said in reversed(dict.fromkeys(sentences)):
-            if _is_empty(result):
+            if is_empty(result):
                 result = said
             else:
                 result = self._said_or(said, result)
@@ -299,7 +299,7 @@ class Recorder:
         The first is True, the second None, of an empty text; where something is said in any
         case, the first is False.
         """
-        if _is_empty(said):
+        if is_empty(said):
             return True, None
         if _is_said(said):
             return False, said
@@ -316,7 +316,8 @@ class Recorder:
         return self.where(condition, one, two), self.where(condition, words, others)
 
 
-def _is_empty(step):
+def is_empty(step):
+    """Whether a step is an empty text, whatever is typed."""
     return step.kind == "constant" and step.what == ""
 
 

@@ -30,7 +30,7 @@ class RowValues:
             if step in blank:
                 known[step] = ""
             elif work is None:
-                known[step] = self._worked_on(step.what, 0)
+                known[step] = self._read(step.what, 0)
             elif len(parts) == 2:
                 # Most work is on two parts, which are then taken without a list of them.
                 known[step] = work(known[parts[0]], known[parts[1]])
@@ -49,7 +49,7 @@ class RowValues:
                 rows = rows - blank[step]
             if work is None:
                 for row in rows:
-                    column[row] = self._worked_on(step.what, row)
+                    column[row] = self._read(step.what, row)
             elif len(columns) == 2:
                 one, two = columns
                 for row in rows:
@@ -85,11 +85,6 @@ class RowValues:
     def given(self, row, key):
         """What a given column holds in a row, as a cell stores it."""
         return _stored(self._read((self._table, key), row))
-
-    def _worked_on(self, what, row):
-        """What is read, as steps take it; NaN for an error."""
-        value = self._read(what, row)
-        return NAN if isinstance(value, CellError) else value
 
     def _read(self, what, row):
         table, key = what

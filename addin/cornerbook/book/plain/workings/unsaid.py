@@ -1,5 +1,6 @@
 """Sentences that a table need not work out: of numbers that are typed in a call itself."""
 
+from ..recorded.steps import is_empty
 from ..recorded.work import evaluated
 
 
@@ -58,14 +59,10 @@ class Unsaid:
 
 def _taken_over(step):
     """The parts of a step of which it takes more than whether they are an empty text."""
-    if step.kind == "=" and _is_empty(step.parts[1]):
+    if step.kind == "=" and is_empty(step.parts[1]):
         return ()
     if step.kind == "IF" and step.parts[0].kind == "=":
         asked, other = step.parts[0].parts
-        if _is_empty(other) and step.parts[2] is asked:
+        if is_empty(other) and step.parts[2] is asked:
             return (step.parts[1],)
     return step.parts
-
-
-def _is_empty(step):
-    return step.kind == "constant" and step.what == ""
