@@ -128,11 +128,12 @@ class Book:
             formula = self.formulas(sheet, cell)[0][0]
             held = formula if formula.startswith("=") else self.value(sheet, cell)
             was.append((sheet, cell, held))
-        self.set_many(changes)
+        edit = self.set_together if len(was) > 1 else self.set_many
+        edit(changes)
         try:
             yield self
         finally:
-            self.set_many(was)
+            edit(was)
 
     def name_range(self, name, sheet, range):
         """Give a range a name that formulas may use."""

@@ -1,5 +1,7 @@
 """One worksheet of a spreadsheet file: its cells read, and some of them changed."""
 
+from functools import lru_cache
+
 from .address import boundaries, column_letters, plain_address, row_and_column
 from .arrays import Arrays
 from .formulas import Formulas
@@ -10,6 +12,11 @@ from .values import CellContent, bare, fill, fitting, value_of
 
 MOST_STYLES = 100_000
 """Styles of cells that a file may number; Excel takes 65,490."""
+
+
+@lru_cache(maxsize=1024)
+def _style(text):
+    return whole(text, MOST_STYLES)
 
 
 class Sheet:
@@ -56,8 +63,12 @@ class Sheet:
         if self._contents is not None:
             return
         try:
+            # `find` takes three times as long, and a workbook has tens of thousands of cells.
             formula = MAIN + "f"
-            found = [(address, cell.find(formula)) for address, cell in self._grid.read()]
+            found = [
+                (address, next(cell.iterchildren(formula), None))
+                for address, cell in self._grid.read()
+            ]
             elements = [(address, element) for address, element in found if element is not None]
             self._formulas = Formulas(elements)
             self._arrays = Arrays(elements, self._grid)
@@ -83,7 +94,7 @@ class Sheet:
             self._arrays.range_from(address),
             self._arrays.first_of(address),
             value_of(cell, self._strings(), self._since_1904),
-            whole(cell.get("s", "0"), MOST_STYLES),
+            _style(cell.get("s", "0")),
         )
         if content.formula is None and content.value is None and content.in_array is None:
             self._contents.pop(address, None)
