@@ -11,6 +11,8 @@ square roots and sines.
 
 import math
 
+from .words import IN_WORDS, most_decimals
+
 _DEGREE = math.pi / 180.0
 
 # Binary operators by their spelling in a cell, with their strength.
@@ -27,8 +29,8 @@ class Step:
     """One value of a recorded calculation. Make them through a `Recorder`.
 
     kind: 'constant' (`what` is a float, text or truth), 'input' (`what` is any key that the
-    layout knows), an operator, or the name of a spreadsheet function. parts: the steps that
-    it works on.
+    layout knows), an operator, the name of a spreadsheet function, or `IN_WORDS`. parts: the
+    steps that it works on.
     """
 
     __slots__ = ("kind", "label", "parts", "recorder", "what")
@@ -260,7 +262,13 @@ class Recorder:
 
     def sentence(self, text, values=()):
         """'# ' and a text with a %s for each value, numbers in words, as one step."""
-        return self.joined(text, [in_words(each) for each in values])
+        return self.joined(text, [self.in_words(each) for each in values])
+
+    def in_words(self, number):
+        """A number as a text with no more decimals than it needs (`words.py`); or what is none."""
+        if number.__class__ is not Step or number.kind == "constant" or _is_words(number):
+            return number
+        return self.make(IN_WORDS, number, most_decimals(number))
 
     def joined(self, text, values):
         """'# ' and a text with a %s for each value, which stands there as it is, as one step."""
@@ -334,30 +342,6 @@ def _is_said(step):
     return step.kind == "constant" and isinstance(step.what, str) and step.what != ""
 
 
-MOST_DECIMALS = 5
-"""Of a number in a sentence."""
-
-
-def in_words(number):
-    """A number as a text with no more decimals than it needs, five at most; or what is no number.
-
-    A number joined to a text as it is has 15, 17 or 20 digits, as the program pleases.
-    """
-    if not isinstance(number, Step) or number.kind == "constant" or _is_words(number):
-        return number
-    make, most = number.recorder.make, MOST_DECIMALS
-    if number.kind == "ROUND" and number.parts[1].kind == "constant":
-        most = max(int(number.parts[1].what), 0)
-        whole = number
-    else:
-        whole = make("ROUND", number, float(most))
-    decimals = float(most)
-    for fewer in reversed(range(most)):
-        enough = make("=", make("ROUND", number, float(fewer)), whole)
-        decimals = make("IF", enough, float(fewer), decimals)
-    return make("FIXED", number, decimals, True)
-
-
 def _is_words(step):
     """Whether a step is a text, or a choice of texts."""
     if step.kind == "IF":
@@ -365,7 +349,7 @@ def _is_words(step):
     return isinstance(step.what, str) if step.kind == "constant" else step.kind in _TEXTS
 
 
-_TEXTS = ("&", "LEFT", "MID", "FIXED")
+_TEXTS = ("&", "LEFT", "MID", IN_WORDS)
 
 
 def parts_first(wholes, parts_of):
@@ -373,19 +357,18 @@ def parts_first(wholes, parts_of):
 
     parts_of: a function of a step that gives those of its parts that count.
     """
-    order, seen, placed = [], set(), set()
+    entered = set()
+    order = {}
     stack = list(wholes)
     while stack:
         step = stack[-1]
-        if step not in seen:
-            seen.add(step)
-            stack.extend(parts_of(step))
+        if step in entered:
+            order[stack.pop()] = None
         else:
-            stack.pop()
-            if step not in placed:
-                placed.add(step)
-                order.append(step)
-    return order
+            entered.add(step)
+            # What has been entered before stands in the order by now.
+            stack.extend([part for part in parts_of(step) if part not in entered])
+    return list(order)
 
 
 def _is_worked_out(value):

@@ -2,6 +2,7 @@
 
 from ...formula.rewrite import in_quotes
 from ..recorded.steps import STRENGTH
+from ..recorded.words import IN_WORDS, text_of, times
 
 # In a spreadsheet a sign binds more strongly than a power: -x^2 is the square of -x.
 _STRONGEST = 6
@@ -53,6 +54,9 @@ class FormulaText:
         addresses = []
         if kind == "minus":
             return "-" + self._part(parts[0], _STRONGEST, addresses), addresses, 0
+        if kind == IN_WORDS:
+            number = self._part(parts[0], 0, addresses)
+            return text_of(step, number), addresses * times(step), _NEVER_IN_BRACKETS
         own = STRENGTH.get(kind)
         if own is None:
             inside = ",".join([self._part(part, 0, addresses) for part in parts])
