@@ -132,10 +132,10 @@ class Recorder:
         """The step for work of a kind on parts, which may be plain values."""
         if len(parts) == 2:
             return self._make_of_two(kind, *parts)
-        steps = [part if part.__class__ is Step else self.step(part) for part in parts]
-        key = (kind, *map(id, steps))
+        steps = tuple([part if part.__class__ is Step else self.step(part) for part in parts])
+        key = (kind, *steps)
         known = self._known.get(key)
-        return known if known is not None else self._new(key, kind, tuple(steps))
+        return known if known is not None else self._new(key, kind, steps)
 
     def _make_of_two(self, kind, one, two):
         """The same for two parts, as most work is."""
@@ -143,7 +143,7 @@ class Recorder:
             one = self.step(one)
         if two.__class__ is not Step:
             two = self.step(two)
-        key = (kind, id(one), id(two))
+        key = (kind, one, two)
         known = self._known.get(key)
         return known if known is not None else self._new(key, kind, (one, two))
 
@@ -155,18 +155,20 @@ class Recorder:
 
     def step(self, value):
         """A step for a value; a step is itself."""
-        if value.__class__ is Step:
+        kind = value.__class__
+        if kind is Step:
             return value
-        if isinstance(value, int) and not isinstance(value, bool):
-            value = float(value)
-        if isinstance(value, float):
+        if kind is int:
+            value, kind = float(value), float
+        if kind is float or isinstance(value, float):
             known = self._numbers.get(value)
             if known is None:
                 if math.isnan(value):
                     return self.make("NA")
                 known = self._numbers[value] = Step(self, "constant", (), value)
             return known
-        key = ("constant", type(value), str(value) if isinstance(value, str) else value)
+        # A text of a kind of its own (`Words`) is another step than a plain one, and a plain text.
+        key = ("constant", kind, str(value) if isinstance(value, str) else value)
         if key not in self._known:
             self._known[key] = Step(self, "constant", (), value)
         return self._known[key]
@@ -181,21 +183,21 @@ class Recorder:
     # Arithmetic, with what needs no cell left out
 
     def add(self, a, b):
-        if _is_worked_out(a) and _is_worked_out(b):
+        if _are_worked_out(a, b):
             return self._make_of_two("+", a, b)
         if _number(a) == 0.0:
             return b
         return a if _number(b) == 0.0 else self.make("+", a, b)
 
     def subtract(self, a, b):
-        if _is_worked_out(a) and _is_worked_out(b):
+        if _are_worked_out(a, b):
             return self._make_of_two("-", a, b)
         if _number(b) == 0.0:
             return a
         return self.make("minus", b) if _number(a) == 0.0 else self.make("-", a, b)
 
     def multiply(self, a, b):
-        if not (_is_worked_out(a) and _is_worked_out(b)):
+        if not _are_worked_out(a, b):
             for number, other in ((_number(a), b), (_number(b), a)):
                 if number is None:
                     continue
@@ -352,10 +354,11 @@ def _is_words(step):
 _TEXTS = ("&", "LEFT", "MID", IN_WORDS)
 
 
-def parts_first(wholes, parts_of):
+def parts_first(wholes, parts_of=None):
     """Steps and all that they are made of, each once, parts before wholes.
 
-    parts_of: a function of a step that gives those of its parts that count.
+    parts_of: a function of a step that gives those of its parts that count; without it all do,
+    and the first one's parts come first.
     """
     entered = set()
     order = {}
@@ -366,14 +369,17 @@ def parts_first(wholes, parts_of):
             order[stack.pop()] = None
         else:
             entered.add(step)
+            parts = step.parts[::-1] if parts_of is None else parts_of(step)
             # What has been entered before stands in the order by now.
-            stack.extend([part for part in parts_of(step) if part not in entered])
+            stack.extend([part for part in parts if part not in entered])
     return list(order)
 
 
-def _is_worked_out(value):
-    """Whether a value is a step that is no plain number."""
-    return value.__class__ is Step and value.kind != "constant"
+def _are_worked_out(a, b):
+    """Whether two values are steps that are no plain numbers."""
+    if a.__class__ is not Step or b.__class__ is not Step:
+        return False
+    return a.kind != "constant" and b.kind != "constant"
 
 
 def _number(value):
