@@ -92,7 +92,7 @@ class Table:
 
     def settle(self):
         """Decide which steps have cells of their own; they may not be shown after that."""
-        self.order = parts_first(reversed(list(self.shown)), lambda step: reversed(step.parts))
+        self.order = parts_first(reversed(list(self.shown)))
         self.sharing, self.unsaid = Sharing(self), Unsaid(self)
         rows = self.sharing.count if len(self.rows) > 1 else None
         self.alone = Folding(self.order, self.shown, rows).alone
