@@ -128,12 +128,11 @@ class Book:
             formula = self.formulas(sheet, cell)[0][0]
             held = formula if formula.startswith("=") else self.value(sheet, cell)
             was.append((sheet, cell, held))
-        edit = self.set_together if len(was) > 1 else self.set_many
-        edit(changes)
+        self.set_many(changes)
         try:
             yield self
         finally:
-            edit(was)
+            self.set_many(was)
 
     def name_range(self, name, sheet, range):
         """Give a range a name that formulas may use."""
