@@ -236,6 +236,19 @@ def _operand(token):
     return ("reference", token.value)
 
 
+_INNER = ("call", "infix", "prefix", "postfix")
+
+
+def inner_nodes(tree):
+    """Those nodes of a tree that have others within them: calls and signs; in the same order."""
+    waiting = [tree] if tree[0] in _INNER else []
+    while waiting:
+        node = waiting.pop()
+        yield node
+        within = node[2] if node[0] == "call" else node[2:]
+        waiting.extend([one for one in within[::-1] if one is not None and one[0] in _INNER])
+
+
 def nodes(tree):
     """Every node of a tree, from the left, each before those within it."""
     waiting = [tree]

@@ -7,7 +7,9 @@ known in all its rows but for its addresses. Its shape is its text with a mark i
 import re
 from functools import lru_cache
 
-_ADDRESS = re.compile(r"(?<![\w.$])(\$?[A-Z]{1,3}\$?[1-9][0-9]{0,6})(?![\w.(!])")
+_ADDRESS = re.compile(r"([$A-Z](?<![\w.$].)[A-Z]{0,3}\$?[1-9][0-9]{0,6})(?![\w.(!])", re.DOTALL)
+"""An address, or a name like one. What a pattern begins with is found quickly, so what must not
+stand before is looked at behind it."""
 
 _FIRST, _LAST = 0xE000, 0xF8FF
 _MARKS = re.compile(f"([{chr(_FIRST)}-{chr(_LAST)}])")

@@ -248,7 +248,8 @@ class Trees:
             else:
                 try:
                     for reference in _surely_in(self.tree(cell)):
-                        found.update(dict.fromkeys(self._made_in(reference, cell)))
+                        for one in self._made_in(reference, cell):
+                            found[one] = None
                 except Trouble:
                     pass  # what is wrong is said when it is worked out
             self._sure[cell] = tuple(found)

@@ -59,8 +59,8 @@ class Folding:
             if length > LONGEST:
                 length = self._shortened(step, inside)
             if step not in alone:
-                more = uses[step] / rows[step]
-                if more <= 1 or more * (length - _REFERENCE) - length <= LITTLE_GROWTH:
+                used, mine = uses[step], rows[step]
+                if used <= mine or used / mine * (length - _REFERENCE) - length <= LITTLE_GROWTH:
                     inside[step] = length
                     continue
             self._stand(step, length)
@@ -171,12 +171,12 @@ class Folding:
 
 def _length(step, inside):
     """How long a step's formula is. inside: how long its parts are in it."""
-    if step.kind == IN_WORDS:
-        return words.length(step, inside[step.parts[0]])
-    length = len(step.kind) + 2
-    for part in step.parts:
-        length += inside[part]
-    return length
+    kind, parts = step.kind, step.parts
+    if len(parts) == 2 and kind != IN_WORDS:
+        return len(kind) + 2 + inside[parts[0]] + inside[parts[1]]
+    if kind == IN_WORDS:
+        return words.length(step, inside[parts[0]])
+    return len(kind) + 2 + sum([inside[part] for part in parts])
 
 
 def _length_of_input(step):
