@@ -154,6 +154,47 @@ def test_what_another_library_gives_is_taken_and_kept(corner, strict):
     assert corner.at("toe", strict.asarray([25.0], device=device)).device == device
 
 
+@pytest.fixture
+def without_values(strict, monkeypatch):
+    """That library, its arrays refusing to tell a value, as those that are only traced do."""
+    kind = type(strict.asarray(1.0))
+    part = kind.__getitem__
+
+    def refuse(*_):
+        raise TypeError("this array has only a shape")
+
+    def part_of(array, place):
+        return refuse() if hasattr(place, "dtype") else part(array, place)
+
+    for name in ("__bool__", "__int__", "__float__"):
+        monkeypatch.setattr(kind, name, refuse)
+    monkeypatch.setattr(kind, "__getitem__", part_of)
+    return strict
+
+
+def test_arrays_without_values(corner, without_values):
+    """The same numbers, but for the poses beside an end that a linkage is followed to."""
+    travel, rack = np.linspace(-200.0, 200.0, 81)[:, None], np.linspace(-150.0, 150.0, 13)[None, :]
+    names = ["camber", "roll centre", "motion ratio", "ackermann"]
+    given = without_values.asarray(travel), without_values.asarray(rack)
+    found = corner.table(names, *given, wheelbase=1600.0)
+    wanted = corner.table(names, travel, rack, wheelbase=1600.0)
+    ordinary = (np.abs(travel) <= 80.0) & (np.abs(rack) <= 50.0)
+    for name, one, want in zip(names, map(np.from_dlpack, found), wanted, strict=True):
+        known, asked = ~np.isnan(one), ~np.isnan(want)
+        assert known[ordinary & asked].all(), name
+        assert one[known] == pytest.approx(want[known], rel=1e-9, abs=1e-9), name
+        if name == "camber":
+            assert 0 < asked.sum() - known.sum() < 0.02 * asked.sum()
+
+
+def test_an_array_of_one_number_without_a_value(corner, without_values):
+    toe = corner.at("toe", without_values.asarray(25.0), 5.0)
+    assert np.from_dlpack(toe) == pytest.approx(corner.at("toe", 25.0, 5.0), rel=1e-12)
+    with pytest.raises(Mend, match="must be of 64 bits"):
+        corner.at("toe", without_values.asarray(25.0, dtype=without_values.float32), 5.0)
+
+
 def test_more_arrays_than_a_chunk(corner, strict, monkeypatch):
     monkeypatch.setattr("cornerbook.front.CHUNK", 4)
     travel = np.linspace(-40, 40, 11)
@@ -225,3 +266,16 @@ def test_names_of_the_package():
     assert set(cornerbook.__all__) <= set(dir(cornerbook))
     with pytest.raises(AttributeError):
         _ = cornerbook.nothing
+
+
+def test_quantities_are_known_at_once():
+    """Without a file read or a formula called before, which would have loaded the catalogue."""
+    code = (
+        "import cornerbook; from cornerbook.cells.example import EXAMPLE;"
+        "print(cornerbook.Corner(EXAMPLE).at('camber'))"
+    )
+    environment = {**os.environ, "PYTHONPATH": os.pathsep.join(sys.path)}
+    done = subprocess.run(
+        [sys.executable, "-c", code], capture_output=True, text=True, env=environment
+    )
+    assert float(done.stdout) == call("CAMBER", EXAMPLE), done.stderr

@@ -4,10 +4,11 @@ The geometry asks a number for its namespace and is served by NumPy's own arrays
 Another library's array is wrapped here, so that no more is asked of it than the array API
 standard 2023.12 has (https://data-apis.org/array-api/2023.12/): no plain numbers among a
 function's arguments, no boolean mask on the left of an assignment, the same kind of number on
-both sides.
+both sides. Nor need there be values yet: a library that compiles a function (JAX's jit) calls it
+with arrays that have only a shape, and with these nothing may depend on a value.
 """
 
-from .geometry.numbers import mapped
+from .geometry.numbers import NAN, mapped
 
 
 def of_library(*values):
@@ -52,21 +53,38 @@ for _name in ("add", "radd", "sub", "rsub", "mul", "rmul", "truediv", "rtruediv"
     setattr(Numbers, f"__{_name}__", _operator(f"__{_name}__"))
 
 
+def made_like(array):
+    """{argument of a library's functions: what makes another array like this one}."""
+    # Arrays without values are on no device yet.
+    return {"dtype": array.dtype, "device": getattr(array, "device", None)}
+
+
+def _has_values(array):
+    """Whether an array's numbers can be looked at; what is only traced says that they cannot."""
+    try:
+        bool(array.__array_namespace__().any(array == array))
+    except TypeError:
+        return False
+    return True
+
+
 class Namespace:
     """The functions that the geometry asks for, by those of a library's namespace.
 
     like: an array of the library, of real floating numbers; all others are made like it.
+    asked_again: whether some numbers can be worked out again; it takes a look at values.
     """
 
     def __init__(self, like):
         self.library = like.__array_namespace__()
-        self._dtype, self._device = like.dtype, like.device
+        self.asked_again = _has_values(like)
+        self._like = made_like(like)
 
     def _plain(self, value):
         """A number, or `Numbers`, as an array of the library."""
         if isinstance(value, Numbers):
             return value.array
-        return self.library.asarray(value, dtype=self._dtype, device=self._device)
+        return self.library.asarray(value, **self._like)
 
     def asarray(self, value):
         """`Numbers` of a number, or of an array of the library."""
@@ -105,7 +123,7 @@ class Namespace:
     def _truth(self, value):
         if isinstance(value, Numbers):
             return value
-        return Numbers(self.library.asarray(value, device=self._device), self)
+        return Numbers(self.library.asarray(value, device=self._like["device"]), self)
 
     def reshape(self, x, shape):
         return Numbers(self.library.reshape(x.array, shape), self)
@@ -123,9 +141,16 @@ class Namespace:
     def again(self, needed, work, given, found):
         """What was found, with `work(*given)` in its place where needed; see `numbers.again`.
 
-        Those elements are gathered into arrays of one axis, and come back by their number.
+        Those elements are gathered into arrays of one axis, and come back by their number. Where
+        no value is known, none can be left out, and what is needed (a linkage followed to its
+        end in some hundred steps) is far too much for all: it is NaN.
         """
         library, mask = self.library, needed.array
+        if not self.asked_again:
+            lost = self._plain(NAN)
+            return mapped(
+                lambda old: Numbers(library.where(mask, lost, self._plain(old)), self), found
+            )
         flat = library.reshape(mask, (-1,))
         numbers = library.cumulative_sum(library.astype(flat, library.int64))
         if flat.shape[0] == 0 or int(numbers[-1]) == 0:

@@ -5,7 +5,8 @@ from pathlib import Path
 
 import numpy as np
 
-from .any_array import Namespace, of_library
+from . import catalogue  # noqa: F401 (it declares the quantities)
+from .any_array import Namespace, made_like, of_library
 from .book.file.trouble import Trouble
 from .cells import corner as _corner
 from .cells.mend import Mend
@@ -40,8 +41,9 @@ class Corner(_corner.Corner):
         as the array API standard 2023.12 has it.
         wheelbase: needed for quantities of the steered axle.
         Returns a float or an array of the broadcast shape, of the library, device and floating
-        type of what was given; NaN where the linkage cannot reach. Signs as in the formula of
-        the same name.
+        type of what was given; NaN where the linkage cannot reach; in a function that such a
+        library compiles (`jax.jit`), also beside the ends of the reach, to where a linkage must
+        be followed. Signs as in the formula of the same name.
         """
         return self.table([quantity], travel, rack, wheelbase)[0]
 
@@ -76,18 +78,25 @@ class Corner(_corner.Corner):
         library = given.__array_namespace__()
         if not library.isdtype(given.dtype, "real floating"):
             given = library.astype(given, library.float64)
-        of = {"dtype": given.dtype, "device": given.device}
+        of = made_like(given)
         travel, rack = library.broadcast_arrays(
             *(library.asarray(each, **of) for each in (travel, rack))
         )
         shape = travel.shape
         numbers = Namespace(given)
+        if not numbers.asked_again and given.dtype != library.float64:
+            raise Mend(
+                "travel, rack: in a function that is compiled, their numbers must be of 64 bits "
+                '(in JAX: jax.config.update("jax_enable_x64", True)), not %s' % given.dtype
+            )
         travel, rack = (library.reshape(each, (-1,)) for each in (travel, rack))
         parts = [[] for _ in wanted]
         count = travel.shape[0]
-        for start in range(0, count, CHUNK):
+        # What is compiled is written once, for all poses.
+        chunk = CHUNK if numbers.asked_again else count
+        for start in range(0, count, chunk or 1):
             # The standard has no slice that ends beyond the array.
-            part = slice(start, min(start + CHUNK, count))
+            part = slice(start, min(start + chunk, count))
             here = [numbers.asarray(each[part]) for each in (travel, rack)]
             for entry, found in zip(wanted, parts, strict=True):
                 # Of a library that works through NumPy, which would warn of what is NaN.

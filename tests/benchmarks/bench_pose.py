@@ -1,9 +1,10 @@
 """What a pose costs: floats, arrays, and SciPy's root in the same run.
 
-    python tests/benchmarks/bench_pose.py
+    python tests/benchmarks/bench_pose.py [--jax]
 
 Each figure is the best of a few repeats, on one core. A pose is solved at random places of
 +-80 mm of travel and a rack that turns the wheel up to some 40 degrees, and its camber taken.
+With --jax only arrays are timed: NumPy's, and JAX's (`pip install jax`) in a compiled function.
 """
 
 import os
@@ -98,6 +99,42 @@ class NineCoordinates:
         return root(self.misses, guess.ravel(), args=(travel, rack), tol=1e-12)
 
 
+def report_jax():
+    """NumPy's arrays against JAX's, on one core: JAX would take all that there are."""
+    if hasattr(os, "sched_setaffinity"):
+        os.sched_setaffinity(0, {min(os.sched_getaffinity(0))})
+    os.environ["XLA_FLAGS"] = "--xla_cpu_multi_thread_eigen=false"
+    import jax
+    from cornerbook import Corner
+
+    jax.config.update("jax_enable_x64", True)
+    corners, travel, rack = places(MILLION)
+    linkage = corners.linkage(0)
+    numpy = best(lambda: camber_in_chunks(linkage, travel, rack))
+    report("NumPy: a million poses, pose and camber", MILLION / numpy, "poses/s")
+    want = camber_in_chunks(linkage, travel, rack)
+
+    corner = Corner(corners.rows(0))
+    camber = jax.jit(lambda travel, rack: corner.at("camber", travel, rack))
+    for chunk in (16384, MILLION):
+        count = MILLION - MILLION % chunk
+        poses = [
+            [jax.numpy.asarray(each[start : start + chunk]) for each in (travel, rack)]
+            for start in range(0, count, chunk)
+        ]
+        start = time.perf_counter()
+        compiled = camber.lower(*poses[0]).compile()
+        took = time.perf_counter() - start
+        every = lambda: [compiled(*each).block_until_ready() for each in poses]  # noqa: E731, B023
+        rate = count / best(every)
+        report(f"JAX: compiled, in chunks of {chunk}", rate, "poses/s")
+        report("  against NumPy", rate * numpy / MILLION, "times")
+        report("  to compile", took, "s")
+        found = np.concatenate([np.asarray(each) for each in every()])
+        report("  largest difference", 1e15 * np.nanmax(np.abs(found - want[:count])), "1e-15 deg")
+        report("  NaN only there", np.sum(np.isnan(found) & ~np.isnan(want[:count])), "poses")
+
+
 def report(what, figure, unit):
     print(f"{what:<58}{figure:>14,.1f} {unit}")
 
@@ -155,4 +192,4 @@ def main():
 
 if __name__ == "__main__":
     with np.errstate(all="ignore"):
-        main()
+        report_jax() if sys.argv[1:] == ["--jax"] else main()

@@ -109,12 +109,12 @@ def again(needed, work, given, found, few=0, most=1.0):
     """
     if isinstance(needed, bool):
         return work(*given) if needed else found
-    if not asked_again(needed):
-        return found
     namespace = needed.__array_namespace__()
     own = getattr(namespace, "again", None)
     if own is not None:
         return own(needed, work, given, found)
+    if not asked_again(needed):
+        return found
     count = int(namespace.count_nonzero(needed))
     if count == 0:
         return found
@@ -177,7 +177,8 @@ def asked_again(number):
     if isinstance(number, float):
         return True
     namespace = number.__array_namespace__()
-    return hasattr(namespace, "again") or hasattr(namespace, "broadcast_to")
+    able = hasattr(namespace, "again") or hasattr(namespace, "broadcast_to")
+    return getattr(namespace, "asked_again", able)
 
 
 def mapped(change, thing, *alike):

@@ -42,7 +42,7 @@ TRIALS_AT_ONCE = 6
 MORE_TRIALS = 8
 
 # The trials have settled if they miss by no more than this part of the upright's height: some
-# hundred roundings.
+# hundred roundings. The second holds where no more can be tried.
 SETTLED = 2e-15
 SETTLED_AGAIN = 1e-13
 
@@ -335,6 +335,8 @@ class Linkage:
             crown=self.crown,
         )
         unsure = self._near_an_end(height - self.lower.centre.z, upper_shares, tie_shares, CLEAR2)
+        if not asked_again(height):
+            settled = SETTLED_AGAIN
         # Asked this way round, what is NaN is not sure.
         unsure = where(miss + doubt <= settled, where(flat <= ROUNDING2, unsure, 1.0), 1.0)
         return pose, self.doubt + unsure
