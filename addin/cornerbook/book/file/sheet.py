@@ -1,7 +1,5 @@
 """One worksheet of a spreadsheet file: its cells read, and some of them changed."""
 
-from functools import lru_cache
-
 from .address import boundaries, column_letters, plain_address, row_and_column
 from .arrays import Arrays
 from .formulas import Formulas
@@ -12,11 +10,6 @@ from .values import CellContent, bare, fill, fitting, value_of
 
 MOST_STYLES = 100_000
 """Styles of cells that a file may number; Excel takes 65,490."""
-
-
-@lru_cache(maxsize=1024)
-def _style(text):
-    return whole(text, MOST_STYLES)
 
 
 class Sheet:
@@ -85,7 +78,7 @@ class Sheet:
     def _read(self, address):
         self._used = None
         cell = self._grid[address]
-        first, style = self._arrays.first_of(address), _style(cell.get("s", "0"))
+        first, style = self._arrays.first_of(address), whole(cell.get("s", "0"), MOST_STYLES)
         formula = value = None
         if len(cell):
             formula = self._formulas.get(address)
