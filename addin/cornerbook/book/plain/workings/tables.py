@@ -108,15 +108,17 @@ class Table:
         wanted, alone, several = self.wanted, self.alone, len(self.rows) > 1
         for step in reversed(self.order):
             rows = wanted.get(step)
-            if not rows or step.kind == "constant":
+            if not rows:
                 continue
-            if step.kind == "input":
-                self._want_input(step, rows)
+            parts = step.parts
+            if not parts and step.kind in ("constant", "input"):
+                if step.kind == "input":
+                    self._want_input(step, rows)
                 continue
             if step in alone:
                 rows = wanted[step] = self.sharing.first_of(step, rows)
                 rows = self.unsaid.leave_out(step, rows)
-            for part in step.parts:
+            for part in parts:
                 # Sets that are the same are one here, so none is changed.
                 known = wanted.get(part)
                 if not known:
