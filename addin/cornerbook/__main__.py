@@ -9,7 +9,7 @@ import sys
 
 # A command makes millions of small things that live until it ends: looked through for circles they
 # cost a fifth of the time of `share` (measured) and free nothing. So that is left to a command that
-# goes on and on, once it has made some 500 MB of them.
+# goes on and on, once it has made five million; `share` of the example makes two.
 SELDOM = (5_000_000, 10, 10)
 
 

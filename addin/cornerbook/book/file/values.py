@@ -18,7 +18,8 @@ LONGEST_TEXT = 32767
 
 _CODED = re.compile("_x([0-9A-Fa-f]{4})_")
 _UNWRITABLE = re.compile("[\x00-\x08\x0b-\x1f\ud800-\udfff\ufffe\uffff]")
-_VALUE = MAIN + "v"
+_FORMULA, _VALUE = MAIN + "f", MAIN + "v"
+_HELD = (_FORMULA, _VALUE, MAIN + "is")
 _SPACE = "{http://www.w3.org/XML/1998/namespace}space"
 
 
@@ -145,14 +146,15 @@ def fill(cell, formula, value, array=None, inline=True):
     without a formula is an inline string (a cell in an array holds it as a result does).
     """
     for child in list(cell):
-        if child.tag in (MAIN + "f", MAIN + "v", MAIN + "is"):
+        if child.tag in _HELD:
             cell.remove(child)
     # `cm` and `vm` tell of the old formula and value (a spilling array, a data type).
+    attributes = cell.attrib
     for attribute in ("t", "cm", "vm"):
-        cell.attrib.pop(attribute, None)
+        attributes.pop(attribute, None)
     made = []
     if formula is not None:
-        element = etree.SubElement(cell, MAIN + "f")
+        element = etree.SubElement(cell, _FORMULA)
         element.text = formula
         if array is not None:
             element.set("t", "array")
@@ -170,9 +172,10 @@ def fill(cell, formula, value, array=None, inline=True):
         else:
             if kind is not None:
                 cell.set("t", kind)
-            element = etree.SubElement(cell, MAIN + "v")
+            element = etree.SubElement(cell, _VALUE)
             element.text = text
         made.append(element)
-    # Before whatever the cell holds besides.
-    for place, element in enumerate(made):
-        cell.insert(place, element)
+    if len(made) < len(cell):
+        # Before whatever the cell holds besides.
+        for place, element in enumerate(made):
+            cell.insert(place, element)

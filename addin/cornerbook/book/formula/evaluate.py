@@ -163,9 +163,10 @@ class Evaluator:
     def run(self, function, values):
         """A function's value; a table, where it wants a single value and a table is given."""
         kinds = function.kinds_of(len(values))
-        for kind, value in zip(kinds, values, strict=True):
-            if type(value) is tuple and kind not in WHOLE:
-                return self._each(function, values, kinds)
+        if tuple in map(type, values):
+            for kind, value in zip(kinds, values, strict=True):
+                if type(value) is tuple and kind not in WHOLE:
+                    return self._each(function, values, kinds)
         return self.work(function, values, kinds)
 
     def _each(self, function, values, kinds):
@@ -198,16 +199,10 @@ class Evaluator:
 
     def work(self, function, values, kinds):
         """A function's value for arguments that are none too large; raises errors."""
-        arguments = []
-        for kind, value in zip(kinds, values, strict=True):
-            convert = _CONVERTED.get(kind)
-            if convert is not None:
-                value = convert(value)
-            elif kind == "value" and isinstance(value, CellError):
-                raise value
-            arguments.append(value)
+        if not function.takes_all:
+            values = [_handed(kind, value) for kind, value in zip(kinds, values, strict=True)]
         try:
-            value = function.work(*arguments)
+            value = function.work(*values)
         except ZeroDivisionError:
             raise CellError("#DIV/0!") from None
         except OverflowError:
@@ -287,6 +282,16 @@ class Evaluator:
             missing = CellError("#N/A")
             return tuple(tuple(missing if v is None else v for v in row) for row in result)
         return result
+
+
+def _handed(kind, value):
+    """A value as a function is handed it for an argument of a kind; raises an error that it is."""
+    convert = _CONVERTED.get(kind)
+    if convert is not None:
+        return convert(value)
+    if kind == "value" and isinstance(value, CellError):
+        raise value
+    return value
 
 
 def _is_ours(tree):

@@ -34,13 +34,16 @@ FUNCTIONS: dict = {}
 WHOLE = ("cells", "array", "place")
 """Kinds of argument that take a range as a whole."""
 
+TAKES_ALL = frozenset((*WHOLE, "any"))
+"""Kinds of argument that are handed over as they are."""
+
 
 class Function:
     """A spreadsheet function. Made by `function`; `least` and `most` count its arguments."""
 
     __slots__ = (
-        "_kinds_of", "again", "arrays", "blind", "found_by", "kinds", "least", "most", "name",
-        "work",
+        "_kinds_of", "again", "arrays", "blind", "found_by", "is_lazy", "kinds", "least", "most",
+        "name", "takes_all", "work",
     )  # fmt: skip
 
     def __init__(self, name, work, kinds, again=0, arrays=False, blind=False, found_by=None):
@@ -53,12 +56,11 @@ class Function:
         self.found_by = found_by
         self.least = sum("?" not in kind for kind in kinds)
         self.most = None if self.again else len(kinds)
-        self._kinds_of = {}
-
-    @property
-    def is_lazy(self):
+        self.is_lazy = self.kinds[:1] == ("tree",)
         """Whether it asks for its arguments itself."""
-        return self.kinds[:1] == ("tree",)
+        self.takes_all = TAKES_ALL.issuperset(self.kinds)
+        """Whether it is handed its arguments as they are, errors too."""
+        self._kinds_of = {}
 
     def kinds_of(self, count):
         """The kind of each of so many arguments; raises `Trouble` if it does not take so many."""

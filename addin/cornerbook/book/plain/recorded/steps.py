@@ -367,11 +367,12 @@ def parts_first(wholes, parts_of=None):
         step = stack[-1]
         if step in entered:
             order[stack.pop()] = None
-        else:
-            entered.add(step)
-            parts = step.parts[::-1] if parts_of is None else parts_of(step)
+            continue
+        entered.add(step)
+        for part in reversed(step.parts) if parts_of is None else parts_of(step):
             # What has been entered before stands in the order by now.
-            stack.extend([part for part in parts if part not in entered])
+            if part not in entered:
+                stack.append(part)
     return list(order)
 
 

@@ -105,7 +105,7 @@ class Table:
 
     def follow_wanted(self):
         """Want what the wanted cells are made of, here and in the tables that they read."""
-        wanted, alone, several = self.wanted, self.alone, len(self.rows) > 1
+        wanted = self.wanted
         for step in reversed(self.order):
             rows = wanted.get(step)
             if not rows or step.kind == "constant":
@@ -113,15 +113,15 @@ class Table:
             if step.kind == "input":
                 self._want_input(step, rows)
                 continue
-            if step in alone:
+            if step in self.alone:
                 rows = wanted[step] = self.sharing.first_of(step, rows)
                 rows = self.unsaid.leave_out(step, rows)
             for part in step.parts:
                 # Sets that are the same are one here, so none is changed.
                 known = wanted.get(part)
-                if not known:
+                if known is None:
                     wanted[part] = rows
-                elif several and known is not rows:
+                elif known is not rows:
                     wanted[part] = known | rows
 
     def _want_input(self, step, rows):
