@@ -1,6 +1,7 @@
 """The text of a new worksheet: plain XML, written fast enough for tens of thousands of cells."""
 
 import re
+from operator import itemgetter
 
 from .address import column_letters, row_and_column
 from .markup import MAIN, escaped
@@ -28,7 +29,7 @@ def free_name(name, taken):
 
 
 def sheet_xml(name, rows, style, widths=None, freeze=None, merges=(), heights=None):
-    """The bytes of a worksheet part.
+    """The bytes of a worksheet part, as a bytearray.
 
     style: a function from a style key to the number of a style. The rest is as for
     `Package.add_sheet`. Raises `Trouble` for a formula or a text that Excel would refuse.
@@ -64,21 +65,21 @@ def sheet_xml(name, rows, style, widths=None, freeze=None, merges=(), heights=No
         "<headerFooter><oddFooter>&amp;L&amp;8&amp;A&amp;R&amp;8page &amp;P of &amp;N</oddFooter>"
         "</headerFooter></worksheet>"
     )
-    return b"".join(("".join(head).encode(), body, "".join(tail).encode()))
+    # Of thousands of rows a second copy would be as large as all else.
+    body[:0] = "".join(head).encode()
+    body += "".join(tail).encode()
+    return body
 
 
 def _rows(name, rows, style, heights):
     """(the bytes of all rows, the last one's number, the last column's)."""
     # Row by row into bytes: of a hundred thousand cells the texts take many times the room.
     body, letters, styles = bytearray(), {}, {}
-    rows = sorted(((number, list(cells)) for number, cells in rows), key=lambda row: row[0])
-    by_number = dict(rows)
-    if len(by_number) < len(rows):
-        raise ValueError(f"a row of the sheet {name} is given twice")
-    last_column = 1
-    for number in sorted({*by_number, *heights}):
+    last_row = last_column = 1
+    for number, cells in _in_order(name, rows, heights):
+        last_row = number
         height = heights.get(number)
-        cells = sorted(by_number.get(number, ()), key=lambda cell: cell[0])
+        cells = sorted(cells, key=itemgetter(0))
         high = "" if height is None else f' ht="{written(height)[1]}" customHeight="1"'
         made = [f'<row r="{number}"{high}>']
         for column, formula, value, key in cells:
@@ -93,7 +94,26 @@ def _rows(name, rows, style, heights):
         body += "".join(made).encode("utf-8")
         if cells:
             last_column = max(last_column, cells[-1][0])
-    return body, max([1, *by_number, *heights]), last_column
+    return body, last_row, last_column
+
+
+def _in_order(name, rows, heights):
+    """(number, cells) of every row that has cells or a height."""
+    if isinstance(rows, list):
+        rows = sorted(rows, key=itemgetter(0))
+    bare = sorted(heights, reverse=True)
+    before = 0
+    for number, cells in rows:
+        if number <= before:
+            raise ValueError(f"row {number} of the sheet {name} is given twice, or too late")
+        while bare and bare[-1] <= number:
+            if bare[-1] < number:
+                yield bare[-1], ()
+            bare.pop()
+        yield number, cells
+        before = number
+    for number in reversed(bare):
+        yield number, ()
 
 
 def _cell(name, address, style, formula, value):

@@ -198,7 +198,8 @@ class Package:
     ):
         """Add a worksheet after the last, protected without a password; its name as used.
 
-        rows: (row number from 1, [(column number from 1, formula or None, value, style)]).
+        rows: (row number from 1, [(column number from 1, formula or None, value, style)]); a
+        list of them in any order, or one after the other in order.
         style: a key of `styles.LOOKS`, (a key, a number format), the number of a style of
         the file, or None. widths: in characters, {column number: width} or a list from
         column 1. freeze: the first cell that scrolls ("B5"). merges: ranges. heights:

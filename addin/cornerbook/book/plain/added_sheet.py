@@ -1,5 +1,6 @@
 """A sheet that is added to a copy, with the head that all of them share."""
 
+from itertools import chain
 from operator import itemgetter
 
 _NOTE_HEIGHT = 32  # in points, of the note below a sheet's title
@@ -18,10 +19,18 @@ class AddedSheet:
         self._merges = [f"A2:{span}2"]
         self._widths = widths
 
-    def add_to(self, package, name):
-        """Add it to a workbook under a name that is free there."""
+    def add_to(self, package, name, below=()):
+        """Add it to a workbook under a name that is free there.
+
+        below: more rows, (row, [(column, formula, value, style)]) from zero, in order and below
+        its cells. They are asked for one by one.
+        """
         rows = {}
         for row, column, formula, value, style in sorted(self.cells, key=itemgetter(0, 1)):
             rows.setdefault(row + 1, []).append((column + 1, formula, value, style))
+        below = (
+            (row + 1, [(column + 1, *cell) for column, *cell in cells]) for row, cells in below
+        )
+        rows = chain(sorted(rows.items()), below)
         heights = {row + 1: height for row, height in self.heights.items()}
-        package.add_sheet(name, sorted(rows.items()), self._widths, None, self._merges, heights)
+        package.add_sheet(name, rows, self._widths, None, self._merges, heights)

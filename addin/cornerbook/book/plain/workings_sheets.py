@@ -1,9 +1,11 @@
 """The sheets of a copy on which the tables of the workings stand."""
 
+from itertools import chain
+
 from ..file.appearance import CAUTION
 from ..file.new_sheet import free_name
 from .added_sheet import AddedSheet
-from .workings.table_cells import cells_of, heights_of
+from .workings.table_cells import heights_of, rows_of
 
 TOP = 3
 """The row of a workings sheet, from zero, at which its first table begins."""
@@ -35,6 +37,5 @@ def add_workings(package, tables):
     name = tables[0].layout.sheet
     sheet = AddedSheet(name, _NOTE, "L", _WIDTHS)
     for table in tables:
-        sheet.cells.extend(cells_of(table))
         sheet.heights.update(heights_of(table))
-    sheet.add_to(package, name)
+    sheet.add_to(package, name, chain.from_iterable(map(rows_of, tables)))

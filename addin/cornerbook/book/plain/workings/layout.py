@@ -32,6 +32,11 @@ class Layout:
         self._own = {}
 
     @property
+    def rows(self):
+        """The rows of the table that have a line, in order."""
+        return list(self._lines)
+
+    @property
     def height(self):
         """How many rows it takes, headings and the free row below it included."""
         return ABOVE + len(self._lines) + 1

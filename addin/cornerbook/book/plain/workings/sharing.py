@@ -65,7 +65,8 @@ class Sharing:
         firsts = self.firsts(step)
         if len(firsts) == 1:
             return rows
-        return {firsts[row] for row in rows}
+        found = {firsts[row] for row in rows}
+        return rows if found == rows else found
 
 
 def _firsts_of(keys):

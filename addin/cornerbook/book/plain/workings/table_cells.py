@@ -15,27 +15,37 @@ _WORK = {
 }  # fmt: skip
 
 
-def cells_of(table):
-    """The cells of a `Table`: (row, column, formula, value, style), all from zero.
+def rows_of(table):
+    """The rows of a `Table`: (row, [(column, formula, value, style)]), all from zero, in order.
 
-    It must be settled, placed and computed, and so must what it reads.
+    It must be settled, placed and computed, and so must what it reads. Each is made as it is
+    asked for: of thousands of rows the texts take many times the room of all else.
     """
     layout, text = table.layout, FormulaText(table)
     note = f"{table.title}. {table.note}" if table.note else table.title
-    yield layout.top, 0, None, note, "group"
+    yield layout.top, [(0, None, note, "group")]
     yield from _headings(table)
+    columns = []
     for place, what in enumerate(layout.columns):
         rows = table.unsaid.said(what, table.wanted[what])
         of_row = text.for_rows(what) if rows and isinstance(what, Step) else None
-        for row in rows:
-            at = layout.line(row)
-            if of_row is not None:
-                formula, value = of_row(row), table.values.of(row, what)
-                style = "plain" if isinstance(value, str) else "number"
-            else:
-                make, value = table.rows[row][what][0], table.values.given(row, what)
-                formula, style = (make() if make else None), "number"
-            yield at, place, formula, value, style
+        columns.append((place, what, rows, of_row))
+    for row in layout.rows:
+        cells = [
+            (place, *_cell(table, row, what, of_row))
+            for place, what, rows, of_row in columns
+            if row in rows
+        ]
+        yield layout.line(row), cells
+
+
+def _cell(table, row, what, of_row):
+    """(formula, value, style) of a step, or of a given column, in a row."""
+    if of_row is not None:
+        value = table.values.of(row, what)
+        return of_row(row), value, "plain" if isinstance(value, str) else "number"
+    make = table.rows[row][what][0]
+    return (make() if make else None), table.values.given(row, what), "number"
 
 
 def heights_of(table):
@@ -44,7 +54,9 @@ def heights_of(table):
 
 
 def _headings(table):
+    """The row of groups, and that of headings."""
     top = table.layout.top
+    groups, headings = [], []
     last_group = None
     counts = {}
     for place, what in enumerate(table.layout.columns):
@@ -53,9 +65,10 @@ def _headings(table):
         if counts[key] > 1:
             name = f"{name} ({counts[key]})"
         if group != last_group:
-            yield top + 1, place, None, group, "note"
+            groups.append((place, None, group, "note"))
             last_group = group
-        yield top + 2, place, None, name, "heading"
+        headings.append((place, None, name, "heading"))
+    return (top + 1, groups), (top + 2, headings)
 
 
 def _heading(table, what):

@@ -119,9 +119,9 @@ class Table:
             for part in step.parts:
                 # Sets that are the same are one here, so none is changed.
                 known = wanted.get(part)
-                if known is None:
+                if known is None or known <= rows:
                     wanted[part] = rows
-                elif known is not rows:
+                elif not rows <= known:
                     wanted[part] = known | rows
 
     def _want_input(self, step, rows):
