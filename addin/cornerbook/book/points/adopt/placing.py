@@ -54,8 +54,8 @@ def placed(block, rounds=1):
     left_out = [about for about, cells in steps if not cells]
     if len(left_out) == len(steps):
         raise Trouble(
-            f"no cell of {block.package.where} says where a point of {block.name} goes; a workbook with the "
-            "sheet Placing was expected"
+            f"no cell of {block.package.where} says where a point of {block.name} goes; a workbook "
+            "with the sheet Placing was expected"
         )
     drawn: dict = {}
     rows: dict = {}
