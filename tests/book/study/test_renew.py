@@ -27,7 +27,7 @@ from openpyxl.worksheet.table import Table
 
 from tests.book.study.test_typed import former
 from tests.support.looking import looked_into
-from tests.support.yellow import PAPER, edited, hold_alike, other_values, yellow_of
+from tests.support.yellow import PAPER, edited, hold_alike, other_values, yellow_of, yellow_once
 
 # What is looked at in most of these tests; those of the yellow cells are of all sheets.
 FEW = ("bump", "rules", "compare")
@@ -155,9 +155,10 @@ def looks(cell):
 @pytest.mark.parametrize(("system", "chapters"), [("mm", ()), ("in", FEW)])
 def test_yellow_cells_are_carried_over(once, tmp_path, system, chapters):
     path = once.workbook(system=system, chapters=chapters)
-    content = edited(path, other_values(path, 11))
-    done = renewed(put(tmp_path, content), chapters=list(chapters) or None)
-    hold_alike(yellow_of(done.content), yellow_of(content))
+    changes = other_values(path, 11)
+    old = put(tmp_path, edited(path, changes))
+    done = renewed(old, chapters=list(chapters) or None)
+    hold_alike(yellow_of(done.content), yellow_once(path, changes))
     if not chapters:
         # Of few sheets it tells where the numbers of the others would come from.
         assert done.messages == []
@@ -236,7 +237,7 @@ def test_a_rule_that_measures_ones_own_sheet(with_own, tmp_path):
     old = put(tmp_path, edited(with_own[0], measures))
     done = renew(old, OWN)
     assert said(done) == ["Sheets of yours that came along: My notes, Stock."]
-    assert yellow_of(done.content) == yellow_of(old)
+    assert yellow_of(done.content) == yellow_once(with_own[0], measures)
     values = read(done.content, values=True)["Rules"]
     assert [values[f"{c}{row}"].value for c in "BF"] == [1686, "pass"]
 

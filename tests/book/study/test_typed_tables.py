@@ -10,7 +10,7 @@ from cornerbook.book.study.begin.run import begin
 
 from tests.book.study.test_typed import again, put
 from tests.support.looking import looked_into
-from tests.support.yellow import edited, hold_alike, yellow_of
+from tests.support.yellow import edited, hold_alike, yellow_of, yellow_once
 
 # The sheets with such tables.
 FEW = ("arrangements", "drive", "rules", "loads", "adjusters", "survey")
@@ -45,7 +45,7 @@ def back(path, folder, changes, system="mm", chapters=FEW):
     """What came of a workbook with some cells changed; those, and all others, must be there."""
     content = edited(path, changes)
     made, written = again(put(folder, content), folder, system, chapters)
-    hold_alike(yellow_of(made), yellow_of(content))
+    hold_alike(yellow_of(made), yellow_once(path, changes))
     return written
 
 
