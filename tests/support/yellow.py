@@ -139,6 +139,11 @@ def _row(path, sheet, address):
     return [cell.value for cell in at[at[address].row]]
 
 
+def yellow_once(path, changes):
+    """What the yellow cells of a workbook hold once it is `edited`, which is not read for it."""
+    return {cell: changes.get(cell, value) for cell, value in yellow_of(path).items()}
+
+
 def edited(path, changes):
     """The bytes of a workbook with other values; a text that begins with = is a formula."""
     package = Package.read(path)

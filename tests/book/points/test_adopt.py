@@ -50,6 +50,12 @@ def labels(path):
     return {sheet.title: [cell.value for cell in sheet["A"]] for sheet in book}
 
 
+@functools.cache
+def placed(path, rounds=1):
+    """The places of a workbook adopted, which several tests look at."""
+    return adopt(path, "placing", rounds=rounds)
+
+
 def cell_of(starter, sheet, label, column, after=None):
     """The address of the cell in a column beside a label, below a text `after`."""
     texts = labels(starter)[sheet]
@@ -131,9 +137,10 @@ def test_stored_values_are_those_of_the_new_points(starter, tmp_path):
 
 
 @pytest.mark.parametrize("asked", ["Variant-A", "variant a", "Variant_A", "A", "a"])
-def test_names_of_a_variant(starter, tmp_path, asked):
-    cell = cell_of(starter, "What-if", "Static camber", "B", BLANK)
-    done = adopt(edited(starter, tmp_path, {("What-if", cell): -2.0}), asked)
+def test_names_of_a_variant(once, tmp_path, asked):
+    source = once.workbook(chapters=("what-if",))
+    cell = cell_of(source, "What-if", "Static camber", "B", BLANK)
+    done = adopt(edited(source, tmp_path, {("What-if", cell): -2.0}), asked)
     assert points(done.content)["staticcamber"][0] == -2.0
 
 
@@ -198,7 +205,7 @@ def _by_hand(block):
 
 def test_placing_step_by_step(starter):
     """Each step with the points of those before, as when they are typed in from the top down."""
-    done = adopt(starter, "placing")
+    done = placed(starter)
     want, got = _by_hand(PointBlock(Package.read(starter))), points(done.content)
     for key, row in want.items():
         if isinstance(row[1], float):
@@ -225,7 +232,7 @@ def test_more_rounds_meet_every_aim(starter):
     """The tie rod's last step turns the wheel in bump, which moves camber gain and roll centre."""
     off = {}
     for rounds in (1, 2, 6):
-        done = adopt(starter, "placing", rounds=rounds)
+        done = placed(starter, rounds)
         off[rounds] = max(abs(r.after - r.aim) / abs(r.aim) for r in done.results)
     assert off[2] < off[1] / 10
     assert off[6] < 1e-6
@@ -257,7 +264,7 @@ def test_a_blank_ball_joint_is_placed(starter, tmp_path):
         for c in "BCD"
     }
     done = adopt(edited(starter, tmp_path, blank), "placing")
-    want = points(adopt(starter, "placing").content)
+    want = points(placed(starter).content)
     assert points(done.content) == want
 
 
@@ -291,6 +298,6 @@ def test_the_command(starter, tmp_path, capsys):
 def test_inches(once, starter):
     path = once.workbook(system="in", chapters=("placing", "what-if"))
     done = adopt(path, "placing", rounds=6)
-    metric = points(adopt(starter, "placing", rounds=6).content)
+    metric = points(placed(starter, 6).content)
     got = points(done.content)["tierodinner"]
     np.testing.assert_allclose(np.array(got) * 25.4, metric["tierodinner"], rtol=1e-6)

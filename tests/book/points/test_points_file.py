@@ -44,6 +44,14 @@ def lapwing(tmp_path_factory, once):
     return path
 
 
+@pytest.fixture
+def corner(tmp_path_factory, once):
+    """A copy of one of the points alone, for what hangs on nothing else."""
+    path = tmp_path_factory.mktemp("corner") / "car.xlsx"
+    path.write_bytes(once.workbook(chapters=("front-corner",)).read_bytes())
+    return path
+
+
 def workbook(path, rows, unit_cells=None, check=None, formulas=()):
     """A workbook that somebody made: a block named Front and, if asked for, a check."""
     book = openpyxl.Workbook()
@@ -105,12 +113,12 @@ def values(path):
 # ---------------------------------------------------------------- out
 
 
-def test_what_is_written_is_what_the_workbook_holds(lapwing):
-    content, messages = export(lapwing, "out.csv")
+def test_what_is_written_is_what_the_workbook_holds(corner):
+    content, messages = export(corner, "out.csv")
     frame = pd.read_csv(io.BytesIO(content), dtype=str)
     assert messages == []
     assert list(frame.columns) == ["name", "x", "y", "z", "unit"]
-    cells = block_cells(lapwing)
+    cells = block_cells(corner)
     assert list(frame["name"]) == [row[0] for row in cells]
     for (_, line), row in zip(frame.iterrows(), cells, strict=True):
         for text, cell in zip((line.x, line.y, line.z), row[1:], strict=True):
@@ -143,10 +151,10 @@ def test_round_trip_is_exact_over_random_corners(tmp_path):
             assert lines[name] == tuple(n for n in numbers if n is not None)
 
 
-def test_the_front_reads_what_is_exported(tmp_path, lapwing):
+def test_the_front_reads_what_is_exported(tmp_path, corner):
     out = tmp_path / "out.csv"
-    out.write_bytes(export(lapwing, out)[0])
-    one, other = front.read_csv(out), front.read_workbook(lapwing)
+    out.write_bytes(export(corner, out)[0])
+    one, other = front.read_csv(out), front.read_workbook(corner)
     assert one.at("toe", 20.0, 5.0) == other.at("toe", 20.0, 5.0)
     assert one.at("motion ratio", 20.0) == other.at("motion ratio", 20.0)
 
@@ -241,8 +249,8 @@ def test_254_mm_are_10_inches(tmp_path):
         "Static toe,.5,,,\N{DEGREE SIGN}\n",
     ],
 )
-def test_spellings_of_one_file(tmp_path, lapwing, text):
-    copy, messages = taken(tmp_path, lapwing, written(tmp_path, text))
+def test_spellings_of_one_file(tmp_path, corner, text):
+    copy, messages = taken(tmp_path, corner, written(tmp_path, text))
     found = {row[0]: row[1:] for row in block_cells(copy)}
     assert found["Upper ball joint"] == [-30.5, 480.25, 381]
     assert found["Static toe"][0] == 0.5
@@ -251,16 +259,16 @@ def test_spellings_of_one_file(tmp_path, lapwing, text):
     assert "Upper ball joint" not in messages[-1]
 
 
-def test_said_when_the_file_has_no_unit(tmp_path, lapwing):
-    _, messages = taken(tmp_path, lapwing, written(tmp_path, "Wheel centre,0,560,262"))
+def test_said_when_the_file_has_no_unit(tmp_path, corner):
+    _, messages = taken(tmp_path, corner, written(tmp_path, "Wheel centre,0,560,262"))
     assert messages[0] == (
         "The file does not say its unit of length; its numbers are taken as mm."
     )  # fmt: skip
 
 
-def test_rows_of_others_are_left_out_and_named(tmp_path, lapwing):
+def test_rows_of_others_are_left_out_and_named(tmp_path, corner):
     text = "Wheel centre,0,560,262,mm\nFuel filler,1,2,3,mm\n"
-    _, messages = taken(tmp_path, lapwing, written(tmp_path, text))
+    _, messages = taken(tmp_path, corner, written(tmp_path, text))
     assert "Not in the block and left out: Fuel filler." in messages
 
 
@@ -325,16 +333,16 @@ def test_cells_that_were_empty_are_filled_and_counted(tmp_path):
     assert any("without a value" in m and "Notes!B3" in m for m in messages)
 
 
-def test_the_check_speaks_up(tmp_path, lapwing):
+def test_the_check_speaks_up(tmp_path, corner):
     text = "Upper ball joint,-21,480,100,mm"
-    _, messages = taken(tmp_path, lapwing, written(tmp_path, text))
+    _, messages = taken(tmp_path, corner, written(tmp_path, text))
     assert messages[-1].startswith("The check of the points says: ")
     assert "upper ball joint" in messages[-1]
 
 
-def test_the_check_says_what_is_worth_a_look(tmp_path, lapwing):
+def test_the_check_says_what_is_worth_a_look(tmp_path, corner):
     text = "Upper ball joint,21,480,380,mm"
-    _, messages = taken(tmp_path, lapwing, written(tmp_path, text))
+    _, messages = taken(tmp_path, corner, written(tmp_path, text))
     assert messages[-1].startswith("The check of the points says: ok, but look: caster is -4")
 
 
@@ -363,8 +371,8 @@ def test_the_check_says_what_is_worth_a_look(tmp_path, lapwing):
         ("name,x,z\nWheel centre,1,3", "its heading has no column y; name, x, y, z and unit"),
     ],
 )  # fmt: skip
-def test_sentences(tmp_path, lapwing, text, words):
-    message = refused(lapwing, written(tmp_path, text))
+def test_sentences(tmp_path, corner, text, words):
+    message = refused(corner, written(tmp_path, text))
     assert "in.csv" in message
     assert words in message
 
@@ -414,13 +422,13 @@ def test_a_block_with_a_row_twice(tmp_path):
         PointBlock(Package.read(book))
 
 
-def test_files_that_cannot_be_read(tmp_path, lapwing):
-    assert "there is no file" in refused(lapwing, tmp_path / "none.csv")
+def test_files_that_cannot_be_read(tmp_path, corner):
+    assert "there is no file" in refused(corner, tmp_path / "none.csv")
     (tmp_path / "bytes.csv").write_bytes(b"\xff\xfe\x00\x81")
-    assert "is no text file" in refused(lapwing, tmp_path / "bytes.csv")
+    assert "is no text file" in refused(corner, tmp_path / "bytes.csv")
     (tmp_path / "folder.csv").mkdir()
-    assert "cannot be read" in refused(lapwing, tmp_path / "folder.csv")
-    assert "ends in .csv or .dxf was expected" in refused(lapwing, tmp_path / "points.txt")
+    assert "cannot be read" in refused(corner, tmp_path / "folder.csv")
+    assert "ends in .csv or .dxf was expected" in refused(corner, tmp_path / "points.txt")
 
 
 def test_a_corner_read_in_python_still_says_what_is_wrong(tmp_path):

@@ -70,21 +70,37 @@ WITH_A_BLOCK = [
 ]
 
 
-@pytest.mark.parametrize("entry", WITH_A_BLOCK, ids=lambda entry: entry.name)
-def test_every_formula_of_a_corner_as_for_one_car(entry, tmp_path):
-    """Each car's value is what a sheet of its own gives, for the example of the formula."""
-    count = 5
-    cells = opened(written(tmp_path / "car.xlsx", EXAMPLE, {"A1": entry.example}))
+WITH_A_BLOCK_AT = {entry.name: f"A{row}" for row, entry in enumerate(WITH_A_BLOCK, 1)}
+"""The cell of each one's example; none of them reads another."""
+
+
+@pytest.fixture(scope="module")
+def corners_a_little_off(tmp_path_factory):
+    """(cells, amounts, the workbooks of each car): the examples of all formulas of a corner."""
+    folder, count = tmp_path_factory.mktemp("corners"), 5
+    examples = {WITH_A_BLOCK_AT[entry.name]: entry.example for entry in WITH_A_BLOCK}
     amounts = deviations(EXAMPLE, count, 1.5)
+    cells = opened(written(folder / "car.xlsx", EXAMPLE, examples))
+    ones = [
+        opened(written(folder / f"{car}.xlsx", moved(EXAMPLE, amounts, car), examples))
+        for car in range(count)
+    ]
+    return cells, amounts, ones
+
+
+@pytest.mark.parametrize("entry", WITH_A_BLOCK, ids=lambda entry: entry.name)
+def test_every_formula_of_a_corner_as_for_one_car(entry, corners_a_little_off):
+    """Each car's value is what a sheet of its own gives, for the example of the formula."""
+    cells, amounts, ones = corners_a_little_off
     cells.spread_cells(amounts)
+    place = ("Notes", WITH_A_BLOCK_AT[entry.name])
     try:
-        (found,) = cells.evaluate([("Notes", "A1")], amounts, count)
+        (found,) = cells.evaluate([place], amounts, len(ones))
     except NotForMany:
         assert entry.shape != "number" or entry.name in ONE_AT_A_TIME
         return
-    for car in range(count):
-        path = written(tmp_path / "one.xlsx", moved(EXAMPLE, amounts, car), {"A1": entry.example})
-        alone = opened(path).values.at("Notes", "A1")
+    for car, one in enumerate(ones):
+        alone = one.values.at(*place)
         if isinstance(alone, tuple):
             alone = alone[0][0]
         if isinstance(alone, float):
@@ -140,21 +156,32 @@ TABLE = {
 """What is looked up; a number, a truth and an error among it."""
 
 
-@pytest.mark.parametrize("formula", ORDINARY)
-def test_ordinary_formulas_as_for_one_car(formula, tmp_path):
-    """B1, B2 and B3 are spread about 3, 2 and 0.5; B4 is 0 and B5 a text."""
-    count = 12
-    ends = {"B1": 3.0, "B2": 2.0, "B3": 0.5, "B4": 0.0, "B5": "word", "A1": formula, **TABLE}
-    cells = opened(written(tmp_path / "car.xlsx", EXAMPLE, ends))
+@pytest.fixture(scope="module")
+def cars_with_numbers(tmp_path_factory):
+    """(cells, amounts, the workbooks of each car): B1, B2 and B3 are spread about 3, 2 and 0.5;
+    B4 is 0 and B5 a text. Column A has the ordinary formulas, in the workbook of all cars."""
+    folder, count = tmp_path_factory.mktemp("numbers"), 12
+    ends = {"B1": 3.0, "B2": 2.0, "B3": 0.5, "B4": 0.0, "B5": "word", **TABLE}
+    formulas = {f"A{row}": formula for row, formula in enumerate(ORDINARY, 1)}
     draw = np.random.default_rng(2)
     amounts = {("Notes", a): draw.uniform(-0.6, 0.6, count) for a in ("B1", "B2", "B3")}
-    cells.spread_cells(amounts)
-    (found,) = cells.evaluate([("Notes", "A1")], amounts, count)
-    varied = set()
+    cells = opened(written(folder / "car.xlsx", EXAMPLE, {**ends, **formulas}))
+    ones = []
     for car in range(count):
         own = {**ends, **{a: ends[a] + float(v[car]) for (_, a), v in amounts.items()}}
-        one = opened(written(tmp_path / "one.xlsx", EXAMPLE, own))
-        alone = one.values.of(formula[1:], "Notes", "A1")
+        ones.append(opened(written(folder / f"{car}.xlsx", EXAMPLE, own)))
+    return cells, amounts, ones
+
+
+@pytest.mark.parametrize("formula", ORDINARY)
+def test_ordinary_formulas_as_for_one_car(formula, cars_with_numbers):
+    cells, amounts, ones = cars_with_numbers
+    cells.spread_cells(amounts)
+    place = ("Notes", f"A{ORDINARY.index(formula) + 1}")
+    (found,) = cells.evaluate([place], amounts, len(ones))
+    varied = set()
+    for car, one in enumerate(ones):
+        alone = one.values.of(formula[1:], *place)
         varied.add(str(alone))
         if isinstance(alone, (int, float)):
             assert found[car] == pytest.approx(float(alone), rel=1e-12, abs=1e-15)

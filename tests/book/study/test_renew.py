@@ -27,10 +27,14 @@ from openpyxl.worksheet.table import Table
 
 from tests.book.study.test_typed import former
 from tests.support.looking import looked_into
-from tests.support.yellow import PAPER, edited, hold_alike, other_values, yellow_of
+from tests.support.yellow import PAPER, edited, hold_alike, other_values, yellow_of, yellow_once
 
 # What is looked at in most of these tests; those of the yellow cells are of all sheets.
 FEW = ("bump", "rules", "compare")
+# What the user's own sheets read, and their rules.
+OWN = ("measures", "rules")
+# Hardly any.
+SPRINGS = ("springs",)
 
 
 @pytest.fixture(scope="module")
@@ -122,10 +126,11 @@ def read(content, values=False):
 
 
 @pytest.fixture(scope="module")
-def with_own(starter, tmp_path_factory):
+def with_own(once, tmp_path_factory):
     """(the workbook with sheets of its user's own, what it is made anew)."""
-    old = with_own_sheets(starter, tmp_path_factory.mktemp("own") / "old.xlsx")
-    return old, renew(old)
+    source = once.workbook(chapters=OWN)
+    old = with_own_sheets(source, tmp_path_factory.mktemp("own") / "old.xlsx")
+    return old, renew(old, OWN)
 
 
 def colour(of):
@@ -150,9 +155,10 @@ def looks(cell):
 @pytest.mark.parametrize(("system", "chapters"), [("mm", ()), ("in", FEW)])
 def test_yellow_cells_are_carried_over(once, tmp_path, system, chapters):
     path = once.workbook(system=system, chapters=chapters)
-    content = edited(path, other_values(path, 11))
-    done = renewed(put(tmp_path, content), chapters=list(chapters) or None)
-    hold_alike(yellow_of(done.content), yellow_of(content))
+    changes = other_values(path, 11)
+    old = put(tmp_path, edited(path, changes))
+    done = renewed(old, chapters=list(chapters) or None)
+    hold_alike(yellow_of(done.content), yellow_once(path, changes))
     if not chapters:
         # Of few sheets it tells where the numbers of the others would come from.
         assert done.messages == []
@@ -215,7 +221,7 @@ def test_the_file_holds_together(with_own):
 
 def test_own_formulas_have_the_values_of_the_new_workbook(with_own, tmp_path):
     old = put(tmp_path, edited(with_own[0], {("Car", "B5"): 1700}))
-    values = read(renew(old).content, values=True)["My notes"]
+    values = read(renew(old, OWN).content, values=True)["My notes"]
     trail = 21.95201087
     assert values["B2"].value == pytest.approx(trail, abs=1e-6)
     assert values["C2"].value == pytest.approx(2 * trail, abs=1e-6)
@@ -229,9 +235,9 @@ def test_a_rule_that_measures_ones_own_sheet(with_own, tmp_path):
     row = next(cell.row for cell in rules["A"] if cell.value == "Wheelbase at least 1500 mm")
     measures = {("Rules", f"B{row}"): "=Stock!B1*6", ("Rules", f"B{row + 5}"): "=MyTyre"}
     old = put(tmp_path, edited(with_own[0], measures))
-    done = renew(old)
+    done = renew(old, OWN)
     assert said(done) == ["Sheets of yours that came along: My notes, Stock."]
-    assert yellow_of(done.content) == yellow_of(old)
+    assert yellow_of(done.content) == yellow_once(with_own[0], measures)
     values = read(done.content, values=True)["Rules"]
     assert [values[f"{c}{row}"].value for c in "BF"] == [1686, "pass"]
 
@@ -274,7 +280,7 @@ def test_a_formula_that_reads_another_row_now_is_said(tmp_path):
     own = book.create_sheet("Mine")
     own["A1"], own["A2"] = "=Car!B4", "=Wheelbase"
     book.save(path)
-    done = renew(path)
+    done = renew(path, SPRINGS)
     assert (
         "Look at these formulas, for another cell stands where they read: Mine!A1 (Car!B4)."
         in done.messages
@@ -283,7 +289,7 @@ def test_a_formula_that_reads_another_row_now_is_said(tmp_path):
 
 
 def test_a_former_workbook(tmp_path):
-    done = renew(former(tmp_path / "old.xlsx"))
+    done = renew(former(tmp_path / "old.xlsx"), SPRINGS)
     made = yellow_of(done.content)
     book = read(done.content)
     assert book.properties.title == "Cornerbook: Elder"
@@ -295,27 +301,29 @@ def test_a_former_workbook(tmp_path):
     assert "Left out: Bump!B4 (Rack held), for which there is no place: 3." in done.messages
 
 
-def test_what_stands_beside_yellow_cells_is_said(starter, tmp_path):
-    book = openpyxl.load_workbook(starter)
+def test_what_stands_beside_yellow_cells_is_said(once, tmp_path):
+    chapters = ("bump",)
+    book = openpyxl.load_workbook(once.workbook(chapters=chapters))
     book["Car"]["A40"] = "ask Ada"
     book["Bump"].add_chart(LineChart(), "A60")
     path = tmp_path / "old.xlsx"
     book.save(path)
-    assert said(renew(path)) == [
+    assert said(renew(path, chapters)) == [
         "Bump had more charts than it has now, which are gone: 1.",
         "Stood on sheets of ours beside the yellow cells and is not there now; what is of yours is "
         "better put on a sheet of your own: Car!A40.",
     ]
 
 
-def test_a_yellow_cell_that_must_be_mended_first(starter, tmp_path):
-    rows = read(starter)["Wanted"]["A"]
+def test_a_yellow_cell_that_must_be_mended_first(once, tmp_path):
+    source = once.workbook(chapters=SPRINGS)
+    rows = read(source)["Wanted"]["A"]
     row = next(cell.row for cell in rows if cell.value == "Caster")
-    path = put(tmp_path, edited(starter, {("Wanted", f"B{row}"): 99}))
+    path = put(tmp_path, edited(source, {("Wanted", f"B{row}"): 99}))
     with pytest.raises(
         Trouble, match=r"wanted.caster is out of order(.|\n)*Mend that in the yellow"
     ):
-        renew(path)
+        renew(path, SPRINGS)
 
 
 def test_a_spelling_for_excel_is_kept(once):
@@ -328,15 +336,15 @@ def test_a_spelling_for_excel_is_kept(once):
                     assert made[sheet.title][cell.coordinate].value == cell.value
 
 
-def test_a_copy_and_a_name_that_is_taken_are_refused(once, starter, tmp_path):
+def test_a_copy_and_a_name_that_is_taken_are_refused(once, tmp_path):
     with pytest.raises(Trouble, match="is a copy made by share"):
-        renew(once.copy(chapters=FEW)[0])
+        renew(once.copy(chapters=SPRINGS)[0], SPRINGS)
     path = former(tmp_path / "old.xlsx")
     book = openpyxl.load_workbook(path)
     book.create_sheet("Wanted")
     book.save(path)
     with pytest.raises(Trouble, match="the sheet Wanted of yours has the name of one that is made"):
-        renew(path)
+        renew(path, SPRINGS)
 
 
 def test_a_workbook_of_few_numbers(tmp_path):

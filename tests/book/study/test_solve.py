@@ -35,6 +35,12 @@ def starter(once):
     return once.workbook(chapters=("measures", "steer-angles", "movement"))
 
 
+@pytest.fixture(scope="module")
+def measures(once):
+    """That of a corner's measures alone, for what is asked of no other sheet."""
+    return once.workbook(chapters=("measures",))
+
+
 UPPER = ["Block!B5", "Block!C5", "Block!D5"]
 
 
@@ -355,9 +361,9 @@ def test_the_command_makes_a_workbook_beside_it(starter, tmp_path, capsys):
     assert hashlib.sha256(path.read_bytes()).hexdigest() == before
 
 
-def test_nothing_is_made_when_targets_cannot_be_met(starter, tmp_path, capsys):
+def test_nothing_is_made_when_targets_cannot_be_met(measures, tmp_path, capsys):
     out = tmp_path / "other.xlsx"
-    arguments = ["solve", str(starter), "--change", *four(starter)[:2], "--make", "Caster=7",
+    arguments = ["solve", str(measures), "--change", *four(measures)[:2], "--make", "Caster=7",
                  "Inclination=10", "Trail=30", "--out", str(out)]  # fmt: skip
     assert main(arguments) == 1
     said = capsys.readouterr()
@@ -393,9 +399,9 @@ def test_known_reachable_targets_are_reached(starter):
         assert np.linalg.norm(found.moved - now) <= np.linalg.norm(moved - now) * (1 + 1e-6)
 
 
-def test_a_camber_gain_and_a_trail(starter):
+def test_a_camber_gain_and_a_trail(measures):
     """Two results that do not share an input's effect evenly; each by its own formula after."""
-    found = solve(starter, [four(starter)[0], cell_of(starter, "Upper front pickup", "z")],
+    found = solve(measures, [four(measures)[0], cell_of(measures, "Upper front pickup", "z")],
                   ["CamberGain=-0.03", "Trail=25"])  # fmt: skip
     assert found.met
 
@@ -423,10 +429,10 @@ def test_every_stored_value_is_what_calc_computes(calc, starter, tmp_path):
     assert changed > 200
 
 
-def test_a_point_is_asked_for_by_its_name(starter):
-    named = solve(starter, ["Front: upper ball joint x", "front:UpperBallJoint y"],
+def test_a_point_is_asked_for_by_its_name(measures):
+    named = solve(measures, ["Front: upper ball joint x", "front:UpperBallJoint y"],
                   ["Caster=7", "Inclination=9.5"])  # fmt: skip
-    cells = solve(starter, [f"{one.cell[0]}!{one.cell[1]}" for one in named.inputs],
+    cells = solve(measures, [f"{one.cell[0]}!{one.cell[1]}" for one in named.inputs],
                   ["Caster=7", "Inclination=9.5"])  # fmt: skip
     assert named.met and named.moved == cells.moved
     assert [one.words.partition(" (")[0] for one in named.inputs] == [
@@ -444,29 +450,29 @@ def test_a_point_is_asked_for_by_its_name(starter):
         ("", "without a name"),
     ],
 )
-def test_a_point_that_is_not_there_is_said(starter, asked, words):
+def test_a_point_that_is_not_there_is_said(measures, asked, words):
     with pytest.raises(Trouble, match=re.escape(words)):
-        solve(starter, [asked], ["Caster=7"])
+        solve(measures, [asked], ["Caster=7"])
 
 
-def test_a_silly_car_meets_no_target(starter):
+def test_a_silly_car_meets_no_target(measures):
     """Caster 60 by one point: it would have to go 372 mm."""
-    solution = solve(starter, ["Front: upper ball joint x"], ["Caster=60"])
+    solution = solve(measures, ["Front: upper ball joint x"], ["Caster=60"])
     assert not solution.met and solution.content is None
     (one,) = solution.inputs
     radius = 262.0
     assert (one.low, one.high) == (one.value - radius / 2, one.value + radius / 2)
     assert "Limits that nobody gave are in proportion to the corner" in report(solution)
     # Whoever asks for it may have the room, and is told what CHECK says of the car.
-    far = solve(starter, ["Front: upper ball joint x"], ["Caster=60"],
+    far = solve(measures, ["Front: upper ball joint x"], ["Caster=60"],
                 ["Front: upper ball joint x=-500..500"])  # fmt: skip
     assert far.met or any("the check refuses" in said for said in far.fights)
 
 
-def test_a_car_that_check_refuses_is_no_solution(starter):
+def test_a_car_that_check_refuses_is_no_solution(measures):
     """A tyre of another size is wanted nowhere; the wheel centre would go below the ground."""
     solution = solve(
-        starter, ["Front: wheel centre y"], ["TrackNow=-900"], ["Front: wheel centre y=-900..900"]
+        measures, ["Front: wheel centre y"], ["TrackNow=-900"], ["Front: wheel centre y=-900..900"]
     )
     assert not solution.met
     assert any(

@@ -9,7 +9,7 @@ from cornerbook.book.study.typed.run import scenario_of
 from openpyxl.workbook.defined_name import DefinedName
 
 from tests.support.looking import looked_into
-from tests.support.yellow import PAPER, edited, hold_alike, other_values, yellow_of
+from tests.support.yellow import PAPER, edited, hold_alike, other_values, yellow_of, yellow_once
 
 # What is looked at one cell at a time; the whole workbook comes back at random.
 FEW = ("two-way", "adjusters")
@@ -48,7 +48,8 @@ def test_a_workbook_with_every_cell_typed_over_comes_back(once, tmp_path, system
     path = once.workbook(system=system)
     changes = other_values(path, seed)
     content = edited(path, changes)
-    before, (made, written) = yellow_of(content), again(put(tmp_path, content), tmp_path, system)
+    before = yellow_once(path, changes)
+    made, written = again(put(tmp_path, content), tmp_path, system)
     assert len(changes) > 300
     assert before != yellow_of(path)
     hold_alike(yellow_of(made), before)
@@ -57,8 +58,8 @@ def test_a_workbook_with_every_cell_typed_over_comes_back(once, tmp_path, system
 
 def test_one_with_chapters_left_out_comes_back(tmp_path):
     path = put(tmp_path, make(chapters=["two-way", "springs"]))
-    content = edited(path, other_values(path, 4))
-    before = yellow_of(content)
+    changes = other_values(path, 4)
+    content, before = edited(path, changes), yellow_once(path, changes)
     made, written = again(put(tmp_path, content), tmp_path, chapters=["two-way", "springs"])
     assert {sheet for sheet, _ in before} >= {"Two-way", "Springs", "Front corner"}
     assert "Compare" not in {sheet for sheet, _ in before}
@@ -131,7 +132,8 @@ def test_a_blank_wish_is_none_in_what_is_made(starter, tmp_path):
     content = edited(starter, {("Wanted", f"{column}{row}"): None for column in "BCD"})
     made, written = again(put(tmp_path, content), tmp_path, chapters=FEW)
     assert written.taken.values["wanted", "bump_steer"] == {}
-    assert [yellow_of(made)["Wanted", f"{column}{row}"] for column in "BCD"] == [None] * 3
+    there = yellow_of(made)
+    assert [there["Wanted", f"{column}{row}"] for column in "BCD"] == [None] * 3
 
 
 def test_other_workbooks_are_refused(tmp_path):

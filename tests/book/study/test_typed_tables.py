@@ -10,10 +10,12 @@ from cornerbook.book.study.begin.run import begin
 
 from tests.book.study.test_typed import again, put
 from tests.support.looking import looked_into
-from tests.support.yellow import edited, hold_alike, yellow_of
+from tests.support.yellow import edited, hold_alike, yellow_of, yellow_once
 
 # The sheets with such tables.
 FEW = ("arrangements", "drive", "rules", "loads", "adjusters", "survey")
+RULES = ("rules",)
+ADJUSTERS = ("adjusters",)
 
 
 @pytest.fixture(scope="module")
@@ -22,20 +24,40 @@ def starter(once):
     return once.workbook(chapters=FEW)
 
 
+@pytest.fixture(scope="module")
+def ruled(once):
+    """That with the rules alone."""
+    return once.workbook(chapters=RULES)
+
+
+@pytest.fixture(scope="module")
+def adjusted(once):
+    """That with the adjusters alone."""
+    return once.workbook(chapters=ADJUSTERS)
+
+
 def row_of(path, sheet, text, nth=0):
     rows = [cell.row for cell in looked_into(path)[sheet]["A"] if cell.value == text]
     return rows[nth]
 
 
-def back(path, folder, changes, system="mm"):
+def back(path, folder, changes, system="mm", chapters=FEW):
     """What came of a workbook with some cells changed; those, and all others, must be there."""
     content = edited(path, changes)
-    made, written = again(put(folder, content), folder, system, FEW)
-    hold_alike(yellow_of(made), yellow_of(content))
+    made, written = again(put(folder, content), folder, system, chapters)
+    hold_alike(yellow_of(made), yellow_once(path, changes))
     return written
 
 
-def test_parts_of_one_name_and_of_none(starter, tmp_path):
+@pytest.fixture(scope="module")
+def changed(starter, tmp_path_factory):
+    """What came of one with parts, rules, cases and the survey changed, all at once."""
+    changes = {**other_parts(starter), **other_rules(starter), **other_cases(starter)}
+    return back(starter, tmp_path_factory.mktemp("changed"), changes)
+
+
+def other_parts(starter):
+    """Parts of one name and of none, and their places."""
     seat, panels = row_of(starter, "Masses", "Seat and belts"), row_of(
         starter, "Masses", "Body panels")  # fmt: skip
     first = row_of(starter, "Masses", "Driver")
@@ -43,7 +65,7 @@ def test_parts_of_one_name_and_of_none(starter, tmp_path):
         cell.row for cell in looked_into(starter)["Arrangements"]["A"]
         if str(cell.value).startswith("Leave blank")
     ) + 1  # fmt: skip
-    changes = {
+    return {
         ("Masses", f"A{seat}"): "Driver",
         ("Masses", f"A{panels}"): None,
         ("Masses", f"B{panels + 20}"): 3.5,
@@ -51,9 +73,11 @@ def test_parts_of_one_name_and_of_none(starter, tmp_path):
         ("Arrangements", f"C{placed + panels + 20 - first}"): -12,
         ("Arrangements", f"D{placed + 29}"): 77,
     }
-    written = back(starter, tmp_path, changes)
-    assert written.messages == []
-    places = written.taken.values["arrangements", "places"]
+
+
+def test_parts_of_one_name_and_of_none(changed):
+    assert changed.messages == []
+    places = changed.taken.values["arrangements", "places"]
     assert [row for row in places if row[0] == "Driver"][1][-1] == -850
     assert ["", -11] in places
 
@@ -75,9 +99,10 @@ def test_emptied_tables_stay_empty(starter, tmp_path):
                  ("arrangements", "cars")):  # fmt: skip
         assert values[path] == []
     assert values["adjusters",] == {}
+    there = yellow_of(made)
     same = {c: v for c, v in yellow_of(content).items() if c[0] != "Adjusters"}
-    assert {c: v for c, v in yellow_of(made).items() if c[0] != "Adjusters"} == same
-    left = {v for c, v in yellow_of(made).items() if c[0] == "Adjusters"}
+    assert {c: v for c, v in there.items() if c[0] != "Adjusters"} == same
+    left = {v for c, v in there.items() if c[0] == "Adjusters"}
     assert not any(isinstance(v, str) and not v.startswith("=") for v in left)
 
 
@@ -88,12 +113,11 @@ def _is_of_table(path, cell):
         at["A" + cell[1][1:]].value, str))  # fmt: skip
 
 
-@pytest.mark.parametrize("system", ["mm", "in"])
-def test_rules_keep_their_measures_and_units(once, tmp_path, system):
-    path = once.workbook(system=system, chapters=FEW)
+def other_rules(path):
+    """Rules with other measures and units, one of the user's own, and one in words."""
     first = row_of(path, "Rules", "Wheelbase at least 1500 mm")
     free = first + 5
-    changes = {
+    return {
         ("Rules", f"B{first}"): "=Wheelbase-Car!B6*0.5",
         ("Rules", f"B{first + 1}"): "=CORNER.TRAIL(Front)",
         ("Rules", f"C{first + 2}"): "stone",
@@ -105,7 +129,15 @@ def test_rules_keep_their_measures_and_units(once, tmp_path, system):
         ("Rules", f"B{free + 2}"): "not yet",
         ("Rules", f"H{free + 2}"): "by May",
     }
-    written = back(path, tmp_path, changes, system)
+
+
+@pytest.mark.parametrize("system", ["mm", "in"])
+def test_rules_keep_their_measures_and_units(once, changed, tmp_path, system):
+    if system == "mm":
+        written = changed
+    else:
+        path = once.workbook(system=system, chapters=RULES)
+        written = back(path, tmp_path, other_rules(path), system, RULES)
     assert written.messages == []
     rows = written.taken.values["rules", "rows"]
     assert rows[0][1:3] == ["=Wheelbase-Car!B6*0.5", "length"]
@@ -113,13 +145,13 @@ def test_rules_keep_their_measures_and_units(once, tmp_path, system):
     assert rows[6] == []
 
 
-def test_a_rule_that_measures_ones_own_sheet_has_its_value_in_a_scenario(starter, tmp_path):
-    book = openpyxl.load_workbook(starter)
+def test_a_rule_that_measures_ones_own_sheet_has_its_value_in_a_scenario(ruled, tmp_path):
+    book = openpyxl.load_workbook(ruled)
     book.create_sheet("Mine")["A1"] = 1234.5
-    row = row_of(starter, "Rules", "Wheelbase at least 1500 mm")
+    row = row_of(ruled, "Rules", "Wheelbase at least 1500 mm")
     book["Rules"][f"B{row}"] = "=Mine!A1*2"
     book.save(tmp_path / "own.xlsx")
-    made, written = again(tmp_path / "own.xlsx", tmp_path, chapters=FEW)
+    made, written = again(tmp_path / "own.xlsx", tmp_path, chapters=RULES)
     assert yellow_of(made)["Rules", f"B{row}"] == 2469
     assert written.messages == [
         f"Taken as the value that their formulas give now: Rules!B{row} (measured by)."
@@ -132,14 +164,14 @@ def test_kinds_of_units():
     assert row_said({0: "a", 3: 0.0}, "mm") == ["a", "", "", 0.0, "", "", "", ""]
 
 
-def test_spare_rows_of_adjusters_become_adjusters(starter, tmp_path):
-    row = row_of(starter, "Adjusters", "Tie rod, sleeve") + 1
+def test_spare_rows_of_adjusters_become_adjusters(adjusted, tmp_path):
+    row = row_of(adjusted, "Adjusters", "Tie rod, sleeve") + 1
     typed = ["Rack up", "tie rod", 0, 0, 0.5, None, -4, 6, "both", "a washer", None, "down"]
     changes = {("Adjusters", f"{letter}{row}"): value
                for letter, value in zip("ABCDEFGHIJKL", typed, strict=True)
                if letter != "F"}  # fmt: skip
     changes["Adjusters", f"G{row - 1}"] = None
-    made, written = again(put(tmp_path, edited(starter, changes)), tmp_path, chapters=FEW)
+    made, written = again(put(tmp_path, edited(adjusted, changes)), tmp_path, chapters=ADJUSTERS)
     assert written.taken.values["adjusters", "Rack up"] == {
         "moves": "tie rod", "turn": [0, 0, 0.5], "least": -4, "most": 6, "side": "both",
         "step": "a washer", "plus": "", "minus": "down",
@@ -153,19 +185,20 @@ def test_spare_rows_of_adjusters_become_adjusters(starter, tmp_path):
     ]
 
 
-def test_two_adjusters_of_one_name(starter, tmp_path):
-    row = row_of(starter, "Adjusters", "Tie rod, sleeve")
+def test_two_adjusters_of_one_name(adjusted, tmp_path):
+    row = row_of(adjusted, "Adjusters", "Tie rod, sleeve")
     changes = {("Adjusters", f"A{row}"): "Upper arm, rod ends"}
-    _, written = again(put(tmp_path, edited(starter, changes)), tmp_path, chapters=FEW)
+    _, written = again(put(tmp_path, edited(adjusted, changes)), tmp_path, chapters=ADJUSTERS)
     assert written.messages == [
         f"Left out: Adjusters!A{row} (Adjuster) is the name of another adjuster, too."
     ]
 
 
-def test_cases_and_the_survey(starter, tmp_path):
+def other_cases(starter):
+    """Another case of load, and more that is measured."""
     case = row_of(starter, "Loads", "Bump")
     first = row_of(starter, "Survey", "What") + 1
-    changes = {
+    return {
         ("Loads", f"A{case}"): "Pothole",
         ("Loads", f"F{case}"): 33.5,
         ("Loads", f"H{case}"): "wheel centre",
@@ -176,10 +209,12 @@ def test_cases_and_the_survey(starter, tmp_path):
         ("Survey", f"E{first + 59}"): 0.5,
         ("Survey", f"G{first + 59}"): "cold",
     }
-    written = back(starter, tmp_path, changes)
-    assert written.messages == []
-    assert written.taken.values["typed", "Loads", "Bump, case"] == "Pothole"
-    assert written.taken.values["typed", "Survey", "Measured, row 4"] == 970.5
+
+
+def test_cases_and_the_survey(changed):
+    assert changed.messages == []
+    assert changed.taken.values["typed", "Loads", "Bump, case"] == "Pothole"
+    assert changed.taken.values["typed", "Survey", "Measured, row 4"] == 970.5
 
 
 def test_steps_of_an_adjuster_are_no_lengths(tmp_path):

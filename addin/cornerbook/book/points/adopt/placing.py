@@ -2,7 +2,6 @@
 
 from ....cells.block import key_of
 from ....cells.mend import is_number
-from ...file.package import Package
 from ...file.trouble import Trouble
 from ...formula.parse import parse
 from ...formula.rewrite import has_call
@@ -43,25 +42,24 @@ class Placed:
         self.left_out = left_out
 
 
-def placed(path, block, rounds=1):
-    """The `Placed` of the block `block`, a `PointBlock` of the workbook at `path`.
+def placed(block, rounds=1):
+    """The `Placed` of a block, a `PointBlock`, of whose workbook nothing is changed.
 
     rounds: how many times all steps are gone through; a later step takes back a little of an
     earlier one, which the next round mends. Raises `Trouble` for a place that is none, with the
     sentence that its cell shows.
     """
-    package = Package.read(path)  # one of its own, on which each step is tried
-    steps, wished = _steps(package, block)
+    book = Recalculation(block.package)
+    steps, wished = _steps(book.trees, block)
     left_out = [about for about, cells in steps if not cells]
     if len(left_out) == len(steps):
         raise Trouble(
-            f"no cell of {path} says where a point of {block.name} goes; a workbook with the "
-            "sheet Placing was expected"
+            f"no cell of {block.package.where} says where a point of {block.name} goes; a workbook "
+            "with the sheet Placing was expected"
         )
     drawn: dict = {}
     rows: dict = {}
     for about, cells in steps * rounds:
-        book = Recalculation(package)
         wanted = [cell for three in cells.values() for cell in three]
         numbers = iter(book.function(list(drawn), wanted)(list(drawn.values())))
         for point, three in cells.items():
@@ -70,8 +68,6 @@ def placed(path, block, rounds=1):
             rows[point] = Row(now.name, tuple(values))
             for column, value in enumerate(values, 1):
                 drawn[block.sheet, block.address(line, column)] = value
-        for cell, value in drawn.items():
-            package.set_value(*cell, value)
     return Placed(list(rows.values()), wished, left_out)
 
 
@@ -85,9 +81,8 @@ def _held(value, cell, point, about):
     )
 
 
-def _steps(package, block):
+def _steps(trees, block):
     """([(what a step is about, {point: its three cells})], the cells of the aims)."""
-    trees = Recalculation(package).trees
     place = (block.sheet, block.top, block.left, block.bottom)
     found: dict = {}
     wished: dict = {}

@@ -54,7 +54,7 @@ def adopt(path, what, block="Front", rounds=1):
     front = PointBlock(package, block)
     aims, variant = [], None
     if letter is None:
-        found = placed(path, front, rounds)
+        found = placed(front, rounds)
         rows, source, aims = found.rows, "the sheet Placing", found.wished
         messages += [f"Not in the workbook, so left out: {each}." for each in found.left_out]
     else:

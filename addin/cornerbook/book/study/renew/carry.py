@@ -33,9 +33,11 @@ def carry(old, new, own):
         if left:
             said.append(f"{name}: left behind are {', '.join(left)}.")
     said += _names(old, new, own)
-    reads = Reads(old, new, own)
-    said += _formulas(old, new, own, reads)
-    said += _charts(new, own, reads)
+    if own:
+        # To know what its formulas and charts read, the whole new workbook is read.
+        reads = Reads(old, new, own)
+        said += _formulas(old, new, own, reads)
+        said += _charts(new, own, reads)
     said += [
         f"The sheet {name} is a chart on a sheet of its own and did not come along."
         for name in old.other_sheets

@@ -2,7 +2,7 @@
 
 import math
 
-from ...file.address import cell_name
+from ...file.address import cell_name, row_and_column
 from ...file.cell_error import CellError
 from ...file.trouble import Trouble
 from ...file.values import CellContent
@@ -67,6 +67,7 @@ class Results:
         self.values = values
         self.left_out = []
         self._grids = {}
+        self._titles = {}
 
     def find(self):
         """Every `Result`, in the order of the workbook's sheets and of their rows."""
@@ -123,8 +124,8 @@ class Results:
         if sheet not in self._grids:
             rows: dict = {}
             for address in self.values.cells[sheet]:
-                _, row, column, *_ = self.package.resolve(address, sheet)
-                rows.setdefault(row, []).append(column)
+                row, column = row_and_column(address)
+                rows.setdefault(row - 1, []).append(column - 1)
             self._grids[sheet] = {row: sorted(columns) for row, columns in rows.items()}
         return self._grids[sheet]
 
@@ -141,12 +142,19 @@ class Results:
         for above in range(row - 1, max(row - _FARTHEST, -1), -1):
             if above not in grid:
                 return None
-            titles: dict = {}
-            for column in grid[above]:
-                titles.setdefault(self._text(sheet, above, column).lower(), column)
+            titles = self._titles_of(sheet, above)
             if "unit" in titles:
                 return titles
         return None
+
+    def _titles_of(self, sheet, row):
+        """{text in lower case: the first column that has it} of a row."""
+        if (sheet, row) not in self._titles:
+            found: dict = {}
+            for column in self._grid(sheet)[row]:
+                found.setdefault(self._text(sheet, row, column).lower(), column)
+            self._titles[sheet, row] = found
+        return self._titles[sheet, row]
 
     def _beside(self, sheet, row, column):
         """(unit, low, high) of a result."""

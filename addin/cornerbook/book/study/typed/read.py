@@ -76,6 +76,7 @@ class _Reading:
     def _names(self):
         """{name in small letters: the `Yellow` that it is of}."""
         found = {}
+        at = {(yellow.sheet, yellow.row, yellow.column): yellow for yellow in self.cells}
         for name, scope, text in self.package.names:
             try:
                 sheet, top, left, bottom, right = self.package.resolve(
@@ -84,8 +85,7 @@ class _Reading:
             except Trouble:
                 continue
             if (top, left) == (bottom, right):
-                yellow = next((y for y in self.cells if (y.sheet, y.row, y.column) ==
-                               (sheet, top, left)), None)  # fmt: skip
+                yellow = at.get((sheet, top, left))
                 if yellow is not None:
                     found.setdefault(name.lower(), yellow)
         return found
