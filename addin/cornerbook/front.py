@@ -41,9 +41,15 @@ class Corner(_corner.Corner):
         as the array API standard 2023.12 has it.
         wheelbase: needed for quantities of the steered axle.
         Returns a float or an array of the broadcast shape, of the library, device and floating
-        type of what was given; NaN where the linkage cannot reach; in a function that such a
-        library compiles (`jax.jit`), also beside the ends of the reach, to where a linkage must
-        be followed. Signs as in the formula of the same name.
+        type of what was given; NaN where the linkage cannot reach. Signs as in the formula of
+        the same name.
+
+        A function may be compiled by such a library, as by JAX, with some 16,000 poses a call:
+
+            jax.config.update("jax_enable_x64", True)
+            camber = jax.jit(lambda travel: front.at("camber", travel))
+
+        There it is NaN also beside the ends of the reach, to where a linkage must be followed.
         """
         return self.table([quantity], travel, rack, wheelbase)[0]
 
