@@ -193,6 +193,8 @@ def _parted(slopes):
 def _free(measurements, places, fixed):
     """(directions in which points are not fixed, how many movements of whole parts are not)."""
     count = places.size
+    if len(fixed) == count:
+        return np.zeros((0, *places.shape)), 0
     null = np.linalg.svd(fixed)[2][len(fixed) :] if len(fixed) else np.eye(count)
     wholes = np.array([
         way for part in _parts(measurements, len(places)) for way in _movements(places, part)
