@@ -6,29 +6,21 @@ import sys
 from pathlib import Path
 
 import pytest
-from cornerbook.__main__ import SELDOM
 
 # A process beside others has a processor to itself, at best: threads of NumPy's own would wait for
 # one another there, at full speed.
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
-# As the command has it, and for the same reason.
-gc.set_threshold(*SELDOM)
-
-OFTEN_ENOUGH = 2
-"""Looks through younger things after which all is looked through: about a shared copy's worth."""
+# What tests make, workbooks that others look into among it, lives long: looked through for circles
+# at Python's own pace it takes a sixth of all the time. A shared copy leaves a million things in
+# circles, some 150 MB.
+gc.set_threshold(2_000_000, 2, 2)
 
 
 def pytest_collection_finish():
     """What is there before the first test stays, and need not be looked through again."""
     gc.collect()
     gc.freeze()
-
-
-def pytest_runtest_teardown():
-    """A copy leaves 300 MB in circles, and at that pace dozens of them would wait to be found."""
-    if gc.get_count()[2] >= OFTEN_ENOUGH:
-        gc.collect()
 
 
 sys.path.insert(0, str(Path(__file__).parents[1]))  # so that tests can import tests.calc.calc

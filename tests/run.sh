@@ -92,10 +92,14 @@ fi
 if [ ! -x .venv-test/bin/python ]; then
     "$python" -m venv .venv-test
 fi
-.venv-test/bin/python -m pip install --quiet --disable-pip-version-check --editable '.[test]'
+# Without --no-compile pip would compile every file of every package, one after another, and most
+# are never imported.
+install() {
+    .venv-test/bin/python -m pip install --quiet --disable-pip-version-check --no-compile "$@"
+}
 # IronCalc computes copies too; there is no wheel of it for every machine.
-if ! .venv-test/bin/python -m pip install --quiet --disable-pip-version-check \
-    --only-binary ironcalc --editable '.[programs]'; then
+if ! install --only-binary ironcalc --editable '.[test,programs]'; then
+    install --editable '.[test]'
     echo "IronCalc (the package ironcalc) could not be installed."
     if [ -n "${CORNERBOOK_NEEDS_IRONCALC:-}" ]; then exit 1; fi
     echo "The tests that need IronCalc are skipped."

@@ -4,7 +4,7 @@ import random
 
 import pytest
 from cornerbook.book.file.trouble import Trouble
-from cornerbook.book.formula.parse import parse
+from cornerbook.book.formula.parse import _Parser, parse
 from cornerbook.book.formula.tokens import tokens
 from cornerbook.book.make.new import made
 from openpyxl.formula import Tokenizer
@@ -92,3 +92,28 @@ def test_what_is_no_formula_is_one_token():
 
 def test_logical_values_are_the_same_as_calc_writes_them():
     assert parse("=IF(FALSE(),TRUE(),1)") == parse("=IF(FALSE,TRUE,1)")
+
+
+def test_a_formula_of_a_known_shape_has_the_tree_of_its_own_text():
+    chance = random.Random(21)
+    shapes = 0
+    for _ in range(5_000):
+        text = "=" + "".join(chance.choice(PIECES) for _ in range(chance.randint(1, 9)))
+        for formula in (text, text.replace("A1", "B7").replace("D4", "$E$5")):
+            try:
+                alone = _Parser(formula).tree()
+            except Trouble:
+                with pytest.raises(Trouble):
+                    parse(formula)
+                continue
+            assert parse(formula) == alone, formula
+            shapes += "B7" in formula
+    assert shapes > 100
+
+
+def test_a_sum_of_thousands_of_cells_has_a_shape_too():
+    one, other = (parse("=" + "+".join([cell] * 3_000)) for cell in ("A1", "B2"))
+    while one[0] == "infix":
+        assert (one[1], one[3], other[3]) == ("+", ("reference", "A1"), ("reference", "B2"))
+        one, other = one[2], other[2]
+    assert (one[1], other[1]) == ("A1", "B2")

@@ -2,10 +2,9 @@
 
 import re
 from operator import itemgetter
-from xml.sax.saxutils import escape, quoteattr
 
 from .address import column_letters, row_and_column
-from .markup import MAIN
+from .markup import MAIN, escaped
 from .values import bare, fitting, written
 
 LONGEST_NAME = 31
@@ -58,7 +57,7 @@ def sheet_xml(name, rows, style, widths=None, freeze=None, merges=(), heights=No
     merges = list(merges)
     if merges:
         tail.append(f'<mergeCells count="{len(merges)}">')
-        tail.extend(f"<mergeCell ref={quoteattr(ref)}/>" for ref in merges)
+        tail.extend(f'<mergeCell ref="{ref}"/>' for ref in merges)
         tail.append("</mergeCells>")
     tail.append(
         '<pageMargins left="0.5" right="0.5" top="0.6" bottom="0.7" header="0.3" footer="0.3"/>'
@@ -124,7 +123,7 @@ def _cell(name, address, style, formula, value):
     if value is not None:
         kind, text = written(fitting(value, where))
         if kind is not None:
-            text = escape(text)
+            text = escaped(text)
     if formula is None:
         if text is None:
             return start + "/>"
@@ -132,7 +131,7 @@ def _cell(name, address, style, formula, value):
             return f'{start} t="inlineStr"><is><t xml:space="preserve">{text}</t></is></c>'
         inner = ""
     else:
-        inner = f"<f>{escape(bare(formula, where))}</f>"
+        inner = f"<f>{escaped(bare(formula, where))}</f>"
     if kind is not None:
         start += f' t="{kind}"'
     stored = "" if text is None else f"<v>{text}</v>"

@@ -113,9 +113,19 @@ class Package:
         at: the address of the cell that it stands in, for names without $ signs, which mean
         another range in each cell. Raises `Trouble` for anything else, naming it.
         """
+        return self._resolves().resolve(text, sheet, at)
+
+    def fixed_place(self, text, sheet):
+        """The same of a reference that is seen to mean one range in all cells of a sheet.
+
+        None for one that moves with the cell, and for any that takes longer to find out.
+        """
+        return self._resolves().fixed(text, sheet)
+
+    def _resolves(self):
         if self._resolver is None:
             self._resolver = Resolver(self.sheets, self.names, lambda name: self._at(name).used())
-        return self._resolver.resolve(text, sheet, at)
+        return self._resolver
 
     def formulas_elsewhere(self):
         """(place in words, formula) of each formula that is not in a cell.

@@ -1,7 +1,7 @@
 """Which part of a file uses which: the `.rels` parts that stand beside them."""
 
 import posixpath
-from dataclasses import dataclass
+from typing import NamedTuple
 from urllib.parse import unquote
 
 from lxml import etree
@@ -11,8 +11,7 @@ from .markup import RELATED, take_out
 _RELATION = "{http://schemas.openxmlformats.org/package/2006/relationships}"
 
 
-@dataclass(frozen=True)
-class Relation:
+class Relation(NamedTuple):
     """One link of a part to another: its id, the last word of its kind, and the target.
 
     target: the name of a part, or None for something outside the file.

@@ -35,10 +35,14 @@ class Resolver:
 
     def resolve(self, text, sheet, at=None):
         """(sheet, top, left, bottom, right) from 0; see `Package.resolve`."""
+        return self.fixed(text, sheet) or self._resolve(text, sheet, at, text, ())
+
+    def fixed(self, text, sheet):
+        """The same of what is seen to mean one range in all cells of a sheet; None for the rest."""
         key = text, sheet
         if key not in self._plain:
             self._plain[key] = self._plainly(text, sheet) or self._plainly_named(text, sheet)
-        return self._plain[key] or self._resolve(text, sheet, at, text, ())
+        return self._plain[key]
 
     def _plainly(self, text, sheet):
         """The same for cells or a range of them, on this or another sheet; else None."""

@@ -4,7 +4,7 @@ from .address import boundaries, column_letters, plain_address, row_and_column
 from .arrays import Arrays
 from .formulas import Formulas
 from .grid import Grid
-from .markup import MAIN, Damage, whole
+from .markup import MAIN, Damage, child_of, whole
 from .trouble import Trouble
 from .values import CellContent, bare, fill, fitting, value_of
 
@@ -57,7 +57,7 @@ class Sheet:
             return
         try:
             formula = MAIN + "f"
-            found = [(address, cell.find(formula)) for address, cell in self._grid.read()]
+            found = [(address, child_of(cell, formula)) for address, cell in self._grid.read()]
             elements = [(address, element) for address, element in found if element is not None]
             self._formulas = Formulas(elements)
             self._arrays = Arrays(elements, self._grid)
@@ -78,17 +78,16 @@ class Sheet:
     def _read(self, address):
         self._used = None
         cell = self._grid[address]
-        content = CellContent(
-            self._formulas.get(address),
-            self._arrays.range_from(address),
-            self._arrays.first_of(address),
-            value_of(cell, self._strings(), self._since_1904),
-            whole(cell.get("s", "0"), MOST_STYLES),
-        )
-        if content.formula is None and content.value is None and content.in_array is None:
+        first, style = self._arrays.first_of(address), whole(cell.get("s", "0"), MOST_STYLES)
+        formula = value = None
+        if len(cell):
+            formula = self._formulas.get(address)
+            value = value_of(cell, self._strings(), self._since_1904)
+        if formula is None and value is None and first is None:
             self._contents.pop(address, None)
         else:
-            self._contents[address] = content
+            array = self._arrays.range_from(address)
+            self._contents[address] = CellContent(formula, array, first, value, style)
 
     # Changing
 

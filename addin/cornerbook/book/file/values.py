@@ -2,12 +2,12 @@
 
 import math
 import re
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from lxml import etree
 
 from .cell_error import CellError
-from .markup import MAIN
+from .markup import MAIN, child_of
 from .trouble import Trouble
 
 LONGEST_FORMULA = 8192
@@ -22,8 +22,7 @@ _VALUE = MAIN + "v"
 _SPACE = "{http://www.w3.org/XML/1998/namespace}space"
 
 
-@dataclass(frozen=True, slots=True)
-class CellContent:
+class CellContent(NamedTuple):
     """What a cell holds.
 
     formula: None, or text that begins with '='. array: None, or on the first cell of an
@@ -68,7 +67,8 @@ def value_of(cell, strings, since_1904=False):
     if kind == "inlineStr":
         inline = cell.find(MAIN + "is")
         return None if inline is None else plain_text(inline)
-    text = cell.findtext(_VALUE)
+    found = child_of(cell, _VALUE)
+    text = None if found is None else found.text or ""
     if kind == "str":
         return None if text is None else decoded(text)
     if not text or not text.strip():
@@ -103,12 +103,12 @@ def written(value):
 
     A text's type is "str". A number that is none (NaN, infinite) becomes #NUM!.
     """
+    if isinstance(value, str):
+        return "str", encoded(value)
     if isinstance(value, CellError):
         return "e", value.code
     if isinstance(value, bool):
         return "b", "1" if value else "0"
-    if isinstance(value, str):
-        return "str", encoded(value)
     number = float(value)
     if not math.isfinite(number):
         return "e", "#NUM!"

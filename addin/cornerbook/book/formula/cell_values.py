@@ -10,6 +10,7 @@ import math
 import re
 import unicodedata
 from datetime import date
+from functools import lru_cache
 
 from ..file.cell_error import CellError
 from ..file.trouble import Trouble
@@ -204,6 +205,7 @@ _MARKS = "_-,;:!?.'\"()[]{}@*/\\&#%`^+<=>|~$"
 _PLACES = {mark: place for place, mark in enumerate(_MARKS)}
 
 
+@lru_cache(maxsize=16_384)
 def collated(text):
     """A key to sort texts by: capitals are like small letters, accents matter last.
 

@@ -13,8 +13,10 @@ from functools import lru_cache
 
 from ..file.cell_error import CellError
 from ..file.trouble import Trouble
+from .shapes import numbered, parted
 from .targets import formula_name
 from .tokens import Token, shortened, tokens
+from .tree_of_shape import with_addresses
 
 # A sign binds tighter than any of them: -2^2 is 4 in a spreadsheet.
 _STRENGTH = {
@@ -36,7 +38,19 @@ def parse(text):
 
     Trees are shared: whoever has one only reads it.
     """
-    return _Parser(text).tree()
+    shape, addresses = parted(text)
+    of_shape = _of_shape(shape) if addresses else None
+    return _Parser(text).tree() if of_shape is None else of_shape(addresses)
+
+
+@lru_cache(maxsize=16384)
+def _of_shape(shape):
+    """A function from the addresses of a formula to its tree; None if it is not to be had so."""
+    text = numbered(shape)
+    try:
+        return text and with_addresses(_Parser(text).tree())
+    except Trouble:
+        return None
 
 
 class _Parser:
@@ -220,6 +234,19 @@ def _operand(token):
     if token.value.upper().endswith("#REF!"):
         return ("error", "#REF!")  # a cell of a sheet that was deleted
     return ("reference", token.value)
+
+
+_INNER = ("call", "infix", "prefix", "postfix")
+
+
+def inner_nodes(tree):
+    """Those nodes of a tree that have others within them: calls and signs; in the same order."""
+    waiting = [tree] if tree[0] in _INNER else []
+    while waiting:
+        node = waiting.pop()
+        yield node
+        within = node[2] if node[0] == "call" else node[2:]
+        waiting.extend([one for one in within[::-1] if one is not None and one[0] in _INNER])
 
 
 def nodes(tree):

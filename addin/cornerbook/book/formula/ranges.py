@@ -35,14 +35,14 @@ def said_place(place):
 class Range:
     """Cells that a formula names. reader: as `Evaluator` has it. place: as `Package.resolve`."""
 
-    __slots__ = ("_rows", "is_one", "place", "reader")
+    __slots__ = ("_filled", "_rows", "is_one", "place", "reader")
 
     def __init__(self, reader, place):
         self.reader = reader
         self.place = place
-        self.is_one = place[1:3] == place[3:5]
+        self.is_one = place[1] == place[3] and place[2] == place[4]
         """Whether it is a single cell."""
-        self._rows = None
+        self._rows = self._filled = None
 
     @property
     def height(self):
@@ -62,16 +62,16 @@ class Range:
         """A table of the values of its cells, without empty ones where it is large."""
         if not self.is_large:
             return self.rows
-        if self._rows is None:
-            self._rows = self.reader.filled(self.place)
-        return self._rows
+        if self._filled is None:
+            self._filled = self.reader.filled(self.place)
+        return self._filled
 
     @property
     def rows(self):
         """The values of all cells, as a table; raises `Trouble` where it is large."""
-        if self.is_large:
-            hold_size(self.height, self.width, f"the range {said_place(self.place)}")
         if self._rows is None:
+            if self.is_large:
+                hold_size(self.height, self.width, f"the range {said_place(self.place)}")
             self._rows = self.reader.rows(self.place)
         return self._rows
 

@@ -35,25 +35,28 @@ def taken_apart(formula):
 
 
 def _parts(tokens, at, in_call):
-    found = []
-    while at < len(tokens):
+    found, end = [], len(tokens)
+    while at < end:
         token = tokens[at]
-        closing = token.type == Token.FUNC and token.subtype == Token.CLOSE
-        if in_call and (closing or token.type == Token.SEP):
+        kind = token.type
+        if kind == Token.FUNC:
+            if token.subtype == Token.OPEN:
+                name = formula_name(token.value)
+                inner, at = _arguments(tokens, at + 1)
+                if name:
+                    found.append(Call(name, [_trimmed(a) for a in inner]))
+                else:
+                    found.append(token)
+                    for number, argument in enumerate(inner):
+                        if number:
+                            found.append(",")
+                        found.extend(argument)
+                    found.append(")")
+                continue
+            if in_call:
+                return found, at
+        elif in_call and kind == Token.SEP:
             return found, at
-        if token.type == Token.FUNC and token.subtype == Token.OPEN:
-            name = formula_name(token.value)
-            inner, at = _arguments(tokens, at + 1)
-            if name:
-                found.append(Call(name, [_trimmed(a) for a in inner]))
-            else:
-                found.append(token)
-                for number, argument in enumerate(inner):
-                    if number:
-                        found.append(",")
-                    found.extend(argument)
-                found.append(")")
-            continue
         found.append(token)
         at += 1
     return found, at

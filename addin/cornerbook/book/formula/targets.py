@@ -7,6 +7,7 @@ excel-classic: functions of a macro workbook cannot have a dot: CORNER_TRAIL.
 """
 
 import re
+from functools import lru_cache
 
 from .tokens import Token, tokens
 
@@ -23,6 +24,7 @@ _CALL = re.compile(rf"""(?:"[^"]*")+|(?:'[^']*')+|(?<![\w.]){_OPENING}""", re.IG
 """A call of ours, or a text or the name of a sheet, in which none is looked for."""
 
 
+@lru_cache(maxsize=4096)
 def formula_name(token_value):
     """The formula's name if the text of an opening function token calls one of ours."""
     found = _OURS.match(token_value.replace(" ", ""))

@@ -8,6 +8,7 @@ import re
 from functools import lru_cache
 
 from ..file.trouble import Trouble
+from .shapes import blank, filled, numbered, parted
 
 DEEPEST = 64
 """Functions inside one another: the limit of Excel."""
@@ -89,8 +90,38 @@ _ARGUMENT, _ROW = Token(",", Token.SEP, Token.ARG), Token(";", Token.SEP, Token.
 def tokens(formula):
     """The tokens of a formula that begins with '='; raises `Trouble` where it is none.
 
-    They are shared, as a formula is both parsed and taken apart: whoever has them only reads them.
+    They are shared among formulas: whoever has them only reads them.
     """
+    shape, addresses = parted(formula)
+    of_shape = _of_shape(shape) if addresses else None
+    if of_shape is None:
+        return _read(formula)
+    found, blanks = list(of_shape[0]), of_shape[1]
+    for place, kind, taken in blanks:
+        found[place] = _operand(filled(taken, addresses), kind)
+    return tuple(found)
+
+
+@lru_cache(maxsize=16384)
+def _of_shape(shape):
+    """(the tokens of a shape, (place, kind, `blank`) of those with addresses); None if it cannot
+    be read as one."""
+    text = numbered(shape)
+    try:
+        found = text and tokens(text)
+    except Trouble:
+        return None
+    blanks = []
+    for place, token in enumerate(found or ()):
+        taken = blank(token.value)
+        if taken is not None:
+            if token.type != Token.OPERAND:
+                return None
+            blanks.append((place, token.subtype, taken))
+    return found and (found, blanks)
+
+
+def _read(formula):
     if not formula.startswith("="):
         return (Token(formula, Token.LITERAL),) if formula else ()
     found, opened, deep = [], [], 0

@@ -28,11 +28,13 @@ class Trees:
         self._around = {}
         self._ends = {}
         self._trees = {}
+        self._fixed = {}
         self._places = {}
         self._blocks = {}
         self._reads = {}
         self._to_fill = set()
         self._sure = {}
+        self._made = {}
         self._at = {}
         self._names = None
         self._named = {}
@@ -119,15 +121,29 @@ class Trees:
 
     def place(self, reference, here):
         """The range that a reference means, as `Package.resolve` gives it; here: see `at`."""
+        sheet, row, column = here
+        place = self._fixed_place(reference, sheet)
+        if place is not None:
+            return place
         key = (reference, here)
         if key not in self._places:
-            sheet, row, column = here
             self._places[key] = self.package.resolve(reference, sheet, cell_name(row, column))
         return self._places[key]
 
+    def moves(self, reference, sheet):
+        """Whether a reference may mean another range in another cell of a sheet."""
+        return self._fixed_place(reference, sheet) is None and self.named(reference, sheet) is None
+
+    def _fixed_place(self, reference, sheet):
+        """The same where it is one in all cells of a sheet; None for the rest."""
+        key = (reference, sheet)
+        if key not in self._fixed:
+            self._fixed[key] = self.package.fixed_place(reference, sheet)
+        return self._fixed[key]
+
     def meaning(self, reference, here, range_at):
         """What a reference means: a `Range`, by `range_at(place)`, or the tree of a name."""
-        place = self._places.get((reference, here))
+        place = self._fixed_place(reference, here[0])
         if place is None:
             named = self.named(reference, here[0])
             if named is not None:
@@ -232,13 +248,25 @@ class Trees:
             else:
                 try:
                     for reference in _surely_in(self.tree(cell)):
-                        if self.named(reference, cell[0]) is None:
-                            cells = self.filled(self.place(reference, self.at(cell)))
-                            found.update(dict.fromkeys(c for c in cells if self.is_made(c)))
+                        for one in self._made_in(reference, cell):
+                            found[one] = None
                 except Trouble:
                     pass  # what is wrong is said when it is worked out
             self._sure[cell] = tuple(found)
         return self._sure[cell]
+
+    def _made_in(self, reference, cell):
+        """The cells made by formulas among those that a reference in a cell means."""
+        key = (reference, cell[0])
+        made = self._made.get(key)
+        if made is None:
+            if self.named(*key) is not None:
+                return ()
+            place = self.place(reference, self.at(cell))
+            made = tuple(one for one in self.filled(place) if self.is_made(one))
+            if place is self._fixed_place(*key):
+                self._made[key] = made
+        return made
 
     def will_fill(self, cells):
         """Take blank cells for filled ones, since something is to be put into them: what reads them

@@ -63,6 +63,7 @@ class Values:
         """Cells that count with another value than the file stores."""
         self._against = []
         self._rows = {}
+        self._meanings = {}
 
     def at(self, sheet, address):
         """The value of a cell; a table for the first cell of an array formula.
@@ -119,7 +120,13 @@ class Values:
     # What the evaluator asks for
 
     def meaning(self, reference, here):
-        return self.trees.meaning(reference, here, self._range)
+        key = (reference, here[0])
+        found = self._meanings.get(key)
+        if found is None:
+            found = self.trees.meaning(reference, here, self._range)
+            if not self.trees.moves(*key):
+                self._meanings[key] = found
+        return found
 
     def _range(self, place):
         return Range(self, place)
@@ -206,10 +213,10 @@ class Values:
             or not self.package.is_calculated
             or self._reads_changed(cell)
         ):
-            if not _same(shown, stored, self._size(cell)):
+            if not self._differs_by_rounding(cell, shown, stored):
                 self.changed.add(cell)
             return made
-        if _same(shown, stored, self._size(cell)):
+        if self._differs_by_rounding(cell, shown, stored):
             return made
         self._against.append(f"{said(cell)} ({_words(stored)}, here {_words(shown)})")
         return stored
@@ -217,6 +224,12 @@ class Values:
     def _reads_changed(self, cell):
         reads, _ = self.trees.reads(cell)
         return not self.changed.isdisjoint(reads)
+
+    def _differs_by_rounding(self, cell, shown, stored):
+        """Whether two values of a cell that are not the same are so beside what it reads."""
+        if not (is_number(shown) and is_number(stored)):
+            return False
+        return _same(shown, stored, self._size(cell))
 
     def _size(self, cell):
         """The largest number that a cell reads."""

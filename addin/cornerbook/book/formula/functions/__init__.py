@@ -27,6 +27,6 @@ def every_function():
 
 
 __all__ = [
-    "OPERATORS", "VOLATILE", "WHOLE", "Function", "choice", "criteria", "every_function",
-    "function_named", "kinds", "lookup", "powers", "rounding", "totals",
+    "FUNCTIONS", "OPERATORS", "VOLATILE", "WHOLE", "Function", "choice", "criteria",
+    "every_function", "function_named", "kinds", "lookup", "powers", "rounding", "totals",
 ]  # fmt: skip

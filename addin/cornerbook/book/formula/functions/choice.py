@@ -13,16 +13,16 @@ from .operators import OPERATORS
 
 def _asking(evaluator, tree, here, wide):
     """A function that works a tree out when it is called; a range stays one."""
+    return lambda: _asked(evaluator, tree, here, wide)
+
+
+def _asked(evaluator, tree, here, wide):
     if tree is None:
-        return lambda: 0.0
-
-    def ask():
-        value = evaluator.whole(tree, here, wide)
-        if isinstance(value, CellError):
-            raise value
-        return value
-
-    return ask
+        return 0.0
+    value = evaluator.whole(tree, here, wide)
+    if isinstance(value, CellError):
+        raise value
+    return value
 
 
 def _not_available():
@@ -32,10 +32,13 @@ def _not_available():
 @function("IF", "tree", "tree?", "tree?")
 def choose_by(evaluator, trees, here, wide):
     """One of two by a truth."""
+    truth = evaluator.one(trees[0], here, wide)
+    if truth is True or truth is False:
+        taken = 1 if truth else 2
+        return _asked(evaluator, trees[taken], here, wide) if taken < len(trees) else truth
     asking = [_asking(evaluator, tree, here, wide) for tree in trees[1:]]
     if not asking:
         asking = [lambda: True]
-    truth = evaluator.one(trees[0], here, wide)
     if len(asking) == 1:
         asking.append(lambda: SKIPPED if isinstance(truth, tuple) else False)
     return evaluator.select(truth, *asking)

@@ -5,7 +5,7 @@ import operator
 from ...file.address import cell_name
 from ...file.trouble import Trouble
 from ...formula.evaluate import NAMESPACE
-from ...formula.parse import nodes, parse
+from ...formula.parse import inner_nodes, parse
 from ...formula.rewrite import put_together, quoted
 from ...formula.spell import spelt
 from ..workings.amount import amount_of, plain
@@ -59,8 +59,8 @@ class Identity:
             tree = self._values.trees.tree(cell)
         except Trouble:
             return
-        for node in nodes(tree):
-            if node[:2] == ("call", "IF") and _asks_a_cell(node[2]):
+        for node in inner_nodes(tree):
+            if node[1] == "IF" and node[0] == "call" and _asks_a_cell(node[2]):
                 (_, _, (asks,)), _, otherwise = node[2]
                 asked = self._typed(asks[1], *cell)
                 if asked is not None and asked not in found:
@@ -157,7 +157,7 @@ def _asks_a_cell(arguments):
     """Whether those of an IF ask whether a cell has a number, and call nothing of ours if not."""
     if len(arguments) != 3 or None in arguments or arguments[0][:2] != ("call", "ISNUMBER"):
         return False
-    calls = (node[1] for node in nodes(arguments[2]) if node[0] == "call")
+    calls = (node[1] for node in inner_nodes(arguments[2]) if node[0] == "call")
     is_cell = arguments[0][2][0][0] == "reference"
     return is_cell and not any(name.startswith(NAMESPACE) for name in calls)
 

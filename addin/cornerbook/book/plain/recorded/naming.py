@@ -9,7 +9,6 @@ it, and floats pay nothing.
 import contextlib
 import os
 import sys
-from functools import lru_cache
 
 from .... import geometry
 from ....geometry.vec import Vec
@@ -42,10 +41,15 @@ class _Functions:
         self._frames = {}  # {the frame of a call: how deep it lies}
 
     def __call__(self):
-        # From the one that asked for the step, out through what it is written in.
-        frame = sys._getframe(3)
+        # From the one that asked for the step, out through what it is written in. Between it and
+        # this stand the sign or function, the recorder's own, and how that makes a step.
+        frame = sys._getframe(5)
         while frame is not None:
-            if _is_of_the_car(frame.f_code.co_filename):
+            file = frame.f_code.co_filename
+            says_something = _OF_THE_CAR.get(file)
+            if says_something is None:
+                says_something = _OF_THE_CAR[file] = _is_of_the_car(file)
+            if says_something:
                 if frame not in self._frames:
                     self._frames[frame] = _depth(frame)
                 return
@@ -57,7 +61,10 @@ class _Functions:
             _look(frame)
 
 
-@lru_cache(maxsize=1024)
+_OF_THE_CAR: dict = {}
+"""{a file: what `_is_of_the_car` says of it}."""
+
+
 def _is_of_the_car(file):
     """Whether names in a file say something about the car."""
     return file.startswith(_FOLDER) and file not in _PRIMITIVE

@@ -11,6 +11,8 @@ square roots and sines.
 
 import math
 
+from .words import IN_WORDS, most_decimals
+
 _DEGREE = math.pi / 180.0
 
 # Binary operators by their spelling in a cell, with their strength.
@@ -27,8 +29,8 @@ class Step:
     """One value of a recorded calculation. Make them through a `Recorder`.
 
     kind: 'constant' (`what` is a float, text or truth), 'input' (`what` is any key that the
-    layout knows), an operator, or the name of a spreadsheet function. parts: the steps that
-    it works on.
+    layout knows), an operator, the name of a spreadsheet function, or `IN_WORDS`. parts: the
+    steps that it works on.
     """
 
     __slots__ = ("kind", "label", "parts", "recorder", "what")
@@ -130,10 +132,10 @@ class Recorder:
         """The step for work of a kind on parts, which may be plain values."""
         if len(parts) == 2:
             return self._make_of_two(kind, *parts)
-        steps = [part if part.__class__ is Step else self.step(part) for part in parts]
-        key = (kind, *map(id, steps))
+        steps = tuple([part if part.__class__ is Step else self.step(part) for part in parts])
+        key = (kind, *steps)
         known = self._known.get(key)
-        return known if known is not None else self._new(key, kind, tuple(steps))
+        return known if known is not None else self._new(key, kind, steps)
 
     def _make_of_two(self, kind, one, two):
         """The same for two parts, as most work is."""
@@ -141,7 +143,7 @@ class Recorder:
             one = self.step(one)
         if two.__class__ is not Step:
             two = self.step(two)
-        key = (kind, id(one), id(two))
+        key = (kind, one, two)
         known = self._known.get(key)
         return known if known is not None else self._new(key, kind, (one, two))
 
@@ -153,18 +155,20 @@ class Recorder:
 
     def step(self, value):
         """A step for a value; a step is itself."""
-        if value.__class__ is Step:
+        kind = value.__class__
+        if kind is Step:
             return value
-        if isinstance(value, int) and not isinstance(value, bool):
-            value = float(value)
-        if isinstance(value, float):
+        if kind is int:
+            value, kind = float(value), float
+        if kind is float or isinstance(value, float):
             known = self._numbers.get(value)
             if known is None:
                 if math.isnan(value):
                     return self.make("NA")
                 known = self._numbers[value] = Step(self, "constant", (), value)
             return known
-        key = ("constant", type(value), str(value) if isinstance(value, str) else value)
+        # A text of a kind of its own (`Words`) is another step than a plain one, and a plain text.
+        key = ("constant", kind, str(value) if isinstance(value, str) else value)
         if key not in self._known:
             self._known[key] = Step(self, "constant", (), value)
         return self._known[key]
@@ -179,21 +183,21 @@ class Recorder:
     # Arithmetic, with what needs no cell left out
 
     def add(self, a, b):
-        if _is_worked_out(a) and _is_worked_out(b):
+        if _are_worked_out(a, b):
             return self._make_of_two("+", a, b)
         if _number(a) == 0.0:
             return b
         return a if _number(b) == 0.0 else self.make("+", a, b)
 
     def subtract(self, a, b):
-        if _is_worked_out(a) and _is_worked_out(b):
+        if _are_worked_out(a, b):
             return self._make_of_two("-", a, b)
         if _number(b) == 0.0:
             return a
         return self.make("minus", b) if _number(a) == 0.0 else self.make("-", a, b)
 
     def multiply(self, a, b):
-        if not (_is_worked_out(a) and _is_worked_out(b)):
+        if not _are_worked_out(a, b):
             for number, other in ((_number(a), b), (_number(b), a)):
                 if number is None:
                     continue
@@ -260,7 +264,13 @@ class Recorder:
 
     def sentence(self, text, values=()):
         """'# ' and a text with a %s for each value, numbers in words, as one step."""
-        return self.joined(text, [in_words(each) for each in values])
+        return self.joined(text, [self.in_words(each) for each in values])
+
+    def in_words(self, number):
+        """A number as a text with no more decimals than it needs (`words.py`); or what is none."""
+        if number.__class__ is not Step or number.kind == "constant" or _is_words(number):
+            return number
+        return self.make(IN_WORDS, number, most_decimals(number))
 
     def joined(self, text, values):
         """'# ' and a text with a %s for each value, which stands there as it is, as one step."""
@@ -334,30 +344,6 @@ def _is_said(step):
     return step.kind == "constant" and isinstance(step.what, str) and step.what != ""
 
 
-MOST_DECIMALS = 5
-"""Of a number in a sentence."""
-
-
-def in_words(number):
-    """A number as a text with no more decimals than it needs, five at most; or what is no number.
-
-    A number joined to a text as it is has 15, 17 or 20 digits, as the program pleases.
-    """
-    if not isinstance(number, Step) or number.kind == "constant" or _is_words(number):
-        return number
-    make, most = number.recorder.make, MOST_DECIMALS
-    if number.kind == "ROUND" and number.parts[1].kind == "constant":
-        most = max(int(number.parts[1].what), 0)
-        whole = number
-    else:
-        whole = make("ROUND", number, float(most))
-    decimals = float(most)
-    for fewer in reversed(range(most)):
-        enough = make("=", make("ROUND", number, float(fewer)), whole)
-        decimals = make("IF", enough, float(fewer), decimals)
-    return make("FIXED", number, decimals, True)
-
-
 def _is_words(step):
     """Whether a step is a text, or a choice of texts."""
     if step.kind == "IF":
@@ -365,32 +351,35 @@ def _is_words(step):
     return isinstance(step.what, str) if step.kind == "constant" else step.kind in _TEXTS
 
 
-_TEXTS = ("&", "LEFT", "MID", "FIXED")
+_TEXTS = ("&", "LEFT", "MID", IN_WORDS)
 
 
-def parts_first(wholes, parts_of):
+def parts_first(wholes, parts_of=None):
     """Steps and all that they are made of, each once, parts before wholes.
 
-    parts_of: a function of a step that gives those of its parts that count.
+    parts_of: a function of a step that gives those of its parts that count; without it all do,
+    and the first one's parts come first.
     """
-    order, seen, placed = [], set(), set()
+    entered = set()
+    order = {}
     stack = list(wholes)
     while stack:
         step = stack[-1]
-        if step not in seen:
-            seen.add(step)
-            stack.extend(parts_of(step))
+        if step in entered:
+            order[stack.pop()] = None
         else:
-            stack.pop()
-            if step not in placed:
-                placed.add(step)
-                order.append(step)
-    return order
+            entered.add(step)
+            parts = step.parts[::-1] if parts_of is None else parts_of(step)
+            # What has been entered before stands in the order by now.
+            stack.extend([part for part in parts if part not in entered])
+    return list(order)
 
 
-def _is_worked_out(value):
-    """Whether a value is a step that is no plain number."""
-    return value.__class__ is Step and value.kind != "constant"
+def _are_worked_out(a, b):
+    """Whether two values are steps that are no plain numbers."""
+    if a.__class__ is not Step or b.__class__ is not Step:
+        return False
+    return a.kind != "constant" and b.kind != "constant"
 
 
 def _number(value):

@@ -9,6 +9,7 @@ import operator
 from ....geometry.numbers import NAN
 from ...formula.functions.rounding import rounded
 from .steps import parts_first
+from .words import IN_WORDS, in_words
 
 _DEGREE = math.pi / 180.0
 
@@ -124,11 +125,6 @@ def _tried(work):
     return done
 
 
-def _fixed(number, decimals):
-    # Added to it, nothing makes a zero with a minus one without.
-    return f"{rounded(_number(number), decimals) + 0.0:.{decimals}f}"
-
-
 def _largest(a, b):
     return NAN if math.isnan(a) or math.isnan(b) else max(a, b)
 
@@ -160,7 +156,7 @@ _WORK = {
     "DEGREES": _of_one(lambda x: x / _DEGREE),
     "RADIANS": _of_one(lambda x: x * _DEGREE),
     "ROUND": _of_two(rounded),
-    "FIXED": _tried(lambda number, decimals, _: _fixed(number, int(decimals))),
+    IN_WORDS: _of_two(in_words),
     "LEFT": _tried(lambda text, count: _as_text(text)[: int(count)]),
     "LEN": _tried(lambda text: float(len(_as_text(text)))),
     "MID": _tried(

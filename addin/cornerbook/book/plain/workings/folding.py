@@ -8,6 +8,8 @@ text grow least for a cell first, as long as no formula becomes too long by it.
 
 import heapq
 
+from ..recorded import words
+from ..recorded.words import IN_WORDS
 from .formula_text import constant_text
 
 # A folded formula is kept about this short, in characters.
@@ -33,64 +35,70 @@ class Folding:
 
     def __init__(self, order, shown, rows):
         self.alone = set(shown)
-        self._shown = shown
         self._order = order
-        self._lengths = {}
         self._rows = {step: rows(step) for step in order} if rows else dict.fromkeys(order, 1)
+        self._lengths = {}  # of the formula of each step that stands alone, or has
+        self._inner = {}  # {a step alone: {a step that may be folded: how often it refers to it}}
         self._stand_what_is_used()
-        self._fold_what_is_short()
+        self._fold_what_is_short(self.alone.difference(shown))
 
     # What stands alone at first
 
     def _stand_what_is_used(self):
-        rows, lengths, alone = self._rows, self._lengths, self.alone
-        uses = dict.fromkeys(self._order, 0)
-        for step in self._order:
-            # In how many cells a step is written, if it stands alone nowhere, for each of its own.
-            mine = rows[step]
-            for part in step.parts:
-                uses[part] += mine
+        rows, alone, uses = self._rows, self.alone, self._uses()
         inside = {}  # how long each step is in the formula of another
         for step in self._order:
             kind = step.kind
             if kind == "constant":
-                lengths[step] = inside[step] = len(constant_text(step.what))
+                inside[step] = len(constant_text(step.what))
                 continue
             if kind == "input":
-                lengths[step] = inside[step] = _length_of_input(step)
+                inside[step] = _length_of_input(step)
                 continue
-            length = len(kind) + 2
-            for part in step.parts:
-                length += inside[part]
+            length = _length(step, inside)
             if length > LONGEST:
                 length = self._shortened(step, inside)
-            lengths[step] = inside[step] = length
-            more = uses[step] / rows[step]
-            if step in alone:
-                inside[step] = _REFERENCE
-            elif more > 1 and more * (length - _REFERENCE) - length > LITTLE_GROWTH:
-                alone.add(step)
-                inside[step] = _REFERENCE
+            if step not in alone:
+                used, mine = uses[step], rows[step]
+                if used <= mine or used / mine * (length - _REFERENCE) - length <= LITTLE_GROWTH:
+                    inside[step] = length
+                    continue
+            self._stand(step, length)
+            inside[step] = _REFERENCE
+
+    def _uses(self):
+        """In how many cells each step is written, if none stands alone."""
+        uses = dict.fromkeys(self._order, 0)
+        for step, mine in self._rows.items():
+            if step.kind == IN_WORDS:
+                mine *= words.uses(step)
+            for part in step.parts:
+                uses[part] += mine
+        return uses
 
     def _shortened(self, step, inside):
         """How long a step's formula is, parts that would make it too long standing alone."""
         worked_out = [part for part in step.parts if part.parts]
         while True:
-            length = len(step.kind) + 2 + sum(inside[part] for part in step.parts)
+            length = _length(step, inside)
             longest = max(worked_out, key=inside.__getitem__, default=None)
             if length <= LONGEST or longest is None or inside[longest] <= _REFERENCE:
                 return length
-            self.alone.add(longest)
+            self._stand(longest, inside[longest])
             inside[longest] = _REFERENCE
+
+    def _stand(self, step, length):
+        self.alone.add(step)
+        self._lengths[step] = length
 
     # What is folded then
 
-    def _fold_what_is_short(self):
-        users = self._users()
+    def _fold_what_is_short(self, foldable):
+        users = self._users(foldable)
         heap = [
             (self._growth(step, users[step]), number, step)
             for number, step in enumerate(self._order)
-            if step in self.alone and step not in self._shown and users.get(step)
+            if step in users
         ]
         heapq.heapify(heap)
         while heap:
@@ -102,36 +110,39 @@ class Folding:
             elif now <= MOST_GROWTH:
                 self._fold(step, users)
 
-    def _users(self):
-        """{a step alone: {a step alone: how often its formula refers to the first}}."""
-        inner, users, alone = {}, {}, self.alone
-        self._inner = inner
+    def _users(self, foldable):
+        """{a step that may be folded: {a step alone: how often its formula refers to the first}}.
+
+        What another's formula refers to by a step, {step: how often}, is known for the step, or
+        there is nothing. It may be that of its part, and is copied before more is added.
+        """
+        users, alone, refers = {}, self.alone, {}
         for step in self._order:
-            if not step.parts:
-                continue
-            found, own = {}, True
+            found, is_own = None, False
             for part in step.parts:
-                if part in alone:
-                    mine = {part: 1}
-                elif part.parts:
-                    mine = inner[part]
-                else:
+                theirs = refers.get(part)
+                if theirs is None:
                     continue
-                if not mine:
+                if found is None:
+                    found = theirs
                     continue
-                if not found:
-                    # It may be that of a part until another one is added.
-                    found, own = mine, part in alone
-                    continue
-                if not own:
-                    found, own = dict(found), True
-                for one, count in mine.items():
+                if not is_own:
+                    found, is_own = dict(found), True
+                for one, count in theirs.items():
                     found[one] = found.get(one, 0) + count
-            if step in alone:
-                found = found if own else dict(found)
+            if found is not None and step.kind == IN_WORDS:
+                found = {one: count * words.times(step) for one, count in found.items()}
+                is_own = True
+            if step not in alone:
+                if found is not None:
+                    refers[step] = found
+                continue
+            if found is not None:
+                self._inner[step] = found = found if is_own else dict(found)
                 for one, count in found.items():
                     users.setdefault(one, {})[step] = count
-            inner[step] = found
+            if step in foldable:
+                refers[step] = {step: 1}
         return users
 
     def _growth(self, step, users):
@@ -146,7 +157,7 @@ class Folding:
     def _fold(self, step, users):
         longer, inner = self._lengths[step] - _REFERENCE, self._inner
         self.alone.discard(step)
-        mine = inner[step]
+        mine = inner.get(step, {})
         for one in mine:
             del users[one][step]
         for user, count in users.pop(step).items():
@@ -156,6 +167,16 @@ class Folding:
             for one, often in mine.items():
                 theirs[one] = theirs.get(one, 0) + often * count
                 users[one][user] = theirs[one]
+
+
+def _length(step, inside):
+    """How long a step's formula is. inside: how long its parts are in it."""
+    kind, parts = step.kind, step.parts
+    if len(parts) == 2 and kind != IN_WORDS:
+        return len(kind) + 2 + inside[parts[0]] + inside[parts[1]]
+    if kind == IN_WORDS:
+        return words.length(step, inside[parts[0]])
+    return len(kind) + 2 + sum([inside[part] for part in parts])
 
 
 def _length_of_input(step):

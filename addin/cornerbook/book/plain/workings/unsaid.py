@@ -15,27 +15,38 @@ class Unsaid:
     def __init__(self, table):
         self._table = table
         self.blank = {}
-        self._literal = [
-            {key for key, (formula, _) in row.items() if formula is None} for row in table.rows
-        ]
         self._reads = {}
+        self._literal = []  # for each row a number, of which each bit is a column with a literal
         self._asked = set()
-        if any(self._literal):
+        if any(formula is None for row in table.rows for formula, _ in row.values()):
             self._find_out()
 
     def _find_out(self):
-        """The given columns that each choice reads, where it reads nothing else."""
+        """The given columns that each choice reads, as bits, where it reads nothing else."""
         table, reads = self._table, self._reads
-        taken_over = {part for step in table.order for part in _taken_over(step)}
+        bits = {key: 1 << place for place, key in enumerate(table.given)}
+        self._literal = [
+            sum(bits[key] for key, (formula, _) in row.items() if formula is None)
+            for row in table.rows
+        ]
+        taken_over = set()
         for step in table.order:
+            taken_over.update(_taken_over(step))
             if step.kind == "constant":
-                reads[step] = frozenset()
+                reads[step] = 0
             elif step.kind == "input":
                 owner, key = step.what
-                if owner is table and key in table.given:
-                    reads[step] = frozenset([key])
-            elif all(part in reads for part in step.parts):
-                reads[step] = frozenset().union(*(reads[part] for part in step.parts))
+                if owner is table and key in bits:
+                    reads[step] = bits[key]
+            else:
+                read = 0
+                for part in step.parts:
+                    theirs = reads.get(part)
+                    if theirs is None:
+                        break
+                    read |= theirs
+                else:
+                    reads[step] = read
         self._asked = {step for step in reads if step.kind == "IF" and step not in taken_over}
 
     def leave_out(self, step, rows):
@@ -43,7 +54,9 @@ class Unsaid:
         if step not in self._asked:
             return rows
         reads = self._reads[step]
-        blank = {row for row in rows if reads <= self._literal[row] and self._is_empty(step, row)}
+        blank = {
+            row for row in rows if not reads & ~self._literal[row] and self._is_empty(step, row)
+        }
         if blank:
             self.blank[step] = blank
         return rows - blank
