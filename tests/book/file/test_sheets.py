@@ -4,6 +4,7 @@ import io
 import re
 
 import openpyxl
+import pytest
 from cornerbook.book.file.cell_error import CellError
 from cornerbook.book.file.markup import MAIN, RELATED
 from cornerbook.book.file.package import Package
@@ -70,6 +71,29 @@ def test_add_sheet(rich):
     assert sheet["A3"].number_format == "0.0000" and sheet["B3"].number_format == "0.0"
     assert loaded["workings 2"].sheet_state == "hidden" and sheet.sheet_state == "visible"
     assert loaded["Data"]["B3"].number_format == "0.00"
+
+
+def test_rows_one_by_one(rich):
+    """Each is asked for when it is written; those with a height alone stand between them."""
+    heights = {1: 30, 3: 40, 9: 20}
+    rows = [(2, [(2, None, "a", None), (1, None, 1.0, None)]), (4, [(1, "=A2", 1.0, None)])]
+
+    def sheet(rows):
+        package = Package.read(rich)
+        package.add_sheet("Rows", rows, heights=heights)
+        return again(package)
+
+    whole, in_turn = sheet(rows[::-1]), sheet(iter(rows))
+    assert whole.cells("Rows") == in_turn.cells("Rows")
+    assert whole.to_bytes() == in_turn.to_bytes()
+    (part,) = (p for n, p, _ in in_turn._book.listed() if n == "Rows")
+    rows_written = in_turn._parts.tree(part).iter(MAIN + "row")
+    assert [(row.get("r"), row.get("ht")) for row in rows_written] == [
+        ("1", "30"), ("2", None), ("3", "40"), ("4", None), ("9", "20"),
+    ]  # fmt: skip
+    for wrong in (iter(rows[::-1]), [rows[0], rows[0]]):
+        with pytest.raises(ValueError, match="is given twice, or too late"):
+            sheet(wrong)
 
 
 def test_ids_and_counts_are_right(rich):

@@ -105,7 +105,7 @@ class Table:
 
     def follow_wanted(self):
         """Want what the wanted cells are made of, here and in the tables that they read."""
-        wanted = self.wanted
+        wanted, alone, several = self.wanted, self.alone, len(self.rows) > 1
         for step in reversed(self.order):
             rows = wanted.get(step)
             if not rows or step.kind == "constant":
@@ -113,16 +113,16 @@ class Table:
             if step.kind == "input":
                 self._want_input(step, rows)
                 continue
-            if step in self.alone:
+            if step in alone:
                 rows = wanted[step] = self.sharing.first_of(step, rows)
                 rows = self.unsaid.leave_out(step, rows)
             for part in step.parts:
                 # Sets that are the same are one here, so none is changed.
                 known = wanted.get(part)
-                if known is None or known <= rows:
+                if not known:
                     wanted[part] = rows
-                elif not rows <= known:
-                    wanted[part] = known | rows
+                elif several and not (known is rows or rows <= known):
+                    wanted[part] = rows if known <= rows else known | rows
 
     def _want_input(self, step, rows):
         table, key = step.what
