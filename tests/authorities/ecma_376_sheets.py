@@ -8,6 +8,7 @@ disorder. The wording is ours.
 
 import functools
 import re
+from collections import Counter
 
 from openpyxl.utils import FORMULAE
 from openpyxl.utils.cell import coordinate_to_tuple, range_boundaries
@@ -79,7 +80,8 @@ def _workbook(package):
 
 
 def _twice(about, given):
-    return [f"{about} {one} is given twice" for one in sorted(set(given)) if given.count(one) > 1]
+    times = Counter(given)
+    return [f"{about} {one} is given twice" for one in sorted(times) if times[one] > 1]
 
 
 def _styles(styles):

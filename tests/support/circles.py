@@ -2,6 +2,7 @@
 
 import re
 from bisect import bisect_left, bisect_right
+from functools import cached_property
 from itertools import groupby
 
 from cornerbook.book.file.trouble import Trouble
@@ -40,8 +41,12 @@ class Dependence:
             for column in range(left, right + 1):
                 yield where, row, column
 
-    def of(self, cell):
-        """The formula cells that a cell depends on."""
+    @cached_property
+    def needs(self):
+        """{cell: the formula cells that it depends on}."""
+        return {cell: self._of(cell) for cell in self.cells}
+
+    def _of(self, cell):
         found = set()
         sheet, address = self._arrays[cell]
         for text in set(_REFERENCE.findall(_TEXT.sub("", self.cells[cell]))):
@@ -57,7 +62,7 @@ class Dependence:
 
     def circles(self):
         """The cells that depend on themselves, by any way, and the ways between them."""
-        needs = {cell: self.of(cell) for cell in self.cells}
+        needs = self.needs
         for forward in (True, False):
             needs = _without_ends(needs) if forward else _turned(_without_ends(_turned(needs)))
         return needs
