@@ -111,6 +111,11 @@ def test_a_formula_of_a_known_shape_has_the_tree_of_its_own_text():
     assert shapes > 100
 
 
+@pytest.mark.parametrize("formula", ["=A1:INDEX(B1:B9,2)", "=@A1:SUM(B2)", "='A1'!B2:LOG10(C3)"])
+def test_an_address_before_the_name_of_a_function_stays(formula):
+    assert parse(formula) == _Parser(formula).tree()
+
+
 def test_a_sum_of_thousands_of_cells_has_a_shape_too():
     one, other = (parse("=" + "+".join([cell] * 3_000)) for cell in ("A1", "B2"))
     while one[0] == "infix":

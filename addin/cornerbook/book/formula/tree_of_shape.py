@@ -7,7 +7,8 @@ from .shapes import blank, filled
 def with_addresses(tree):
     """A function from a formula's addresses to its tree, made of that of its numbered shape.
 
-    None where no address is in it. Raises `Trouble` where one stands in an array of constants.
+    None where no address is in it. Raises `Trouble` where one stands in an array of constants, or
+    before a function's name, as in A1:INDEX(B1:B9,2), which is not known here.
     """
     kind = tree[0]
     if kind in ("reference", "text"):
@@ -28,6 +29,8 @@ def with_addresses(tree):
 
 
 def _call(name, arguments):
+    if blank(name):
+        raise Trouble("a function's name is not made anew")
     parts = [(one, one and with_addresses(one)) for one in arguments]
     if not any(make for _, make in parts):
         return None
