@@ -107,9 +107,12 @@ fi
 
 .venv-test/bin/ruff check .
 .venv-test/bin/ruff format --check .
-.venv-test/bin/mypy
 # Tests start many a Python: each would compile every file anew.
 unset PYTHONDONTWRITEBYTECODE
+# While mypy has one processor, another compiles what the tests import; else each test process would.
+.venv-test/bin/python -m pytest --collect-only -q >/dev/null 2>&1 &
+.venv-test/bin/mypy
+wait
 # As many test processes as processors, each with a Calc of its own; more than eight would
 # only wait for each other.
 .venv-test/bin/python -m pytest --numprocesses logical --maxprocesses 8 --dist worksteal "$@"
