@@ -3,7 +3,13 @@
 from itertools import chain
 from operator import itemgetter
 
+from ..formula.rewrite import quoted
+
 _NOTE_HEIGHT = 32  # in points, of the note below a sheet's title
+
+_BLANK = "$ZZ$1"
+"""A cell beside the title. What is printed of the sheet is this alone: hundreds of pages of
+workings are of no use to anyone. To print the sheet, clear its print range."""
 
 
 class AddedSheet:
@@ -33,4 +39,5 @@ class AddedSheet:
         )
         rows = chain(sorted(rows.items()), below)
         heights = {row + 1: height for row, height in self.heights.items()}
-        package.add_sheet(name, rows, self._widths, None, self._merges, heights)
+        name = package.add_sheet(name, rows, self._widths, None, self._merges, heights)
+        package.add_name("_xlnm.Print_Area", f"{quoted(name)}!{_BLANK}", name)
