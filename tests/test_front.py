@@ -249,15 +249,20 @@ def test_mistakes_are_said(corner):
         cornerbook.Corner(EXAMPLE[:4]).at("caster")
 
 
+def in_a_fresh_python(code):
+    """What a process that runs some text comes to."""
+    environment = {**os.environ, "PYTHONPATH": os.pathsep.join(sys.path)}
+    return subprocess.run(
+        [sys.executable, "-c", code], capture_output=True, text=True, env=environment
+    )
+
+
 def test_import_brings_in_nothing_heavy():
     code = (
         "import sys, cornerbook; "
         "print([m for m in ('numpy', 'pandas', 'openpyxl', 'xlsxwriter') if m in sys.modules])"
     )
-    environment = {**os.environ, "PYTHONPATH": os.pathsep.join(sys.path)}
-    done = subprocess.run(
-        [sys.executable, "-c", code], capture_output=True, text=True, env=environment
-    )
+    done = in_a_fresh_python(code)
     assert done.stdout.strip() == "[]", done.stderr
 
 
@@ -274,8 +279,5 @@ def test_quantities_are_known_at_once():
         "import cornerbook; from cornerbook.cells.example import EXAMPLE;"
         "print(cornerbook.Corner(EXAMPLE).at('camber'))"
     )
-    environment = {**os.environ, "PYTHONPATH": os.pathsep.join(sys.path)}
-    done = subprocess.run(
-        [sys.executable, "-c", code], capture_output=True, text=True, env=environment
-    )
+    done = in_a_fresh_python(code)
     assert float(done.stdout) == call("CAMBER", EXAMPLE), done.stderr
