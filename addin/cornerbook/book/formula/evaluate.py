@@ -12,7 +12,7 @@ from ...catalogue import FORMULAS, call
 from ..file.cell_error import CellError
 from ..file.trouble import Trouble
 from .cell_values import BLANK, SKIPPED, number_of, text_of, truth_of, whole_of
-from .functions import FUNCTIONS, OPERATORS, VOLATILE, WHOLE, function_named
+from .functions import OPERATORS, VOLATILE, WHOLE, function_named
 from .ranges import Range, element, hold_size, size_of, smaller
 
 NAMESPACE = "CORNER."
@@ -140,7 +140,7 @@ class Evaluator:
     def _call(self, name, arguments, here, wide):
         if name.startswith(NAMESPACE):
             return self._ours(name[len(NAMESPACE) :], arguments, here, wide)
-        function = FUNCTIONS.get(name) or function_named(name)
+        function = function_named(name)
         if function is None:
             if name in VOLATILE:
                 raise Trouble(

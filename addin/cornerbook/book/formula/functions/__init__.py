@@ -15,9 +15,11 @@ _RARER = ["dates", "fits", "formats", "matrices", "spread", "texts", "whole_numb
 
 def function_named(name):
     """The `Function` of this name; None if it is not known."""
-    while name not in FUNCTIONS and _RARER:
+    found = FUNCTIONS.get(name)
+    while found is None and _RARER:
         importlib.import_module(f".{_RARER.pop()}", __name__)
-    return FUNCTIONS.get(name)
+        found = FUNCTIONS.get(name)
+    return found
 
 
 def every_function():
@@ -27,6 +29,6 @@ def every_function():
 
 
 __all__ = [
-    "FUNCTIONS", "OPERATORS", "VOLATILE", "WHOLE", "Function", "choice", "criteria",
-    "every_function", "function_named", "kinds", "lookup", "powers", "rounding", "totals",
+    "OPERATORS", "VOLATILE", "WHOLE", "Function", "choice", "criteria", "every_function",
+    "function_named", "kinds", "lookup", "powers", "rounding", "totals",
 ]  # fmt: skip
