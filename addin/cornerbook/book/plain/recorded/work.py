@@ -5,6 +5,7 @@ Values are floats (NaN for an error), texts, truths, or None for an empty cell.
 
 import math
 import operator
+from array import array
 
 from ....geometry.numbers import NAN
 from ...formula.functions.rounding import rounded
@@ -163,6 +164,25 @@ _WORK = {
         lambda text, start, count: _as_text(text)[int(start) - 1 : int(start + count) - 1]
     ),
 }
+
+_OF_NUMBERS = {
+    "+": operator.add, "-": operator.sub, "*": operator.mul, "/": operator.truediv,
+}  # fmt: skip
+
+
+def of_numbers(kind, columns):
+    """What work of a kind makes of columns of numbers alone, all rows at once; else None.
+
+    columns: of each part an array, NaN for an error, or a list, where there is anything else.
+    """
+    work = _OF_NUMBERS.get(kind)
+    if work is None or not all(isinstance(column, array) for column in columns):
+        return None
+    try:
+        return array("d", map(work, *columns))
+    except ZeroDivisionError:
+        return None
+
 
 FUNCTIONS = sorted(kind for kind in _WORK if kind.isupper() or kind == "ATAN2")
 """The spreadsheet functions that recorded formulas use."""

@@ -4,7 +4,10 @@ from array import array
 
 from ....geometry.numbers import NAN
 from ...file.cell_error import CellError
-from ..recorded.work import worker
+from ..recorded.work import of_numbers, worker
+
+_LONG = 100
+"""Rows of a table up to which it is not worth while to take less room."""
 
 
 class RowValues:
@@ -40,31 +43,40 @@ class RowValues:
                 known[step] = work(*[known[part] for part in parts])
 
     def _compute_rows(self):
-        table, known = self._table, self._known
-        blank, count = table.unsaid.blank, len(table.rows)
-        done = self._done_after()
+        table, known, blank = self._table, self._known, self._table.unsaid.blank
+        is_long = len(table.rows) > _LONG
+        done = self._done_after() if is_long else {}
         for step in self._steps():
-            rows, column = table.wanted[step], [None] * count
-            work, columns = worker(step), [known.get(part) for part in step.parts]
-            if step in blank:
-                for row in blank[step]:
-                    column[row] = ""
-                rows = rows - blank[step]
-            if work is None:
-                for row in rows:
-                    column[row] = self._read(step.what, row)
-            elif len(columns) == 2:
-                one, two = columns
-                for row in rows:
-                    column[row] = work(one[row], two[row])
-            else:
-                for row in rows:
-                    column[row] = work(*[each[row] for each in columns])
+            columns = [known.get(part) for part in step.parts]
+            column = None if step in blank else of_numbers(step.kind, columns)
+            if column is None:
+                column = self._column(step, columns)
             if step in table.alone:
                 column = [column[first] for first in table.sharing.firsts(step)]
-            known[step] = _packed(column)
+            known[step] = _packed(column) if is_long else column
             for part in done.get(step, ()):
                 known.pop(part, None)
+
+    def _column(self, step, columns):
+        """The values of a step row by row, where it is wanted. columns: those of its parts."""
+        table = self._table
+        rows, blank = table.wanted[step], table.unsaid.blank
+        work, column = worker(step), [None] * len(table.rows)
+        if step in blank:
+            for row in blank[step]:
+                column[row] = ""
+            rows = rows - blank[step]
+        if work is None:
+            for row in rows:
+                column[row] = self._read(step.what, row)
+        elif len(columns) == 2:
+            one, two = columns
+            for row in rows:
+                column[row] = work(one[row], two[row])
+        else:
+            for row in rows:
+                column[row] = work(*[each[row] for each in columns])
+        return column
 
     def _done_after(self):
         """{step: those of its parts that no later step reads, nor a cell or another table}."""
@@ -84,7 +96,7 @@ class RowValues:
             if not table.wanted.get(step):
                 continue
             if step.kind == "constant":
-                known[step] = step.what if count == 1 else [step.what] * count
+                known[step] = step.what if count == 1 else _packed([step.what]) * count
             else:
                 yield step
 
@@ -113,6 +125,8 @@ class RowValues:
 
 def _packed(column):
     """A column of numbers as an array, which takes a quarter of the room; others as they are."""
+    if isinstance(column, array):
+        return column
     kinds = set(map(type, column))
     if float not in kinds or kinds - {float, type(None)}:
         return column
