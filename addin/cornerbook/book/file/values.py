@@ -127,7 +127,9 @@ def bare(formula, where):
             f"the formula for {where} would have {len(text)} characters, and Excel takes "
             f"{LONGEST_FORMULA}"
         )
-    return _UNWRITABLE.sub("", text) if _UNWRITABLE.search(text) else text
+    if text.isprintable():
+        return text
+    return _UNWRITABLE.sub("", text)
 
 
 def fitting(value, where):
