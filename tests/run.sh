@@ -92,11 +92,16 @@ fi
 if [ ! -x .venv-test/bin/python ]; then
     "$python" -m venv .venv-test
 fi
-# Without --no-compile pip would compile every file of every package, one after another, and most
-# are never imported.
+# uv installs side by side what pip installs one after another. It does not read how pip was told
+# to reach its packages: where that matters, pip does it. Without --no-compile pip would compile
+# every file of every package, and most are never imported.
+pip=".venv-test/bin/python -m pip install --quiet --disable-pip-version-check --no-compile"
 install() {
-    .venv-test/bin/python -m pip install --quiet --disable-pip-version-check --no-compile "$@"
+    if [ -x .venv-test/bin/uv ] &&
+        .venv-test/bin/uv pip install --quiet --python .venv-test/bin/python "$@"; then return; fi
+    $pip "$@"
 }
+$pip uv || echo "uv could not be installed; pip installs the rest, which takes longer."
 # IronCalc computes copies too; there is no wheel of it for every machine.
 if ! install --only-binary ironcalc --editable '.[test,programs]'; then
     install --editable '.[test]'
