@@ -17,6 +17,17 @@ os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 gc.set_threshold(2_000_000, 2, 2)
 
 
+CALCS = {"calc", "bare_calc"}
+"""Fixtures that start a Calc."""
+
+
+def pytest_collection_modifyitems(items):
+    """Files of which a test needs a Calc come first: of processes that share the tests, the one
+    that begins there keeps its Calc and what is open in it, and gives others away."""
+    need = {item.path for item in items if CALCS.intersection(item.fixturenames)}
+    items.sort(key=lambda item: item.path not in need)
+
+
 def pytest_collection_finish():
     """What is there before the first test stays, and need not be looked through again."""
     gc.collect()

@@ -66,8 +66,13 @@ def copy(original):
 
 
 def found(program, path, edits, area):
+    """edits: {a cell, or a range: what is put there, or its rows}."""
     with program.open(path) as book:
-        book.set_many([("Notes", cell, value) for cell, value in edits.items()])
+        for cell, value in edits.items():
+            if isinstance(value, list):
+                book.fill("Notes", cell, value)
+            else:
+                book.set("Notes", cell, value)
         book.recalculate()
         return [row[0] for row in book.get("Notes", area)]
 
@@ -76,8 +81,8 @@ def found(program, path, edits, area):
 def test_every_argument_that_is_nothing(calc, bare_calc, original, copy, what):
     # A text's empty text is told from a blank cell when the copy is made: it says so itself.
     rows = [n for n, call in enumerate(CALLS, 1) if what is None or call[1].kind != "text"]
-    edits = {f"Z{row}": what for row in rows}
-    area = f"A1:A{len(CALLS)}"
+    area, cells = (f"{column}1:{column}{len(CALLS)}" for column in "AZ")
+    edits = {cells: [[what if row in rows else None] for row in range(1, len(CALLS) + 1)]}
     wanted, got = found(calc, original, edits, area), found(bare_calc, copy, edits, area)
     numbers, wrong = 0, []
     for row in rows:

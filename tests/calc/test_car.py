@@ -266,16 +266,16 @@ def state_of(book):
 
 @pytest.fixture(scope="module")
 def without(bare_calc, starter, formula_cells):
-    """What the Calc without the extension shows of the workbook, on opening it and once edited:
-    two `Shown`."""
+    """What the Calc without the extension shows of the workbook, on opening it, and of two sheets
+    once edited: two `Shown`."""
     with bare_calc.open(starter) as book:
-        shown = []
-        for _ in range(2):
-            shown.append(Shown(book))
-            for sheet in {sheet for sheet, *_ in formula_cells}:
-                shown[-1][sheet, "A1"]
-            book.set("Car", "B5", 1500.0)
-        return shown
+        opened, edited = Shown(book), Shown(book)
+        for sheet in {sheet for sheet, *_ in formula_cells}:
+            opened[sheet, "A1"]
+        book.set("Car", "B5", 1500.0)
+        for sheet in ("Overview", "Self-check"):
+            edited[sheet, "A1"]
+        return opened, edited
 
 
 def test_a_missing_extension_is_noticed_on_opening_and_after_an_edit(without, opened):

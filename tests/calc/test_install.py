@@ -113,10 +113,10 @@ def test_a_stuck_calc_is_ended_and_started_again(bare):
         assert book.value("Sheet1", "A1") == 2.0
 
 
-def test_mistakes_in_a_request_are_told_in_words(bare, tmp_path):
+def test_mistakes_in_a_request_are_told_in_words(bare_calc, tmp_path):
     junk = tmp_path / "junk.xlsx"
     junk.write_bytes(b"PK not a spreadsheet")
-    with bare.new() as book:
+    with bare_calc.new() as book:
         with pytest.raises(CalcError, match="No sheet 'Nowhere'; there are Sheet1"):
             book.get("Nowhere", "A1")
         with pytest.raises(CalcError, match="No format 'doc'"):
@@ -124,4 +124,4 @@ def test_mistakes_in_a_request_are_told_in_words(bare, tmp_path):
         pdf = book.save(tmp_path / "book.pdf")
         assert pdf.read_bytes().startswith(b"%PDF")
     with pytest.raises(CalcError, match="No request is called 'dance'"):
-        bare.ask("dance")
+        bare_calc.ask("dance")

@@ -13,7 +13,7 @@ from cornerbook.cells.quantity import name_of, quantities
 
 from tests.calc.calc import Fault
 from tests.calc.examples import blocks_at, raw_arguments, rows_of
-from tests.support.looking import looked_into
+from tests.support.looking import formulas_of, looked_into
 
 NOT_AVAILABLE = Fault(32767, "#N/A")
 
@@ -35,9 +35,15 @@ def copy(once):
 
 
 @pytest.fixture(scope="module")
-def cells_of_copy(copy):
-    """The copy as openpyxl reads it; tests only look."""
-    return looked_into(copy)
+def formulas(copy):
+    """{sheet of the copy: the texts of its formulas}."""
+    return formulas_of(copy)
+
+
+@pytest.fixture(scope="module")
+def workings(copy):
+    """Its sheet *Workings Front* as openpyxl reads it; tests only look."""
+    return looked_into(copy, sheets=["Workings Front"])["Workings Front"]
 
 
 @pytest.fixture(scope="module")
@@ -229,51 +235,38 @@ def test_wrong_numbers_read_alike(both, results, cells_of_starter):
             book.set(sheet, cell, float(was))
 
 
-def test_functions_are_few_and_old(cells_of_copy):
-    used = set()
-    for sheet in cells_of_copy:
-        if sheet.title.startswith(("Workings", "Shared")):
-            for row in sheet.iter_rows():
-                for cell in row:
-                    if cell.data_type == "f":
-                        text = re.sub(r'"[^"]*"', "", cell.value)
-                        used.update(re.findall(r"([A-Z][A-Z0-9.]*)\(", text))
+def test_functions_are_few_and_old(formulas):
+    added = [name for name in formulas if name.startswith(("Workings", "Shared"))]
+    text = "\n".join(each for name in added for each in formulas[name])
+    used = set(re.findall(r"([A-Z][A-Z0-9.]*)\(", re.sub(r'"[^"]*"', "", text)))
     assert used <= PINNED, used - PINNED
     assert len(used) > 10
 
 
-def test_no_call_is_left(cells_of_copy):
-    for sheet in cells_of_copy:
-        for row in sheet.iter_rows():
-            for cell in row:
-                assert cell.data_type != "f" or "CORNER." not in cell.value, cell.coordinate
+def test_no_call_is_left(formulas):
+    for name, texts in formulas.items():
+        assert not any("CORNER." in text for text in texts), name
 
 
-def test_size(copy, cells_of_copy):
-    formulas = {
-        sheet.title: [cell.value for row in sheet.iter_rows() for cell in row
-                      if cell.data_type == "f"]
-        for sheet in cells_of_copy
-    }  # fmt: skip
+def test_size(copy, formulas):
     assert sum(map(len, formulas.values())) < 57_000
     workings = [text for title, texts in formulas.items() for text in texts
                 if title.startswith("Workings")]  # fmt: skip
-    assert max(map(len, workings)) < 650
+    assert max(map(len, workings)) < 649
     assert copy.stat().st_size < 3_000_000
 
 
-def test_same_formula_down_a_column(cells_of_copy):
+def test_same_formula_down_a_column(workings):
     """Each step of a table is one formula, filled down; rows differ in the rows that they read.
 
     What several rows have in common stands in the first of them alone.
     """
-    sheet = cells_of_copy["Workings Front"]
-    start = next(r for r in range(1, 40) if str(sheet.cell(r, 1).value).startswith("Poses"))
+    start = next(r for r in range(1, 40) if str(workings.cell(r, 1).value).startswith("Poses"))
     columns = long = 0
-    for column in range(3, sheet.max_column + 1):
+    for column in range(3, workings.max_column + 1):
         texts, row = [], start + 3
-        while any(sheet.cell(row, near).value is not None for near in range(1, 30)):
-            text = sheet.cell(row, column).value
+        while any(workings.cell(row, near).value is not None for near in range(1, 30)):
+            text = workings.cell(row, column).value
             if isinstance(text, str) and text.startswith("="):
                 texts.append(re.sub(r"(\$?[A-Z]{1,3}\$?)\d+", r"\1#", text))
             row += 1
@@ -284,12 +277,11 @@ def test_same_formula_down_a_column(cells_of_copy):
     assert long > 50
 
 
-def test_headings_stand_over_every_step(cells_of_copy):
-    sheet = cells_of_copy["Workings Front"]
-    for row in sheet.iter_rows(min_row=4):
+def test_headings_stand_over_every_step(workings):
+    for row in workings.iter_rows(min_row=4):
         for cell in row:
             if cell.data_type == "f":
-                assert isinstance(_heading(sheet, cell), str), cell.coordinate
+                assert isinstance(_heading(workings, cell), str), cell.coordinate
 
 
 def test_check_page_notices_an_edit(opened_copy, cells_of_starter):
