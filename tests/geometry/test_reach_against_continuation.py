@@ -3,6 +3,7 @@
 CORNERBOOK_MANY=2000 tries so many corners of a kind, by hand.
 """
 
+import functools
 import math
 import os
 import re
@@ -86,6 +87,7 @@ def onward(corners, begun, start, end):
     return follow(ways, unknown)
 
 
+@functools.cache
 def gone(corners, way):
     """How far each corner goes that way, in travel or rack, to its true limit: (n,)."""
     found = follow(Ways(corners, *(np.full(corners.count, end) for end in way)))
