@@ -100,7 +100,7 @@ class Statics:
 
     def _lift(self, axle, lifted, since=1e-3):
         # In small steps: much farther on there is no balance to look at.
-        until = since
-        while self.loads(until, lifted)[2 * axle] > 0.0:
-            until += 0.05
-        return brentq(lambda a: self.loads(a, lifted)[2 * axle], since, until, xtol=1e-14)
+        low, high = since, since
+        while self.loads(high, lifted)[2 * axle] > 0.0:
+            low, high = high, high + 0.05
+        return brentq(lambda a: self.loads(a, lifted)[2 * axle], low, high, xtol=1e-14)
