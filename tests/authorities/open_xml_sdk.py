@@ -110,15 +110,21 @@ def _attributes():
     return known
 
 
+@functools.cache
+def _attributes_of(tag):
+    space, _, name = tag[1:].rpartition("}")
+    return _attributes().get((space, name))
+
+
 def unknown_attributes(part, root):
     """Sentences on attributes of a part's elements that the SDK does not know."""
-    known, found = _attributes(), set()
+    found = set()
     for element in root.iter():
-        space, _, name = element.tag[1:].rpartition("}")
-        names = known.get((space, name))
+        names = _attributes_of(element.tag)
         if names is None:
             continue  # packaging and document properties; the validator looks at those
-        for attribute in element.attrib:
-            if not attribute.startswith("{") and attribute not in names:
+        for attribute in element.keys():
+            if attribute not in names and not attribute.startswith("{"):
+                name = element.tag.rpartition("}")[2]
                 found.add(f"{part}: <{name}> has no attribute {attribute}")
     return sorted(found)
