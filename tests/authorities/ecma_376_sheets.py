@@ -9,6 +9,7 @@ disorder. The wording is ours.
 import functools
 import re
 from collections import Counter
+from itertools import accumulate
 
 from openpyxl.utils import FORMULAE
 from openpyxl.utils.cell import column_index_from_string, range_boundaries
@@ -256,7 +257,8 @@ def _formula(about, text):
 _QUOTED = re.compile(r"\"[^\"]*\"|'[^']*'")
 """Texts, and names of sheets; one with a mark doubled in it is two of them."""
 
-_BRACKET = re.compile(r"([A-Za-z_][\w.]*)?\(|\)")
+_BRACKET = re.compile(r"[()]")
+_CALL = re.compile(r"([A-Za-z_][\w.]*)\(")
 
 
 @functools.cache
@@ -266,21 +268,18 @@ def _in_formula(text):
         found.append("a stored formula has no leading =")
     if len(text) > LONGEST_FORMULA:
         found.append("a formula too long")
-    depth = 0
     bare = _QUOTED.sub("", text)
     if '"' in bare or "'" in bare:
         found.append("a quote that does not close")
-    for bracket in _BRACKET.finditer(bare):
-        depth += -1 if bracket[0] == ")" else 1
-        if depth > DEEPEST:
-            found.append("nested too deep")
-        name = bracket[1]
-        if name:
-            known = name.upper() in FORMULAE or name.startswith("_xlfn.")
-            if not known and not _OURS.match(name):
-                found.append(f"{name} is not in the standard and lacks its prefix")
-    if depth:
+    depths = list(accumulate(1 if one == "(" else -1 for one in _BRACKET.findall(bare)))
+    if max(depths, default=0) > DEEPEST:
+        found.append("nested too deep")
+    if depths and depths[-1]:
         found.append("brackets that do not close")
+    for name in set(_CALL.findall(bare)):
+        known = name.upper() in FORMULAE or name.startswith("_xlfn.")
+        if not known and not _OURS.match(name):
+            found.append(f"{name} is not in the standard and lacks its prefix")
     return found
 
 
