@@ -157,7 +157,10 @@ def test_past_lock_the_linkage_does_not_close_again(way):
     rod = np.linalg.norm(
         corners.points["tie rod outer"] - corners.points["tie rod inner"], axis=1, keepdims=True
     )
-    toe = corners.linkages().pose(0.0, way * rod * np.linspace(0.0, 1.5, 601)).toe()
+    racks = way * rod * np.linspace(0.0, 1.5, 601)
+    # A few corners at a time: arrays that the processor keeps beside it take half the time.
+    few = [slice(i, i + 10) for i in range(0, corners.count, 10)]
+    toe = np.concatenate([corners.part(i).linkages().pose(0.0, racks[i]).toe() for i in few])
     lost = np.isnan(toe)
     assert not lost[:, 0].any()
     assert lost[:, -1].all()
