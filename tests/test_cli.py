@@ -94,8 +94,9 @@ def test_template_without_a_spreadsheet_program(tmp_path):
     assert done.returncode == 0, done.stderr
 
 
-def test_share(tmp_path, car):
-    before = (tmp_path / "car.xlsx").read_bytes()
+def test_share(tmp_path, once):
+    before = once.workbook(chapters=("front-corner",)).read_bytes()
+    (tmp_path / "car.xlsx").write_bytes(before)
     done = run("share", "car.xlsx", "copy.xlsx", cwd=tmp_path)
     assert done.returncode == 0, done.stderr
     assert (tmp_path / "car.xlsx").read_bytes() == before

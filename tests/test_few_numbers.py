@@ -139,7 +139,7 @@ def test_inches(run, tmp_path):
     ],
 )
 def test_an_option_that_is_no_such_length_is_a_sentence(run, tmp_path, arguments, words):
-    status, _, errors = run(None, *arguments)
+    status, _, errors = run(None, *arguments, "--chapters", "car")
     assert status == 1
     assert words in errors
     assert len(errors.strip().splitlines()) == 1
@@ -180,7 +180,7 @@ def test_all_mistakes_of_options_and_of_a_scenario_at_once(run):
 )  # fmt: skip
 def test_a_mistake_in_few_numbers_has_its_line(run, old, new, words):
     assert old in FEW
-    status, _, errors = run(FEW.replace(old, new))
+    status, _, errors = run(FEW.replace(old, new), "--chapters", "car")
     assert status == 1
     (line,) = errors.strip().splitlines()
     number = next(n for n, text in enumerate(FEW.replace(old, new).splitlines(), 1) if new in text)

@@ -2,6 +2,7 @@
 
 import argparse
 import contextlib
+import functools
 import os
 import sys
 import traceback
@@ -108,7 +109,9 @@ def _give_up(stream):
         os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())
 
 
+@functools.cache
 def _parser():
+    """The parser, made once: it takes as long as many a command."""
     parser = argparse.ArgumentParser(
         prog="cornerbook",
         description="Spreadsheet formulas for the steering and suspension of a small "

@@ -19,29 +19,25 @@ STEP = mpmath.mpf(10) ** -9
 ROCKER = ("rod inner", "rocker pivot", "rocker axis", "spring rocker")
 
 
-def _turned(vector, axis, angle, m):
-    """Rodrigues: a vector turned about an axis, which need not be of length one."""
-    size = m.sqrt(sum(a * a for a in axis))
-    x, y, z = (a / size for a in axis)
+def _turn(axis, angle, m):
+    """Rodrigues: the matrix of a turn about a unit axis."""
+    x, y, z = axis
     c, s = m.cos(angle), m.sin(angle)
-    along = (x * vector[0] + y * vector[1] + z * vector[2]) * (1 - c)
-    cross = (
-        y * vector[2] - z * vector[1],
-        z * vector[0] - x * vector[2],
-        x * vector[1] - y * vector[0],
+    t = 1 - c
+    tx, ty, tz, sx, sy, sz = t * x, t * y, t * z, s * x, s * y, s * z
+    return (
+        (tx * x + c, tx * y - sz, tx * z + sy),
+        (ty * x + sz, ty * y + c, ty * z - sx),
+        (tz * x - sy, tz * y + sx, tz * z + c),
     )
-    return [v * c + w * s + a * along for v, w, a in zip(vector, cross, (x, y, z), strict=True)]
 
 
-def _by_rotation_vector(vector, turn, m):
-    size2 = sum(t * t for t in turn)
+def _turn_by_vector(turn, m):
+    size2 = _dot(turn, turn)
     if size2 == 0:
-        return list(vector)
-    return _turned(vector, turn, m.sqrt(size2), m)
-
-
-def _plus(a, b):
-    return [x + y for x, y in zip(a, b, strict=True)]
+        return ((1, 0, 0), (0, 1, 0), (0, 0, 1))
+    size = m.sqrt(size2)
+    return _turn([t / size for t in turn], size, m)
 
 
 def _minus(a, b):
@@ -49,7 +45,7 @@ def _minus(a, b):
 
 
 def _dot(a, b):
-    return sum(x * y for x, y in zip(a, b, strict=True))
+    return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
 
 
 class NotClosed(ArithmeticError):
@@ -70,48 +66,74 @@ class Actuated:
         self.mount = mount
         self.rocker = ROCKER[0] in corner
         self.solved = {}
+        self.lengths = {}
+        self.drawn = {}
 
     # The equations, in floats (m is math) or in long numbers (m is mpmath)
 
+    def _way(self, outer, inner, m):
+        """From one drawn point to another, with all the digits that are worked in."""
+        key = outer, inner, m
+        if key not in self.drawn:
+            one, other = self.at[outer], self.at[inner]
+            if m is mpmath:
+                one, other = map(m.mpf, one), map(m.mpf, other)
+            self.drawn[key] = _minus(one, other)
+        return self.drawn[key]
+
+    def _length(self, outer, inner, m):
+        """How far two points are apart as drawn."""
+        key = "length", outer, inner, m
+        if key not in self.drawn:
+            way = self._way(outer, inner, m)
+            self.drawn[key] = m.sqrt(_dot(way, way))
+        return self.drawn[key]
+
+    def lies(self, body, unknown, m):
+        """How a body lies: (the matrix of its turn, a point of it, where that is)."""
+        if body == "upright":
+            return _turn_by_vector(unknown[5:8], m), "wheel centre", unknown[2:5]
+        if body == "rocker":
+            on_axis, other, angle = "rocker pivot", "rocker axis", unknown[8]
+        else:
+            which = body.split()[0]
+            on_axis, other = which + " rear pickup", which + " front pickup"
+            angle = unknown[0 if which == "lower" else 1]
+        size = self._length(other, on_axis, m)
+        axis = [a / size for a in self._way(other, on_axis, m)]
+        return _turn(axis, angle, m), on_axis, self.at[on_axis]
+
+    def _at(self, name, lies, m):
+        """Where a point of a body is that lies so."""
+        turn, point, there = lies
+        way = self._way(name, point, m)
+        return [p + _dot(row, way) for p, row in zip(there, turn, strict=True)]
+
     def carried(self, name, body, unknown, m):
         """Where a point is that the named body carries."""
-        at = self.at
-        if body == "upright":
-            turned = _by_rotation_vector(_minus(at[name], at["wheel centre"]), unknown[5:8], m)
-            return _plus(unknown[2:5], turned)
-        which = body.split()[0]
-        front, rear = at[which + " front pickup"], at[which + " rear pickup"]
-        angle = unknown[0 if which == "lower" else 1]
-        return _plus(rear, _turned(_minus(at[name], rear), _minus(front, rear), angle, m))
+        return self._at(name, self.lies(body, unknown, m), m)
 
     def on_rocker(self, name, unknown, m):
         """Where a point of the rocker is."""
-        pivot = self.at["rocker pivot"]
-        axis = _minus(self.at["rocker axis"], pivot)
-        return _plus(pivot, _turned(_minus(self.at[name], pivot), axis, unknown[8], m))
+        return self.carried(name, "rocker", unknown, m)
 
     def misses(self, unknown, travel, rack, m):
         at = self.at
         found = []
+        lies = {name: self.lies(name, unknown, m) for name in ("upright", "lower arm", "upper arm")}
         for which in ("lower", "upper"):
             name = which + " ball joint"
-            on_arm = self.carried(name, which + " arm", unknown, m)
-            found += _minus(self.carried(name, "upright", unknown, m), on_arm)
-        rod = _minus(self.carried("tie rod outer", "upright", unknown, m), at["tie rod inner"])
+            on_arm = self._at(name, lies[which + " arm"], m)
+            found += _minus(self._at(name, lies["upright"], m), on_arm)
+        rod = _minus(self._at("tie rod outer", lies["upright"], m), at["tie rod inner"])
         rod[1] = rod[1] - rack
-        found.append(m.sqrt(_dot(rod, rod)) - self._drawn("tie rod outer", "tie rod inner", m))
+        found.append(m.sqrt(_dot(rod, rod)) - self._length("tie rod outer", "tie rod inner", m))
         found.append(unknown[4] - at["wheel centre"][2] - travel)
         if self.rocker:
-            outer = self.carried("rod outer", self.mount, unknown, m)
+            outer = self._at("rod outer", lies[self.mount], m)
             rod = _minus(outer, self.on_rocker("rod inner", unknown, m))
-            found.append(m.sqrt(_dot(rod, rod)) - self._drawn("rod outer", "rod inner", m))
+            found.append(m.sqrt(_dot(rod, rod)) - self._length("rod outer", "rod inner", m))
         return found
-
-    def _drawn(self, one, other, m):
-        # From the drawn coordinates with all the digits that are worked in.
-        way = [m.mpf(a) - m.mpf(b) if m is mpmath else a - b
-               for a, b in zip(self.at[one], self.at[other], strict=True)]  # fmt: skip
-        return m.sqrt(_dot(way, way))
 
     # Solving
 
@@ -122,7 +144,7 @@ class Actuated:
         for stage in range(1, stages + 1):
             share = stage / stages
             found = root(
-                lambda u, s=share: self.misses(list(u), s * travel, s * rack, math),
+                lambda u, s=share: self.misses(u.tolist(), s * travel, s * rack, math),
                 unknown, tol=1e-12,
             )  # fmt: skip
             unknown = found.x
@@ -134,8 +156,8 @@ class Actuated:
             low[i] -= 1e-6
             high[i] += 1e-6
             slopes[:, i] = (
-                np.array(self.misses(list(high), travel, rack, math))
-                - self.misses(list(low), travel, rack, math)
+                np.array(self.misses(high.tolist(), travel, rack, math))
+                - self.misses(low.tolist(), travel, rack, math)
             ) / 2e-6
         return unknown, np.linalg.inv(slopes)
 
@@ -158,6 +180,11 @@ class Actuated:
 
     def spring(self, travel, rack):
         """Length of the spring."""
+        if (travel, rack) not in self.lengths:
+            self.lengths[travel, rack] = self._spring(travel, rack)
+        return self.lengths[travel, rack]
+
+    def _spring(self, travel, rack):
         with mpmath.workdps(DIGITS):
             unknown = self.solve(travel, rack)
             if self.rocker:

@@ -34,6 +34,7 @@ class Statics:
         self.tracks = (track_front, track_rear)
         self.unsprung = (unsprung_front, unsprung_rear)
         self.unsprung_height = unsprung_height
+        self.rows = {}  # of the equations, by which axle's wheel is lifted
         # The roll axis runs straight between the roll centres.
         self.axis = np.interp(self.cg_behind, [0.0, WHEELBASE], self.centres)
 
@@ -42,13 +43,15 @@ class Statics:
 
         lifted: 0 or 1 for the axle whose left wheel has no load; its couple is then free.
         """
-        rows, right = [], []
+        rows, right = self.rows.setdefault(lifted, []), []
 
         def equation(terms, value):
-            row = np.zeros(2 * _EACH)
-            for (axle, which), factor in terms.items():
-                row[axle * _EACH + which] += factor
-            rows.append(row)
+            # What stands at the unknowns is the same for every lateral acceleration and roll.
+            if len(rows) == len(right):
+                row = np.zeros(2 * _EACH)
+                for (axle, which), factor in terms.items():
+                    row[axle * _EACH + which] += factor
+                rows.append(row)
             right.append(value)
 
         both = (0, 1)
@@ -100,7 +103,7 @@ class Statics:
 
     def _lift(self, axle, lifted, since=1e-3):
         # In small steps: much farther on there is no balance to look at.
-        until = since
-        while self.loads(until, lifted)[2 * axle] > 0.0:
-            until += 0.05
-        return brentq(lambda a: self.loads(a, lifted)[2 * axle], since, until, xtol=1e-14)
+        low, high = since, since
+        while self.loads(high, lifted)[2 * axle] > 0.0:
+            low, high = high, high + 0.05
+        return brentq(lambda a: self.loads(a, lifted)[2 * axle], low, high, xtol=1e-14)

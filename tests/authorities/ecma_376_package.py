@@ -13,6 +13,7 @@ CONTENT_TYPES = "[Content_Types].xml"
 _TYPES = "{http://schemas.openxmlformats.org/package/2006/content-types}"
 _RELATIONSHIPS = "{http://schemas.openxmlformats.org/package/2006/relationships}"
 OFFICE = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
+_OFFICE = "{" + OFFICE + "}"
 
 
 class Package:
@@ -112,8 +113,8 @@ def _relationships(package, part, reached):
             found.append(f"{name}: {key} leads to {target}, which is not there")
     if part and package.is_xml(part):
         for element in package.xml(part).iter():
-            for attribute, value in element.attrib.items():
-                if attribute.startswith("{" + OFFICE + "}") and value not in known:
+            for attribute, value in element.items():
+                if attribute.startswith(_OFFICE) and value not in known:
                     found.append(f"{part}: {_local(element)} asks for {value}, which is not there")
     return found
 

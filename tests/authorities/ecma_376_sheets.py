@@ -9,9 +9,10 @@ disorder. The wording is ours.
 import functools
 import re
 from collections import Counter
+from itertools import accumulate
 
 from openpyxl.utils import FORMULAE
-from openpyxl.utils.cell import coordinate_to_tuple, range_boundaries
+from openpyxl.utils.cell import column_index_from_string, range_boundaries
 
 MAIN = "{http://schemas.openxmlformats.org/spreadsheetml/2006/main}"
 REL = "{http://schemas.openxmlformats.org/officeDocument/2006/relationships}"
@@ -26,7 +27,7 @@ WIDEST, HIGHEST = 255.0, 409.5
 FIRST_OWN_FORMAT = 164
 """Number formats below are built in."""
 
-_CELL = re.compile(r"\$?[A-Z]{1,3}\$?[1-9][0-9]{0,6}$")
+_CELL = re.compile(r"\$?([A-Z]{1,3})\$?([1-9][0-9]{0,6})$")
 _NAME = re.compile(r"(?:_xlnm\.)?[^\W\d][\w.\\]*$")
 _COLOUR = re.compile(r"[0-9A-Fa-f]{8}$")
 _OURS = re.compile(r"(?:_xldudf_CORNER_|CORNER[._])[A-Z0-9_]+$", re.IGNORECASE)
@@ -170,11 +171,12 @@ class _Sheet:
     def cell(self, cell, row, before):
         """Examine a cell; gives its column. before: the column of the cell at its left."""
         address = cell.get("r", "")
-        if not _CELL.match(address):
+        place = _CELL.match(address)
+        if not place:
             self.say(f"{address!r} is no cell")
             return before
-        at, column = coordinate_to_tuple(address)
-        if at != row or not before < column <= COLUMNS:
+        column = column_index_from_string(place[1])
+        if int(place[2]) != row or not before < column <= COLUMNS:
             self.say(f"{address} is out of order")
         self.format_of(cell.get("s"), address)
         kind, value, formula = cell.get("t", "n"), cell.find(MAIN + "v"), cell.find(MAIN + "f")
@@ -218,7 +220,9 @@ class _Sheet:
             if element is not None and int(element.get("count", len(element))) != len(element):
                 self.say(f"{group} says {element.get('count')} and holds {len(element)}")
         given = [e.get("ref") for e in self.root if e.get("ref")] + merged
-        given += [r for e in self.root.iter() for r in e.get("sqref", "").split()]
+        # Not among the cells, which are most of a sheet: none of them may have such an attribute.
+        beside = [part for part in self.root if part.tag != MAIN + "sheetData"]
+        given += [r for part in beside for e in part.iter() for r in e.get("sqref", "").split()]
         for one in given:
             if not _is_range(one):
                 self.say(f"{one!r} is no range")
@@ -253,7 +257,8 @@ def _formula(about, text):
 _QUOTED = re.compile(r"\"[^\"]*\"|'[^']*'")
 """Texts, and names of sheets; one with a mark doubled in it is two of them."""
 
-_BRACKET = re.compile(r"([A-Za-z_][\w.]*)?\(|\)")
+_BRACKET = re.compile(r"[()]")
+_CALL = re.compile(r"([A-Za-z_][\w.]*)\(")
 
 
 @functools.cache
@@ -263,21 +268,18 @@ def _in_formula(text):
         found.append("a stored formula has no leading =")
     if len(text) > LONGEST_FORMULA:
         found.append("a formula too long")
-    depth = 0
     bare = _QUOTED.sub("", text)
     if '"' in bare or "'" in bare:
         found.append("a quote that does not close")
-    for bracket in _BRACKET.finditer(bare):
-        depth += -1 if bracket[0] == ")" else 1
-        if depth > DEEPEST:
-            found.append("nested too deep")
-        name = bracket[1]
-        if name:
-            known = name.upper() in FORMULAE or name.startswith("_xlfn.")
-            if not known and not _OURS.match(name):
-                found.append(f"{name} is not in the standard and lacks its prefix")
-    if depth:
+    depths = list(accumulate(1 if one == "(" else -1 for one in _BRACKET.findall(bare)))
+    if max(depths, default=0) > DEEPEST:
+        found.append("nested too deep")
+    if depths and depths[-1]:
         found.append("brackets that do not close")
+    for name in set(_CALL.findall(bare)):
+        known = name.upper() in FORMULAE or name.startswith("_xlfn.")
+        if not known and not _OURS.match(name):
+            found.append(f"{name} is not in the standard and lacks its prefix")
     return found
 
 

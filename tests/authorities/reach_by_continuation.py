@@ -24,6 +24,12 @@ ARMS = (
 )
 BODY = ("lower ball joint", "upper ball joint", "tie rod outer")
 PAIRS = ((0, 1), (1, 2), (2, 0))
+LINKS = np.zeros((8, 3))
+"""Of which joint each link's way counts forward or backward: the arms, the upright's, the rod's."""
+LINKS[range(4), [joint for joint, _, _ in ARMS]] = 1.0
+for _row, (_a, _b) in enumerate(PAIRS, 4):
+    LINKS[_row, [_a, _b]] = 1.0, -1.0
+LINKS[7, 2] = 1.0
 
 STEP = 4.0
 """Longest step along the curve, in mm of all coordinates together."""
@@ -87,15 +93,12 @@ class Ways:
         n = len(points["wheel centre"])
         self.n = n
         self.body = np.stack([points[name] for name in BODY], axis=1)
-        self.pickups = np.stack([points[pickup] for _, _, pickup in ARMS], axis=1)
+        pickups = np.stack([points[pickup] for _, _, pickup in ARMS], axis=1)
         self.inner = points["tie rod inner"]
-        self.arms2 = np.stack(
-            [((points[ball] - points[pickup]) ** 2).sum(1) for _, ball, pickup in ARMS], axis=1
-        )
-        self.pairs2 = np.stack(
-            [((self.body[:, a] - self.body[:, b]) ** 2).sum(1) for a, b in PAIRS], axis=1
-        )
-        self.rod2 = ((points["tie rod outer"] - self.inner) ** 2).sum(1)
+        # What of each link stands in the body, or is the way of a pair.
+        self.fixed = np.zeros((n, 8, 3))
+        self.fixed[:, :4], self.fixed[:, 7] = pickups, self.inner
+        self.length2 = ((LINKS @ self.body - self.fixed) ** 2).sum(2)
         self.rod_way = np.sign(points["tie rod outer"][:, 1] - self.inner[:, 1])
         frame = self._frame(self.body)
         self.height = points["wheel centre"][:, 2]
@@ -134,29 +137,23 @@ class Ways:
         place = self.begin + self.way * unknown[:, 9:]
         found = np.empty((n, 9))
         slopes = np.zeros((n, 9, 10))
-        for row, (joint, _, _) in enumerate(ARMS):
-            link = body[:, joint] - self.pickups[:, row]
-            found[:, row] = 0.5 * ((link**2).sum(1) - self.arms2[:, row])
-            slopes[:, row, 3 * joint : 3 * joint + 3] = link
-        for row, (a, b) in enumerate(PAIRS, 4):
-            link = body[:, a] - body[:, b]
-            found[:, row] = 0.5 * ((link**2).sum(1) - self.pairs2[:, row - 4])
-            slopes[:, row, 3 * a : 3 * a + 3] = link
-            slopes[:, row, 3 * b : 3 * b + 3] = -link
-        rod = body[:, 2] - self.inner
-        rod[:, 1] -= place[:, 1]
-        found[:, 7] = 0.5 * ((rod**2).sum(1) - self.rod2)
-        slopes[:, 7, 6:9] = rod
-        slopes[:, 7, 9] = -rod[:, 1] * self.way[:, 1]
-        found[:, 8] = self.wheel(body, self.centre)[:, 2] - self.height - place[:, 0]
+        links = LINKS @ body - self.fixed
+        links[:, 7, 1] -= place[:, 1]
+        found[:, :8] = 0.5 * ((links**2).sum(2) - self.length2)
+        slopes[:, :8, :9] = (LINKS[:, :, None] * links[:, :, None, :]).reshape(n, 8, 9)
+        slopes[:, 7, 9] = -links[:, 7, 1] * self.way[:, 1]
         one, two = body[:, 1] - body[:, 0], body[:, 2] - body[:, 0]
         a, b, c = self.centre.T
-        zero = np.zeros(n)
-        # Of c (one x two), its z: c (one.x two.y - one.y two.x).
+        # The centre's height is that of the first joint and of a one + b two + c (one x two),
+        # whose last z is one.x two.y - one.y two.x.
+        across = one[:, 0] * two[:, 1] - one[:, 1] * two[:, 0]
+        height = body[:, 0, 2] + a * one[:, 2] + b * two[:, 2] + c * across
+        found[:, 8] = height - self.height - place[:, 0]
         by_one = np.stack([c * two[:, 1], -c * two[:, 0], a], axis=1)
         by_two = np.stack([-c * one[:, 1], c * one[:, 0], b], axis=1)
-        up = np.stack([zero, zero, zero + 1.0], axis=1)
-        slopes[:, 8, :9] = np.concatenate([up - by_one - by_two, by_one, by_two], axis=1)
+        slopes[:, 8, :3] = [0.0, 0.0, 1.0] - by_one - by_two
+        slopes[:, 8, 3:6] = by_one
+        slopes[:, 8, 6:9] = by_two
         slopes[:, 8, 9] = -self.way[:, 0]
         return found, slopes
 
@@ -219,11 +216,13 @@ def follow(ways, unknown=None, step=STEP, rounds=4000):
     closing = np.zeros(ways.n, dtype=bool)
     reached = np.zeros(ways.n, dtype=bool)
     going = np.ones(ways.n, dtype=bool)
+    some, part = np.arange(ways.n), ways
     for _ in range(rounds):
-        some = np.flatnonzero(going)
+        if not going[some].all():
+            some = np.flatnonzero(going)
+            part = ways.part(some)
         if not some.size:
             break
-        part = ways.part(some)
         guess = place[some] + tangent[some] * size[some, None]
         new, found = _corrected(part, guess, tangent[some])
         new_tangent = _tangent(part.misses(new)[1], tangent[some])

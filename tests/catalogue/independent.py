@@ -42,7 +42,8 @@ def measured(block, travel, rack, right=False):
 def _rates(block, travel, rack):
     corner = Corners.of_rows(block).one(0)
     drawn = Measured(corner, corner["wheel centre"], np.zeros(3))
-    return rates(corner, *Closure(corner).solve(travel, rack, stages=8), rack, drawn.spindle)
+    here = measured(block, travel, rack)
+    return rates(corner, here.centre, here.turned.as_rotvec(), rack, drawn.spindle)
 
 
 @cache

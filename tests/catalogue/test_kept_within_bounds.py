@@ -20,6 +20,16 @@ ROOM = 1.5e6
 """Bytes: some thousand poses."""
 
 
+@pytest.fixture(scope="module", autouse=True)
+def alone():
+    """What other tests keep is not looked through for circles each time that this is done here."""
+    corner_of.cache_clear()
+    gc.collect()
+    gc.freeze()
+    yield
+    gc.unfreeze()
+
+
 @pytest.fixture
 def little_room(monkeypatch):
     """All corners may keep `ROOM` together; what was kept before is forgotten."""

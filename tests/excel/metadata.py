@@ -1,12 +1,11 @@
 """The catalogue registered as xlwings Lite registers it, and called as Excel calls it."""
 
-import asyncio
 import functools
 import types
 
 from cornerbook.hosts.excel.names import function_name
 
-from tests.excel.xlwings_parts import server, xlwings
+from tests.excel.xlwings_parts import now, server, xlwings
 
 NA = {"type": "Error", "errorType": "NotAvailable"}
 """What Excel shows as #N/A."""
@@ -49,7 +48,7 @@ def excel_call(name, *arguments, runtime="1.4", module=None):
         "culture_info_name": "en-GB",
         "runtime": runtime,
     }
-    return asyncio.run(server.custom_functions_call(payload, module or user_module()))
+    return now(server.custom_functions_call(payload, module or user_module()))
 
 
 def as_cells(value):

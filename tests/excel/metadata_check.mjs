@@ -5,7 +5,7 @@
 // - the generator of such metadata (package custom-functions-metadata), fed with a TypeScript
 //   source that declares the same functions: its complaints, and what it would have generated.
 //
-// Job:    {version: "v1.30", cases: [{manifest: {...}, source: "TypeScript"}, ...]}
+// Job:    {version: "v1.30", cases: [{manifest: {...}, source: "TypeScript" or null}, ...]}
 // Answer: [{schema: [{path, message}, ...], generator: [message, ...], generated: {...}}, ...]
 
 import { readFileSync } from "node:fs";
@@ -49,7 +49,7 @@ process.stdout.write(
   JSON.stringify(
     job.cases.map(({ manifest, source }) => ({
       schema: againstSchema(check, manifest),
-      ...againstGenerator(source),
+      ...(source === null ? {} : againstGenerator(source)),
     })),
   ),
 );

@@ -3,6 +3,7 @@
 xlwings' own generator and call run here with stand-ins for Windows; VBA, COM and Excel do not.
 """
 
+import functools
 import io
 import re
 import types
@@ -57,10 +58,14 @@ def vba_of(udfs, name, module):
     return text.getvalue()
 
 
+CALLER = MagicMock()
+"""The cell that calls, which xlwings asks for nothing here."""
+
+
 def cell(classic, name, *arguments):
     """What Excel gets for CORNER_name(arguments): a list of rows."""
     given = [Cells(a) if isinstance(a, tuple) else a for a in arguments]
-    return classic.udfs.call_udf("classic", "CORNER_" + name, given, caller=MagicMock())
+    return classic.udfs.call_udf("classic", "CORNER_" + name, given, caller=CALLER)
 
 
 def one(rows):
@@ -80,6 +85,7 @@ def example(name):
 # The VBA
 
 
+@functools.cache
 def declarations(vba):
     """{function: [(argument, whether optional), ...]}"""
     found = {}

@@ -4,6 +4,7 @@ Nothing here opens it in Excel. It is read by openpyxl and part by part, and its
 to the bytes that xlwings ships.
 """
 
+import functools
 import io
 import sys
 import zipfile
@@ -23,6 +24,7 @@ from tests.support.looking import looked_into
 TEMPLATE = Path(xlwings.__file__).with_name("quickstart_standalone.xlsm")
 
 
+@functools.cache
 def parts(content):
     """{name: bytes} of a workbook."""
     with zipfile.ZipFile(io.BytesIO(content)) as archive:
@@ -75,7 +77,7 @@ def test_there_is_a_button_for_importing_and_for_each_script(prepared):
 
 
 def test_the_page_says_which_xlwings_its_macros_need(prepared):
-    page = openpyxl.load_workbook(io.BytesIO(prepared))["Import functions"]
+    page = looked_into(io.BytesIO(prepared))["Import functions"]
     text = " ".join(str(cell.value) for cell in page["A"] if cell.value)
     assert f"xlwings {xlwings.__version__}" in text and "Trust access" in text
 

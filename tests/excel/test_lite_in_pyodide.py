@@ -5,7 +5,6 @@ Excel is not here; registration and calls go through xlwings' server part, which
 code. That part is under a non-commercial licence, and is used by tests alone.
 """
 
-import asyncio
 import json
 
 import pytest
@@ -19,7 +18,7 @@ from tests.excel import wheels
 from tests.excel.metadata import as_cells, metadata, user_module
 from tests.excel.node import HERE, found, or_skip, run
 from tests.excel.test_pyodide import assert_same
-from tests.excel.xlwings_parts import server, xlwings
+from tests.excel.xlwings_parts import now, server, xlwings
 
 
 def payload(name, *raw):
@@ -50,13 +49,13 @@ def payloads():
 
 
 @pytest.fixture(scope="module")
-def ran(tmp_path_factory):
+def ran(once):
     """What `run_lite.py` told from inside Pyodide."""
     or_skip(found)
     text = (HERE / "node_modules" / "pyodide" / "pyodide-lock.json").read_text(encoding="utf-8")
     info = json.loads(text)["info"]
     theirs = or_skip(lambda: wheels.xlwings(info["python"], info["abi_version"]))
-    ours = wheels.ours(tmp_path_factory.mktemp("wheel"))
+    ours = wheels.ours(once)
     given = json.dumps({"main": main_py(), "payloads": payloads()})
     job = {
         "wheels": [str(ours), str(theirs)],
@@ -85,7 +84,7 @@ def test_every_call_gives_the_same(ran):
     asked = payloads()
     assert len(ran["results"]) == len(asked)
     for one, value in zip(asked, ran["results"], strict=True):
-        expected = asyncio.run(server.custom_functions_call(one, user_module()))
+        expected = now(server.custom_functions_call(one, user_module()))
         assert_same(value, expected, one["func_name"])
 
 

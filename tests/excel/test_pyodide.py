@@ -55,9 +55,9 @@ def assert_same(value, expected, about):
 
 
 @pytest.fixture(scope="module")
-def wheel(tmp_path_factory):
-    """Our wheel, built afresh."""
-    return wheels.ours(tmp_path_factory.mktemp("wheel"))
+def wheel(once):
+    """Our wheel, built afresh in each run."""
+    return wheels.ours(once)
 
 
 @pytest.fixture(scope="module")

@@ -20,11 +20,17 @@ class PipFailed(Exception):
     """What pip said when it could not do what was asked."""
 
 
-def ours(folder):
-    """The path of this project's wheel, built into a folder as a user's pip would build it."""
-    pip("wheel", str(ROOT), "--no-deps", "--wheel-dir", str(folder))
-    (wheel,) = Path(folder).glob("*.whl")
-    return wheel
+def ours(once):
+    """The path of this project's wheel, built once in a run as a user's pip would build it."""
+
+    def build():
+        with tempfile.TemporaryDirectory() as folder:
+            pip("wheel", str(ROOT), "--no-deps", "--wheel-dir", folder)
+            (wheel,) = Path(folder).glob("*.whl")
+            once.file(wheel.name, wheel.read_bytes)
+        return wheel.name.encode()
+
+    return once.folder / once.file("wheel.txt", build).read_text()
 
 
 @functools.cache

@@ -16,4 +16,17 @@ server = pytest.importorskip("xlwings.server", reason="xlwings has no server par
 
 # xlwings asks for this package with every value of a cell, and Python would look for it through
 # all folders each time: it is not there outside Pyodide, and said so once.
-sys.modules.setdefault("pyodide", None)  # type: ignore[arg-type]
+for package in ("pyodide", "pyodide.ffi"):
+    sys.modules.setdefault(package, None)  # type: ignore[arg-type]
+
+
+def now(call):
+    """The result of a call of a formula, which waits for nothing and so needs no loop of its own.
+
+    To make one takes longer than most calls.
+    """
+    try:
+        call.send(None)
+    except StopIteration as end:
+        return end.value
+    raise AssertionError("it waits for something")

@@ -11,6 +11,7 @@ FOLDER keeps those files.
 """
 
 import argparse
+import functools
 import io
 import random
 import re
@@ -280,10 +281,15 @@ def ours(folder, name):
     return (workbooks() / folder / f"{name}.toml").read_text(encoding="utf-8")
 
 
+@functools.cache
+def _head(name):
+    return tomllib.loads(ours("chapters", name))
+
+
 def _needed(name, order):
     """The chapters that a chapter needs and itself, added in an order that their needs allow."""
     if name not in order:
-        head = tomllib.loads(ours("chapters", name))
+        head = _head(name)
         for need in head.get("needs", ()):
             _needed(need, order)
         order.append(name)

@@ -4,6 +4,7 @@ A value is a float, a text, or None for an empty cell; an error is a `Fault` of 
 is one, so that texts that look like errors are not taken for them.
 """
 
+import functools
 import shutil
 import subprocess
 from pathlib import Path
@@ -26,19 +27,32 @@ class Missing(Exception):
     """A program that is not on this machine; the text says what to install."""
 
 
-def wanted_cells(path):
-    """{sheet: [addresses of its formulas]} of a copy, without the sheets of workings."""
+@functools.cache
+def wanted_and_stored(path):
+    """({sheet: [addresses of its formulas]}, their stored values) of a copy that nobody changes.
+
+    Without the sheets of workings.
+    """
     package = Package.read(path)
-    return {
+    cells = {
         sheet: [a for a, content in package.cells(sheet).items() if content.formula is not None]
         for sheet in package.sheets
         if not sheet.startswith("Workings")
     }
+    return cells, _stored(package, cells)
+
+
+def wanted_cells(path):
+    """The first of these."""
+    return wanted_and_stored(path)[0]
 
 
 def stored(path, cells):
     """The values that a file has of these cells."""
-    package = Package.read(path)
+    return _stored(Package.read(path), cells)
+
+
+def _stored(package, cells):
     found = {}
     for sheet, addresses in cells.items():
         at = package.cells(sheet)

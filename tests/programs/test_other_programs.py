@@ -8,7 +8,14 @@ import os
 
 import pytest
 
-from tests.programs.engines import InCalc, InGnumeric, InIronCalc, Missing, stored, wanted_cells
+from tests.programs.engines import (
+    InCalc,
+    InGnumeric,
+    InIronCalc,
+    Missing,
+    wanted_and_stored,
+    wanted_cells,
+)
 from tests.programs.held import differences, mistake, other_car, saved_and_shared
 from tests.support.looking import looked_into
 from tests.support.yellow import yellow_of
@@ -73,8 +80,7 @@ def in_calc(bare_calc, few):
 def test_as_made(once, opened, program, system, chapters, least):
     """What the file stores, which is what Calc computes, is what another program computes."""
     copy, _ = once.copy(system=system, chapters=chapters)
-    cells = wanted_cells(copy)
-    want = stored(copy, cells)
+    cells, want = wanted_and_stored(copy)
     assert len(want) > least
     assert differences(want, opened(program, copy, cells).values()) == {}
 
@@ -140,8 +146,7 @@ def saved(calc, few, tmp_path_factory):
 
 @pytest.mark.parametrize("program", PROGRAMS)
 def test_a_workbook_that_calc_saved(opened, saved, program):
-    cells = wanted_cells(saved)
-    want = stored(saved, cells)
+    cells, want = wanted_and_stored(saved)
     assert len(want) > 2000
     assert differences(want, opened(program, saved, cells).values()) == {}
 

@@ -23,6 +23,12 @@ class _Draw:
         return choices[self.generator.integers(len(choices))]
 
 
+def _cross(one, other):
+    """What `np.cross` gives of two vectors of three, in a tenth of its time."""
+    (a, b, c), (x, y, z) = one, other
+    return np.array([b * z - c * y, c * x - a * z, a * y - b * x])
+
+
 def plausible_cars(seed, n):
     """n blocks of cells, each a tuple of rows with every row that its car has."""
     generator = np.random.default_rng(seed)
@@ -144,9 +150,9 @@ def _motion(arms, lower, upper, centre, spindle):
         for pickup in arms[arm]:
             link = ball - pickup
             system[row, :3] = link
-            system[row, 3:] = np.cross(ball - centre, link)
+            system[row, 3:] = _cross(ball - centre, link)
             row += 1
-    system[4, 3:] = np.cross(spindle, [spindle[1], -spindle[0], 0.0])
+    system[4, 3:] = _cross(spindle, [spindle[1], -spindle[0], 0.0])
     system[5, 2], wanted[5] = 1.0, 1.0
     motion = np.linalg.solve(system, wanted)
     return motion[3:], motion[:3]
@@ -160,7 +166,7 @@ def _tie_rod(draw, radius, centre, lower, upper, spin, velocity):
     aside = draw.between(-0.35, 0.35) * lever
     outer = on_axis + np.array([draw.one_of(-1, 1) * lever, aside, 0.0])
     length = min(draw.between(0.7, 1.9) * radius, 0.97 * outer[1])
-    way = velocity + np.cross(spin, outer - centre)
+    way = velocity + _cross(spin, outer - centre)
     rod = np.array([draw.between(-0.25, 0.25), -1.0, 0.0])
     # Square to the way of the outer end, so that no bump steer is left.
     rod[2] -= rod @ way / way[2]
@@ -190,7 +196,7 @@ def _mount(draw, radius, mount, lower, upper, arms, centre, spin, velocity):
     """(place, velocity) of the rod's outer end."""
 
     def of_upright(point):
-        return velocity + np.cross(spin, point - centre)
+        return velocity + _cross(spin, point - centre)
 
     if mount == "upright":
         ball = draw.one_of(lower, upper)
@@ -204,9 +210,9 @@ def _mount(draw, radius, mount, lower, upper, arms, centre, spin, velocity):
     foot = front + axis * ((ball - front) @ axis)
     place = foot + (ball - foot) * draw.between(0.55, 0.97)
     place = place + np.array([draw.between(-25, 25), 0.0, draw.between(0, 25)])
-    turning = np.cross(axis, ball - foot)
+    turning = _cross(axis, ball - foot)
     rate = of_upright(ball) @ turning / (turning @ turning)
-    return place, np.cross(axis, place - foot) * rate
+    return place, _cross(axis, place - foot) * rate
 
 
 def _rocker(draw, radius, mount, place, speed):
@@ -225,17 +231,17 @@ def _rocker(draw, radius, mount, place, speed):
         axis /= np.linalg.norm(axis)
         inner = place + way * draw.between(0.7, 1.6) * radius
         # From the pivot to the rod's inner end, about square to the rod.
-        square = np.cross(axis, way)
+        square = _cross(axis, way)
         square *= draw.one_of(-1.0, 1.0) / np.linalg.norm(square)
         skew = np.radians(draw.between(-25, 25))
-        arm = square * np.cos(skew) + np.cross(axis, square) * np.sin(skew)
+        arm = square * np.cos(skew) + _cross(axis, square) * np.sin(skew)
         rod_arm = draw.between(0.16, 0.4) * radius
         pivot = inner - arm * rod_arm
         # The rocker's turn for each unit of travel, as the rod pushes or pulls it.
-        turn = along / (np.cross(axis, arm) @ way * rod_arm)
+        turn = along / (_cross(axis, arm) @ way * rod_arm)
         angle = np.radians(draw.between(50, 130)) * draw.one_of(-1.0, 1.0)
-        out = arm * np.cos(angle) + np.cross(axis, arm) * np.sin(angle)
-        goes = np.cross(axis, out) * np.sign(turn)
+        out = arm * np.cos(angle) + _cross(axis, arm) * np.sin(angle)
+        goes = _cross(axis, out) * np.sign(turn)
         skew = np.radians(draw.between(-20, 20))
         spring_arm = draw.between(0.4, 1.05) / abs(turn) / np.cos(skew)
         end = pivot + spring_arm * out

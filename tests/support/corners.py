@@ -53,6 +53,11 @@ class Corners:
             {name: np.array([cells[name][0]], dtype=float) for name in VALUES},
         )
 
+    def part(self, some):
+        """Those corners that a slice chooses."""
+        points, values = self.points.items(), self.values.items()
+        return Corners({n: at[some] for n, at in points}, {n: at[some] for n, at in values})
+
     def rows(self, i):
         """Corner i as a block of cells."""
         points = [(p.capitalize(), *map(float, self.points[p][i])) for p in POINTS]

@@ -98,6 +98,7 @@ class Block:
 
     def __init__(self, rows):
         self.rows = {}
+        self.read = {}  # the points that were asked for
         self.twice = []
         self.width = max((len(row) for row in rows), default=0)
         if self.width < 2:
@@ -116,8 +117,12 @@ class Block:
 
     def point(self, label):
         """The row's x, y, z as a `Vec`."""
-        name, cells = self.point_cells(label)
-        return Vec(*(self._number(name, axis, cells[i]) for i, axis in enumerate("xyz")))
+        if label not in self.read:
+            name, cells = self.point_cells(label)
+            self.read[label] = Vec(
+                *(self._number(name, axis, cells[i]) for i, axis in enumerate("xyz"))
+            )
+        return self.read[label]
 
     def point_cells(self, label):
         """(name as typed, cells) of a point's row; `Mend` if it has too few cells."""

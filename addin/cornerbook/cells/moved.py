@@ -105,9 +105,7 @@ class MovedBlock(Block):
 
     def point(self, label):
         """The row's x, y, z as a `Vec`, changed where they are."""
-        at = self.read.get(label)
-        if at is None:
-            at = self.read[label] = super().point(label)
+        at = super().point(label)
         moved = self._changed(label)
         return Vec(*(moved.get(i, number) for i, number in enumerate(at))) if moved else at
 

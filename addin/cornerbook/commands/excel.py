@@ -37,12 +37,14 @@ def _excel_lite(options):
 
 
 def _excel_install(options):
-    from ..book.file.save import hold_ending, save
+    from ..book.file.save import hold_ending, hold_free, save
     from ..hosts.excel.install import instructions, prepare_macro_workbook
     from ..hosts.excel.trouble import InstallError
     from ..scripts import buttons
 
     hold_ending(options.file, ".xlsm")
+    if options.workbook is None:
+        hold_free(options.file, options.force)  # nothing else can be wrong with what was asked
     source = _for_classic(options.workbook)
     try:
         content = prepare_macro_workbook(

@@ -27,13 +27,17 @@ def add(commands):
 
 
 def _renew(options):
+    from ..book.file.save import hold_free
     from ..book.study.renew.run import renew
     from .files import copied
 
     chapters = options.chapters and [name.strip() for name in options.chapters.split(",")]
 
     def make():
-        done = renew(options.file, options.template, chapters)
+        done = renew(
+            options.file, options.template, chapters,
+            ready=lambda: hold_free(options.copy, options.force),
+        )  # fmt: skip
         return done.content, done.messages
 
     return f"{copied(options, make)} is made."

@@ -36,7 +36,7 @@ FUNCTIONS = {
     "size": (lambda x: numbers.absolute(x - 1.0), lambda x: sp.Abs(x - 1)),
     "larger": (lambda x: numbers.larger(x * x, 1.0), lambda x: sp.Max(x**2, 1)),
     "choice": (
-        lambda x: numbers.where(x > 1.0, x * x, still(5.0)),
+        lambda x: numbers.where(x > 1.0, x * x, Dual(5.0, 0.0)),
         lambda x: sp.Piecewise((x**2, x > 1), (5, True)),
     ),
     "sign": (lambda x: x * numbers.sign(x - 1.0), lambda x: x * sp.sign(x - 1)),

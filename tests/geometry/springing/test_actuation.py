@@ -235,29 +235,34 @@ def test_nothing_has_turned_as_drawn():
 def test_rod_at_the_end_of_its_reach():
     """The rocker is followed until rod and arm come into line, and from there on it is NaN."""
     ended = 0
+    travels = np.linspace(0.0, 60.0, 241)
     for _, linkage, _, _, actuation in cases(91, 40):
-        last = None
-        for travel in np.linspace(0.0, 60.0, 241).tolist():
-            found = at(linkage, actuation, travel, 0.0)
-            if math.isnan(found.spring_length):
-                if not math.isnan(linkage.pose(travel, 0.0).lower.z):
-                    # Of the square root's kind: a quarter millimetre before it, some degrees.
-                    assert last.rod_margin < 12.0
-                    ended += 1
-                break
-            assert found.rod_margin > 0.0
-            last = found
+        found = at(linkage, actuation, travels, 0.0)
+        lost = np.isnan(found.spring_length)
+        end = int(lost.argmax()) if lost.any() else len(travels)
+        assert (found.rod_margin[:end] > 0.0).all()
+        if end == len(travels):
+            continue
+        last, beyond = (at(linkage, actuation, t, 0.0) for t in travels[end - 1 : end + 1].tolist())
+        assert last.rod_margin > 0.0
+        assert math.isnan(beyond.spring_length)
+        if not math.isnan(linkage.pose(float(travels[end]), 0.0).lower.z):
+            # Of the square root's kind: a quarter millimetre before it, some degrees.
+            assert last.rod_margin < 12.0
+            ended += 1
     assert ended > 3
 
 
 def test_motion_ratio_passes_nought_where_the_spring_is_over_centre():
     passed = 0
+    travels = np.linspace(-50.0, 50.0, 101)
     for _, linkage, _, _, actuation in cases(93, 60):
-        before = at(linkage, actuation, -50.0, 0.0)
-        for travel in np.linspace(-49.0, 50.0, 100).tolist():
-            now = at(linkage, actuation, travel, 0.0)
-            if now.spring_margin * before.spring_margin < 0.0:
-                assert now.motion_ratio * before.motion_ratio < 0.0
-                passed += 1
-            before = now
+        many = at(linkage, actuation, travels, 0.0)
+        margins = many.spring_margin
+        for i in np.flatnonzero(margins[1:] * margins[:-1] < 0.0).tolist():
+            before, now = (at(linkage, actuation, t, 0.0) for t in travels[i : i + 2].tolist())
+            assert now.spring_margin * before.spring_margin < 0.0
+            for ratios in ((before.motion_ratio, now.motion_ratio), many.motion_ratio[i : i + 2]):
+                assert ratios[0] * ratios[1] < 0.0
+            passed += 1
     assert passed > 3

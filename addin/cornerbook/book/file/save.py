@@ -64,7 +64,7 @@ def save(path, content, overwrite=False):
             else:
                 _move_to_free(beside, path, target)
     except OSError as error:
-        raise Trouble(f"{path} was not written: {_reason(error)}") from error
+        raise _not_written(path, error) from error
     finally:
         if beside is not None:
             with contextlib.suppress(OSError):
@@ -87,13 +87,14 @@ def hold_ending(name, ending):
 
 
 def hold_free(path, overwrite=False):
-    """Raise `Trouble` if the path is taken and may not be replaced, or is a folder.
+    """Raise `Trouble` if the path is taken and may not be replaced, or is a folder, or in none.
 
     A link that leads nowhere takes its name as a file does.
     """
     hold_possible(path)
+    folder = Path(os.path.realpath(path)).parent
     # What a run that was killed left is removed also where nothing is going to be written.
-    _sweep(Path(os.path.realpath(path)).parent)
+    _sweep(folder)
     # Asked of `os`, which takes a name that no file can have for one that none has.
     if os.path.isdir(path):
         raise Trouble(f"{path} is a folder; give the name of a file")
@@ -102,6 +103,10 @@ def hold_free(path, overwrite=False):
         raise Trouble(
             f"{path} {what} and was left as it is; give another name, or --force to replace it"
         )
+    try:
+        os.stat(folder)
+    except OSError as error:
+        raise _not_written(path, error) from error
 
 
 def hold_other(path, copy):
@@ -157,8 +162,9 @@ def _sweep(folder):
                 left.unlink()
 
 
-def _reason(error):
-    return _REASONS.get(error.errno, error.strerror or str(error))
+def _not_written(path, error):
+    reason = _REASONS.get(error.errno, error.strerror or str(error))
+    return Trouble(f"{path} was not written: {reason}")
 
 
 def _umask():

@@ -5,7 +5,7 @@ import re
 
 from ...cells.block import POINT_KEYS, VALUE_KEYS, VALUES, key_of
 from ...cells.mend import is_number
-from ..file.address import cell_name
+from ..file.address import cell_name, row_and_column
 from ..file.trouble import Trouble
 
 AXES = "xyz"
@@ -39,6 +39,7 @@ class PointCells:
 
     def __init__(self, package, cells):
         self._cells = cells
+        self._ends = {}  # {sheet: the row after its last one}
         self.blocks = {}  # {name: (sheet, top, left, bottom)}
         for name, scope, text in package.names:
             try:
@@ -51,7 +52,12 @@ class PointCells:
                 self.blocks[name] = (sheet, top, left, bottom)
 
     def _labels(self, sheet, top, left, bottom):
-        for row in range(top, bottom + 1):
+        # A name may be of whole columns, of which the sheet uses a few rows.
+        if sheet not in self._ends:
+            self._ends[sheet] = max(
+                (row_and_column(one)[0] for one in self._cells[sheet]), default=0
+            )
+        for row in range(top, min(bottom + 1, self._ends[sheet])):
             content = self._cells[sheet].get(cell_name(row, left))
             if content is not None and isinstance(content.value, str) and content.value.strip():
                 yield row, content.value.strip()

@@ -177,8 +177,11 @@ def moving(point, velocity):
 
 
 def still(thing):
-    """A copy of an object of the geometry with every number in it a dual of no slope."""
-    return mapped(lambda number: Dual(number, 0.0), thing)
+    """A copy of an object of the geometry with every number in it a dual of no slope.
+
+    Floats stay floats, which stand beside duals as they are, and cost less.
+    """
+    return mapped(lambda number: number if isinstance(number, float) else Dual(number, 0.0), thing)
 
 
 def sloped_pose(linkage, plain, travel, rack):

@@ -25,9 +25,9 @@ from .pose import Pose
 # upright's height (the distance between its ball joints).
 TOLERANCE = 1e-10
 
-# Steps along the path, at most: most have come to their end in the first part, and but for one
-# in thousands all in the second.
-STEPS = (12, 48, 120)
+# Steps along the path, at most; after each part those that go on are taken out of arrays. Most
+# have come to their end in the first part, and but for one in thousands all in the fourth.
+STEPS = (12, 12, 12, 24, 24, 48, 48)
 
 # Lengths along it are of the three angles together, in radians, and of the way gone, whose whole
 # counts as what the angles would change by at the rate as drawn, from `LEAST` to one. A path
@@ -197,7 +197,7 @@ class Way:
     def end_of(self, place):
         """The `Place` at the end of the way, or as far as the linkage goes on it."""
         for steps in STEPS:
-            place = again(place.going, _steps, (self, place, steps), place, FEW, 0.5)
+            place = again(place.going, _steps, (self, place, steps), place, FEW, 0.8)
         return place
 
     def pose_at(self, place):

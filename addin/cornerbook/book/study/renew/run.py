@@ -41,12 +41,13 @@ class _Whole:
         return self._text
 
 
-def renew(path, template="car", chapters=None):
+def renew(path, template="car", chapters=None, ready=None):
     """A `Renewed` of the workbook at `path`, which is only read.
 
     template: by which it was made and is made again: a name, or the path of a .toml file; both
     workbooks of former times are known besides. chapters: names of those that are wanted, all if
-    None. Raises `Trouble` where it is no workbook of ours, or a yellow cell must be mended first.
+    None. ready: as for `made`. Raises `Trouble` where it is no workbook of ours, or a yellow cell
+    must be mended first.
     """
     old = Package.read(path)
     if COPY in old.sheets:
@@ -56,7 +57,7 @@ def renew(path, template="car", chapters=None):
     found = taken(path, old, read, into)
     whole = _Whole(f"{Path(path).name} as a scenario", found.text(), found.sources)
     try:
-        done = made(template, None, found.unit, _target(old), begin, whole, chapters)
+        done = made(template, None, found.unit, _target(old), begin, whole, chapters, ready)
     except Trouble as trouble:
         if whole.title not in str(trouble):
             raise
