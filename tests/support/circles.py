@@ -32,6 +32,7 @@ class Dependence:
                         self.cells[cell] = content.formula
                         self._arrays[cell] = (sheet, address)
         self._rows = {}
+        self._known = {}
         for sheet, row, column in sorted(self.cells):
             self._rows.setdefault((sheet, row), []).append(column)
 
@@ -47,18 +48,25 @@ class Dependence:
         return {cell: self._of(cell) for cell in self.cells}
 
     def _of(self, cell):
-        found = set()
         sheet, address = self._arrays[cell]
+        ranges = set()
         for text in set(_REFERENCE.findall(_TEXT.sub("", self.cells[cell]))):
             try:
-                where, top, left, bottom, right = self._package.resolve(text, sheet, address)
+                ranges.add(self._package.resolve(text, sheet, address))
             except Trouble:
                 continue  # TRUE, or a name that is no range
+        return set().union(*map(self._formulas_in, ranges))
+
+    def _formulas_in(self, place):
+        """The formula cells of a range, which many formulas name."""
+        if place not in self._known:
+            where, top, left, bottom, right = place
+            found = self._known[place] = []
             for row in range(top, bottom + 1):
                 there = self._rows.get((where, row), ())
                 within = there[bisect_left(there, left) : bisect_right(there, right)]
-                found.update((where, row, column) for column in within)
-        return found
+                found += [(where, row, column) for column in within]
+        return self._known[place]
 
     def circles(self):
         """The cells that depend on themselves, by any way, and the ways between them."""

@@ -32,8 +32,8 @@ def formulas_view(content):
 
 
 @pytest.fixture(scope="module")
-def values_view(content):
-    return openpyxl.load_workbook(io.BytesIO(content), data_only=True)
+def values_view(starter):
+    return looked_into(starter, data_only=True)
 
 
 def formula_cells(workbook):
@@ -260,11 +260,11 @@ def test_inch_block_is_ok(inches):
         ("no word of ours", None),
     ],
 )
-def test_a_verdict_is_coloured_by_how_it_begins(values_view, said, fill):
+def test_a_verdict_is_coloured_by_how_it_begins(formulas_view, said, fill):
     """As a spreadsheet does it: the first rule that fits, in the order of priority."""
     rules = [
         rule
-        for block in values_view["Front corner"].conditional_formatting
+        for block in formulas_view["Front corner"].conditional_formatting
         if "B4" in block.cells
         for rule in block.rules
     ]

@@ -1,7 +1,5 @@
 """Pictures, variants and tables of the workbook: what its charts draw, and what is shared."""
 
-import io
-
 import numpy as np
 import openpyxl
 import pytest
@@ -14,18 +12,13 @@ from tests.support.looking import looked_into
 
 
 @pytest.fixture(scope="module")
-def content(starter):
-    return starter.read_bytes()
+def values(starter):
+    return looked_into(starter, data_only=True)
 
 
 @pytest.fixture(scope="module")
-def values(content):
-    return openpyxl.load_workbook(io.BytesIO(content), data_only=True)
-
-
-@pytest.fixture(scope="module")
-def formulas(content):
-    return openpyxl.load_workbook(io.BytesIO(content))
+def formulas(starter):
+    return openpyxl.load_workbook(starter)
 
 
 def named(book, name):
@@ -194,9 +187,8 @@ def test_it_is_shared_with_a_word_on_what_keeps_its_numbers(once, values):
     assert "Workings" in cells[f"C{row}"].formula
 
 
-def test_inches(content, once):
+def test_inches(values, once):
     book = looked_into(once.workbook("car", system="in"), data_only=True)
-    metric = looked_into(io.BytesIO(content), data_only=True)
-    assert named(book, "Trail") * 25.4 == pytest.approx(named(metric, "Trail"), rel=1e-9)
+    assert named(book, "Trail") * 25.4 == pytest.approx(named(values, "Trail"), rel=1e-9)
     turns = [row[0] for row in named(book, "AdjusterTurns")]
-    assert turns == pytest.approx([row[0] for row in named(metric, "AdjusterTurns")])
+    assert turns == pytest.approx([row[0] for row in named(values, "AdjusterTurns")])

@@ -175,7 +175,8 @@ def test_labels_keep_clear_of_each_other_and_of_the_edge(view):
     covered, labels = 0, 0
     for i in range(8):
         figure = figure_of(Picture(Corner(corners.rows(i)), both=bool(i % 2)), view)
-        figure.canvas.draw()
+        # All is placed as when it is drawn, no pixel is.
+        figure.draw_without_rendering()
         renderer = figure.canvas.get_renderer()
         for axes in figure.axes:
             texts = [text for text in axes.texts if text.get_text()]

@@ -80,13 +80,16 @@ def held_as_it_was(path, content, allowed):
     old, new = looked_into(path), looked_into(io.BytesIO(content))
     for sheet in old:
         # Cells inside an array formula hold its results alone.
-        arrays = [CellRange(cell.value.ref) for row in sheet.iter_rows() for cell in row
-                  if hasattr(cell.value, "ref")]  # fmt: skip
+        inside = {
+            place
+            for row in sheet.iter_rows() for cell in row if hasattr(cell.value, "ref")
+            for place in list(CellRange(cell.value.ref).cells)[1:]
+        }  # fmt: skip
         for row in sheet.iter_rows():
             for cell in row:
                 other = new[sheet.title][cell.coordinate]
-                inside = any((cell.row, cell.column) in list(a.cells)[1:] for a in arrays)
-                if inside or (sheet.title, cell.coordinate) in allowed:
+                place = (cell.row, cell.column)
+                if place in inside or (sheet.title, cell.coordinate) in allowed:
                     continue
                 mine, theirs = cell.value, other.value
                 if hasattr(mine, "text"):

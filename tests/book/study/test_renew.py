@@ -338,7 +338,7 @@ def test_a_spelling_for_excel_is_kept(once):
 
 def test_a_copy_and_a_name_that_is_taken_are_refused(once, tmp_path):
     with pytest.raises(Trouble, match="is a copy made by share"):
-        renew(once.copy(chapters=SPRINGS)[0], SPRINGS)
+        renew(once.copy()[0], SPRINGS)
     path = former(tmp_path / "old.xlsx")
     book = openpyxl.load_workbook(path)
     book.create_sheet("Wanted")

@@ -24,7 +24,7 @@ def wrong_formulas(book, references, lost):
     references: the book's `References`. lost: a function of a reference or a formula's text that
     says whether it speaks of what stands in a block that was left out for a mistake of its own.
     """
-    fine = set()  # references that are well, wherever they stand
+    fine = set()  # references and calls, by how much they are given, that are well everywhere
     for sheet in book.sheets:
         seen = set()
         for (row, column), cell in sheet.cells.items():
@@ -36,10 +36,13 @@ def wrong_formulas(book, references, lost):
                 continue
             try:
                 for node in nodes(parse(formula)):
-                    if node[0] == "call" or (node[0] == "reference" and node[1] not in fine):
+                    kind = node[0]
+                    if kind not in ("reference", "call"):
+                        continue
+                    key = node[1] if kind == "reference" else (node[1], len(node[2]))
+                    if key not in fine:
                         _hold(node, sheet, references, lost)
-                        if node[0] == "reference":
-                            fine.add(node[1])
+                        fine.add(key)
             except Trouble as trouble:
                 yield CellTrouble(sheet.name, row, column, str(trouble))
 

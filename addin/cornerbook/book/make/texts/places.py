@@ -1,6 +1,7 @@
 """Where templates, chapters, scenarios and pictures are: in the installed package or beside it."""
 
 import functools
+import os
 from pathlib import Path
 
 import cornerbook
@@ -9,6 +10,8 @@ from ...file.trouble import Trouble
 from .text_files import TextFile, nearest
 
 _PACKAGE = Path(cornerbook.__file__).resolve().parent
+
+_ENDING = ".toml"
 
 
 def workbooks():
@@ -20,7 +23,9 @@ def workbooks():
 
 def names_in(folder):
     """The names of what we bring in a folder of text files, sorted."""
-    return sorted(path.stem for path in (workbooks() / folder).glob("*.toml"))
+    # A plain list: each chapter of a template is looked for by its name.
+    there = os.listdir(workbooks() / folder)
+    return sorted(name[: -len(_ENDING)] for name in there if name.endswith(_ENDING))
 
 
 @functools.cache
@@ -36,12 +41,12 @@ def find(folder, name, beside=None):
     path starts; where the command runs if None. Raises `Trouble` where there is none.
     """
     path = Path(name)
-    if path.suffix == ".toml" or len(path.parts) > 1:
+    if path.suffix == _ENDING or len(path.parts) > 1:
         path = path if beside is None else Path(beside) / path
         return _held(path)
     ours = names_in(folder)
     if name in ours:
-        return workbooks() / folder / (name + ".toml")
+        return workbooks() / folder / (name + _ENDING)
     raise Trouble(
         f'there is no {folder[:-1]} named "{name}"; {nearest(name, ours)} (or the path '
         "of a .toml file of your own)"
