@@ -11,9 +11,11 @@ import pytest
 from cornerbook.book.file.package import Package
 from cornerbook.book.file.trouble import Trouble
 from cornerbook.book.make.new import made
+from cornerbook.book.plain.share import share
 from cornerbook.book.study.begin.options import given_by
 from cornerbook.book.study.begin.run import begin
 from cornerbook.book.study.renew.run import renew as renewed
+from cornerbook.cells.example import EXAMPLE
 from openpyxl.cell.rich_text import CellRichText, TextBlock
 from openpyxl.cell.text import InlineFont
 from openpyxl.chart import LineChart, Reference
@@ -27,6 +29,7 @@ from openpyxl.worksheet.table import Table
 
 from tests.book.study.test_typed import former
 from tests.support.looking import looked_into
+from tests.support.workbooks import notes_and_block
 from tests.support.yellow import PAPER, edited, hold_alike, other_values, yellow_of, yellow_once
 
 # What is looked at in most of these tests; those of the yellow cells are of all sheets.
@@ -127,10 +130,16 @@ def read(content, values=False):
 
 @pytest.fixture(scope="module")
 def with_own(once, tmp_path_factory):
-    """(the workbook with sheets of its user's own, what it is made anew)."""
-    source = once.workbook(chapters=OWN)
-    old = with_own_sheets(source, tmp_path_factory.mktemp("own") / "old.xlsx")
-    return old, renew(old, OWN)
+    """(a workbook with sheets of its user's own, the row of a rule that measures one of them, its
+    yellow cells, the `Renewed` of it)."""
+    folder = tmp_path_factory.mktemp("own")
+    book = with_own_sheets(once.workbook(chapters=OWN), folder / "own.xlsx")
+    rules = read(book)["Rules"]
+    row = next(cell.row for cell in rules["A"] if cell.value == "Wheelbase at least 1500 mm")
+    changes = {("Car", "B5"): 1700, ("Rules", f"B{row}"): "=Stock!B1*6",
+               ("Rules", f"B{row + 5}"): "=MyTyre"}  # fmt: skip
+    old = put(folder, edited(book, changes))
+    return old, row, yellow_once(book, changes), renew(old, OWN)
 
 
 def colour(of):
@@ -173,7 +182,7 @@ def test_fewer_chapters(starter):
 
 
 def test_own_sheets_come_along(with_own):
-    old, done = with_own
+    old, _, _, done = with_own
     assert said(done) == ["Sheets of yours that came along: My notes, Stock."]
     before, after = (
         openpyxl.load_workbook(file, rich_text=True) for file in (old, io.BytesIO(done.content))
@@ -207,7 +216,7 @@ def test_own_sheets_come_along(with_own):
 
 def test_the_file_holds_together(with_own):
     """Every part that is led to is there, with a type, and no two sheets share a number."""
-    _, done = with_own
+    done = with_own[-1]
     parts = Package.of_bytes(done.content, "x")._parts
     names = zipfile.ZipFile(io.BytesIO(done.content)).namelist()
     assert len(names) == len(set(names))
@@ -219,9 +228,8 @@ def test_the_file_holds_together(with_own):
     assert len(ids) == len(set(ids))
 
 
-def test_own_formulas_have_the_values_of_the_new_workbook(with_own, tmp_path):
-    old = put(tmp_path, edited(with_own[0], {("Car", "B5"): 1700}))
-    values = read(renew(old, OWN).content, values=True)["My notes"]
+def test_own_formulas_have_the_values_of_the_new_workbook(with_own):
+    values = read(with_own[-1].content, values=True)["My notes"]
     trail = 21.95201087
     assert values["B2"].value == pytest.approx(trail, abs=1e-6)
     assert values["C2"].value == pytest.approx(2 * trail, abs=1e-6)
@@ -230,14 +238,10 @@ def test_own_formulas_have_the_values_of_the_new_workbook(with_own, tmp_path):
     assert values["B4"].value == 282
 
 
-def test_a_rule_that_measures_ones_own_sheet(with_own, tmp_path):
-    rules = read(with_own[0])["Rules"]
-    row = next(cell.row for cell in rules["A"] if cell.value == "Wheelbase at least 1500 mm")
-    measures = {("Rules", f"B{row}"): "=Stock!B1*6", ("Rules", f"B{row + 5}"): "=MyTyre"}
-    old = put(tmp_path, edited(with_own[0], measures))
-    done = renew(old, OWN)
+def test_a_rule_that_measures_ones_own_sheet(with_own):
+    _, row, yellow, done = with_own
     assert said(done) == ["Sheets of yours that came along: My notes, Stock."]
-    assert yellow_of(done.content) == yellow_once(with_own[0], measures)
+    assert yellow_of(done.content) == yellow
     values = read(done.content, values=True)["Rules"]
     assert [values[f"{c}{row}"].value for c in "BF"] == [1686, "pass"]
 
@@ -336,9 +340,10 @@ def test_a_spelling_for_excel_is_kept(once):
                     assert made[sheet.title][cell.coordinate].value == cell.value
 
 
-def test_a_copy_and_a_name_that_is_taken_are_refused(once, tmp_path):
+def test_a_copy_and_a_name_that_is_taken_are_refused(tmp_path):
+    small = notes_and_block(tmp_path / "small.xlsx", {"A1": "=CORNER.TRAIL(Front)"}, EXAMPLE)
     with pytest.raises(Trouble, match="is a copy made by share"):
-        renew(once.copy(chapters=SPRINGS)[0], SPRINGS)
+        renew(put(tmp_path, share(small)[0]), SPRINGS)
     path = former(tmp_path / "old.xlsx")
     book = openpyxl.load_workbook(path)
     book.create_sheet("Wanted")
@@ -363,8 +368,7 @@ def test_where_numbers_came_from_is_kept(tmp_path):
     done = renew(put(tmp_path, few.content), chapters=chapters)
     kept = []
     for content in (few.content, done.content):
-        book = openpyxl.load_workbook(io.BytesIO(content))
-        cells = (cell for sheet in book for row in sheet.iter_rows() for cell in row)
+        cells = (cell for sheet in read(content) for row in sheet.iter_rows() for cell in row)
         kept.append({(c.parent.title, c.coordinate): c.value for c in cells
                      if isinstance(c.value, str) and c.data_type == "s"})  # fmt: skip
     assert kept[0] == kept[1]
