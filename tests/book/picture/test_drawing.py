@@ -24,10 +24,9 @@ from tests.support.corners import random_corners
 
 pytest.importorskip("matplotlib")
 
-from matplotlib.text import Annotation, Text  # noqa: E402
-
-from cornerbook.book.picture.drawing import VIEWS, draw, figure_of  # noqa: E402
-from cornerbook.book.picture.scene import Picture, read_corner  # noqa: E402
+from cornerbook.book.picture.drawing import VIEWS, draw, figure_of
+from cornerbook.book.picture.scene import Picture, read_corner
+from matplotlib.text import Annotation, Text
 
 SHOWN = {"front": (1, 2), "side": (0, 2), "plan": (1, 0)}
 NAMES = (
