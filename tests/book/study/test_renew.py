@@ -258,16 +258,11 @@ def test_a_rule_that_measures_a_chapter_left_out(starter, tmp_path):
 
 
 def test_what_formulas_have_lost_is_said(starter, tmp_path):
-    book = openpyxl.load_workbook(starter)
-    own = book.create_sheet("Mine")
-    own["A1"], own["A2"], own["A3"] = "=Compare!B6", "=BeamTrack", "=[1]Sheet1!A1"
-    own["A4"] = "=SUM(Car!B5:B7)"
-    path = tmp_path / "old.xlsx"
-    book.save(path)
-    package = Package.read(path)
-    package.set_formula("Mine", "A1", "=Compare!B6", 262.0)
-    path.write_bytes(package.to_bytes())
-    done = renew(path, chapters=["springs"])
+    package = Package.read(starter)
+    own = [("=Compare!B6", 262.0), ("=BeamTrack", None), ("=[1]Sheet1!A1", None),
+           ("=SUM(Car!B5:B7)", None)]  # fmt: skip
+    package.add_sheet("Mine", [(row, [(1, *cell, None)]) for row, cell in enumerate(own, 1)])
+    done = renew(put(tmp_path, package.to_bytes()), chapters=["springs"])
     (kept,) = [each for each in done.messages if each.startswith("Kept as values")]
     assert "Mine!A1 reads what is not there now (Compare!B6)" in kept
     assert "Mine!A2 reads what is not there now (BeamTrack)" in kept

@@ -1,8 +1,8 @@
 """Tables of yellow cells read back: parts, arrangements, rules, adjusters, cases, the survey. What
 comes back is held cell by cell by openpyxl."""
 
-import openpyxl
 import pytest
+from cornerbook.book.file.package import Package
 from cornerbook.book.make.kinds.rules import row_said
 from cornerbook.book.make.new import made
 from cornerbook.book.study.begin.options import given_by
@@ -146,12 +146,11 @@ def test_rules_keep_their_measures_and_units(once, changed, tmp_path, system):
 
 
 def test_a_rule_that_measures_ones_own_sheet_has_its_value_in_a_scenario(ruled, tmp_path):
-    book = openpyxl.load_workbook(ruled)
-    book.create_sheet("Mine")["A1"] = 1234.5
+    package = Package.read(ruled)
+    package.add_sheet("Mine", [(1, [(1, None, 1234.5, None)])])
     row = row_of(ruled, "Rules", "Wheelbase at least 1500 mm")
-    book["Rules"][f"B{row}"] = "=Mine!A1*2"
-    book.save(tmp_path / "own.xlsx")
-    made, written = again(tmp_path / "own.xlsx", tmp_path, chapters=RULES)
+    package.set_formula("Rules", f"B{row}", "=Mine!A1*2", None)
+    made, written = again(put(tmp_path, package.to_bytes()), tmp_path, chapters=RULES)
     assert yellow_of(made)["Rules", f"B{row}"] == 2469
     assert written.messages == [
         f"Taken as the value that their formulas give now: Rules!B{row} (measured by)."
