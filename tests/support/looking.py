@@ -46,6 +46,14 @@ def formulas_of(path):
     return found
 
 
+def block_of(file, name="Front"):
+    """The rows of the cells of a name, with the values that the file has of them; of all sheets
+    openpyxl reads theirs alone."""
+    with contextlib.closing(openpyxl.load_workbook(file, read_only=True, data_only=True)) as book:
+        (sheet, cells), *_ = book.defined_names[name].destinations
+        return [[cell.value for cell in row] for row in book[sheet][cells.replace("$", "")]]
+
+
 @functools.lru_cache(maxsize=4)
 def _kept(path, time, size, data_only, sheets):
     return _read(path, data_only, sheets)

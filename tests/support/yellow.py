@@ -27,17 +27,20 @@ def _yellow_at(path, time, size):
 
 
 def _yellow(book):
-    # A cell's fill is looked up by its style, of which there are few.
+    # Of the cells that there are: to go through rows would make all between them. A fill is looked
+    # up once by its number, of which there are few.
     yellow = {}
     found = {}
     for sheet in book:
-        for row in sheet.iter_rows():
-            for cell in row:
-                style = cell.style_id
-                if style not in yellow:
-                    yellow[style] = cell.fill.fgColor.rgb == PAPER
-                if yellow[style]:
-                    found[sheet.title, cell.coordinate] = cell.value
+        for place in sorted(sheet._cells):
+            cell = sheet._cells[place]
+            if cell._style is None:
+                continue  # none of the file's, but made where a test looked
+            fill = cell._style.fillId
+            if fill not in yellow:
+                yellow[fill] = cell.fill.fgColor.rgb == PAPER
+            if yellow[fill]:
+                found[sheet.title, cell.coordinate] = cell.value
     return found
 
 

@@ -94,8 +94,9 @@ def test_what_gives_no_forces_is_said():
         Forces(Corner(EXAMPLE[:12]), Case("Bare", LOAD))
 
 
-def test_the_command(starter, tmp_path):
-    done = run("draw", str(starter), "a.svg", "--case", "kerb from the side", cwd=tmp_path)
+def test_the_command(once, tmp_path):
+    book = str(once.workbook(chapters=("loads",)))
+    done = run("draw", book, "a.svg", "--case", "kerb from the side", cwd=tmp_path)
     assert done.returncode == 0, done.stderr
     assert b"case Kerb from the side" in (tmp_path / "a.svg").read_bytes()
     for arguments, words in (
@@ -103,6 +104,6 @@ def test_the_command(starter, tmp_path):
         (["--case", "Bump", "--axle"], "leave out --axle"),
         (["--case", "Bump", "--travel", "3"], "leave out --axle, --travel"),
     ):
-        done = run("draw", str(starter), "b.svg", *arguments, cwd=tmp_path)
+        done = run("draw", book, "b.svg", *arguments, cwd=tmp_path)
         assert done.returncode == 1 and words in done.stderr
     assert [path.name for path in tmp_path.iterdir()] == ["a.svg"]

@@ -138,12 +138,12 @@ def test_what_fits_on_no_paper_is_said():
         draw_sheet(Picture(Corner(EXAMPLE)), "A4", mm=1000.0)
 
 
-def test_the_command_makes_a_sheet(starter, tmp_path):
-    done = run("draw", str(starter), "a.pdf", "--sheet", "A4", "--datum", "0", "0", "-50",
-               cwd=tmp_path)  # fmt: skip
+def test_the_command_makes_a_sheet(once, tmp_path):
+    book = str(once.workbook(chapters=("front-corner",)))
+    done = run("draw", book, "a.pdf", "--sheet", "A4", "--datum", "0", "0", "-50", cwd=tmp_path)
     assert done.returncode == 0, done.stderr
     assert "100 %" in done.stdout
     first = (tmp_path / "a.pdf").read_bytes()
     assert paths_of(first)[0] == pytest.approx(PAPERS["A4"], abs=0.01)
-    done = run("draw", str(starter), "b.pdf", "--sheet", "A4", "--rack", "5", cwd=tmp_path)
+    done = run("draw", book, "b.pdf", "--sheet", "A4", "--rack", "5", cwd=tmp_path)
     assert done.returncode == 1 and "as drawn" in done.stderr

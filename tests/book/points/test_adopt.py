@@ -19,7 +19,7 @@ from cornerbook.cells.block import key_of
 from openpyxl.workbook.defined_name import DefinedName
 from openpyxl.worksheet.cell_range import CellRange
 
-from tests.support.looking import looked_into
+from tests.support.looking import block_of, looked_into
 
 BLANK = "Leave blank what a variant inherits"
 
@@ -64,10 +64,7 @@ def cell_of(starter, sheet, label, column, after=None):
 
 def points(content):
     """{key of a row: its values} of the block Front, as openpyxl has it."""
-    book = looked_into(io.BytesIO(content), data_only=True)
-    (sheet, cells), *_ = book.defined_names["Front"].destinations
-    rows = [[cell.value for cell in row] for row in book[sheet][cells.replace("$", "")]]
-    return {key_of(row[0]): row[1:] for row in rows}
+    return {key_of(row[0]): row[1:] for row in block_of(io.BytesIO(content))}
 
 
 def held_as_it_was(path, content, allowed):

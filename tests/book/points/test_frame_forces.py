@@ -78,8 +78,14 @@ def test_each_case_adds_up_to_the_load(tmp_path):
         assert total[3:] == pytest.approx(load[3:], abs=1e-9 * size * 1000.0)
 
 
-def test_the_demonstration_car(starter):
-    content, said = frame_forces(starter)
+@pytest.fixture(scope="module")
+def loads(once):
+    """The demonstration car's workbook, of the sheet of load cases and what it needs."""
+    return once.workbook(chapters=("loads",))
+
+
+def test_the_demonstration_car(loads):
+    content, said = frame_forces(loads)
     heading = content.decode("utf-8").splitlines()[0]
     assert heading.startswith("case,point,x (mm),y (mm),z (mm),Fx (N),Fy (N),Fz (N),Mx (N mm)")
     found = table(content)
@@ -151,13 +157,13 @@ def test_what_the_block_lacks_is_said_by_the_formulas_alike():
     assert forces[0] == forces[1] < 0.0, shown(forces[0])
 
 
-def test_the_sheet_shows_the_case_that_is_asked_for(starter):
+def test_the_sheet_shows_the_case_that_is_asked_for(loads):
     """The vectors of the demonstration's sheet Loads are the file's lines of that case."""
-    sheet = looked_into(starter, data_only=True)["Loads"]
+    sheet = looked_into(loads, data_only=True)["Loads"]
     rows = [[cell.value for cell in row[:8]] for row in sheet.iter_rows()]
     first = next(i for i, row in enumerate(rows) if row[1] == "Lower front pickup")
     case = next(row[1] for row in rows if row[0] == "The case")
-    found = table(frame_forces(starter)[0])
+    found = table(frame_forces(loads)[0])
     lines = found[found.case == case].set_index("point")
     assert len(lines) == 7
     for row in rows[first : first + 7]:

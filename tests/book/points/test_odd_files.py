@@ -70,13 +70,13 @@ def test_a_file_larger_than_any_drawing_of_points_is_refused(tmp_path):
         rows_of_dxf(path)
 
 
-def test_thousands_of_other_rows_are_counted_and_not_compared(starter, monkeypatch):
+def test_thousands_of_other_rows_are_counted_and_not_compared(once, monkeypatch):
     """Each was once compared with every name of the block, however many there were."""
     compared = []
     monkeypatch.setattr(
         intake.difflib, "get_close_matches", lambda *a, **k: compared.append(a) or []
     )
-    block = PointBlock(Package.read(starter))
+    block = PointBlock(Package.read(once.workbook(chapters=("front-corner",))))
     rows = [Row(f"Station {n}", (1.0, 2.0, 3.0), "mm") for n in range(4000)]
     taken = intake.Intake(block, [*rows, Row("Upper ball joint", (1.0, 2.0, 3.0), "mm")], "f.csv")
     assert len(compared) == 50

@@ -23,7 +23,7 @@ from cornerbook.cells.mend import Mend
 from openpyxl.workbook.defined_name import DefinedName
 
 from tests.support.corners import random_corners
-from tests.support.looking import looked_into
+from tests.support.looking import block_of
 
 MILLIMETRES_PER_INCH = 25.4
 """International yard and pound agreement, 1959."""
@@ -70,13 +70,6 @@ def workbook(path, rows, unit_cells=None, check=None, formulas=()):
     return path
 
 
-def block_cells(path, name="Front"):
-    """The rows of a named block as openpyxl, a library of its own, reads them."""
-    book = looked_into(path, data_only=True)
-    (sheet, cells), *_ = book.defined_names[name].destinations
-    return [[cell.value for cell in row] for row in book[sheet][cells.replace("$", "")]]
-
-
 def written(tmp_path, text, name="in.csv"):
     path = tmp_path / name
     path.write_text(text, encoding="utf-8")
@@ -118,7 +111,7 @@ def test_what_is_written_is_what_the_workbook_holds(corner):
     frame = pd.read_csv(io.BytesIO(content), dtype=str)
     assert messages == []
     assert list(frame.columns) == ["name", "x", "y", "z", "unit"]
-    cells = block_cells(corner)
+    cells = block_of(corner)
     assert list(frame["name"]) == [row[0] for row in cells]
     for (_, line), row in zip(frame.iterrows(), cells, strict=True):
         for text, cell in zip((line.x, line.y, line.z), row[1:], strict=True):
@@ -142,12 +135,12 @@ def test_round_trip_is_exact_over_random_corners(tmp_path):
         other = workbook(tmp_path / "other.xlsx", EXAMPLE[:12], "mm")
         copy, messages = taken(tmp_path, other, out)
         assert messages == []
-        found = {row[0].lower(): row[1:] for row in block_cells(copy)}
+        found = {row[0].lower(): row[1:] for row in block_of(copy)}
         # openpyxl keeps 16 digits of the 17; what it saved is what must come back.
-        for name, *numbers in block_cells(book):
+        for name, *numbers in block_of(book):
             assert found[name.lower()] == numbers
         lines = {row.name: row.values for row in rows_of_csv(out)}
-        for name, *numbers in block_cells(book):
+        for name, *numbers in block_of(book):
             assert lines[name] == tuple(n for n in numbers if n is not None)
 
 
@@ -217,7 +210,7 @@ def test_units_are_converted(tmp_path, given, ours):
         "Tyre radius,7.0,,,%s\nStatic camber,-1.75,,,deg\n" % (given, given)
     )
     copy, _ = taken(tmp_path, book, written(tmp_path, text))
-    found = {row[0]: row[1:] for row in block_cells(copy)}
+    found = {row[0]: row[1:] for row in block_of(copy)}
     factor = per[given] / per[ours]
     for got, number in zip(found["Upper ball joint"], (-3.5, 12.25, 8.0), strict=True):
         assert got == pytest.approx(number * factor, rel=1e-11)
@@ -228,7 +221,7 @@ def test_units_are_converted(tmp_path, given, ours):
 def test_254_mm_are_10_inches(tmp_path):
     book = workbook(tmp_path / "car.xlsx", EXAMPLE[:12], "in")
     copy, _ = taken(tmp_path, book, written(tmp_path, "Wheel centre,254,508,762,mm"))
-    assert block_cells(copy)[0][1:] == [10, 20, 30]
+    assert block_of(copy)[0][1:] == [10, 20, 30]
 
 
 # ---------------------------------------------------------------- in: tolerant
@@ -251,7 +244,7 @@ def test_254_mm_are_10_inches(tmp_path):
 )
 def test_spellings_of_one_file(tmp_path, corner, text):
     copy, messages = taken(tmp_path, corner, written(tmp_path, text))
-    found = {row[0]: row[1:] for row in block_cells(copy)}
+    found = {row[0]: row[1:] for row in block_of(copy)}
     assert found["Upper ball joint"] == [-30.5, 480.25, 381]
     assert found["Static toe"][0] == 0.5
     assert found["Lower ball joint"] == [5, 516.5, 150]
@@ -277,7 +270,7 @@ def test_a_row_of_ones_own_keeps_its_unit(tmp_path):
     book = workbook(tmp_path / "car.xlsx", rows, "mm")
     text = "name,x,y,z,unit\nBrake pipe,1,2,3,in\nFluid share,0.75,,,\n"
     copy, _ = taken(tmp_path, book, written(tmp_path, text))
-    found = {row[0]: row[1:] for row in block_cells(copy)}
+    found = {row[0]: row[1:] for row in block_of(copy)}
     assert found["Brake pipe"] == pytest.approx([25.4, 50.8, 76.2])
     assert found["Fluid share"] == [0.75, None, None]
 
@@ -383,7 +376,7 @@ def test_a_unit_into_a_workbook_that_does_not_say_its_own(tmp_path):
     message = refused(book, file)
     assert "it is in in, and the workbook does not say its unit of length; give --unit" in message
     copy, _ = taken(tmp_path, book, file, unit="mm")
-    assert block_cells(copy)[0][1:] == pytest.approx([25.4, 50.8, 76.2])
+    assert block_of(copy)[0][1:] == pytest.approx([25.4, 50.8, 76.2])
 
 
 def test_a_formula_in_the_block_is_not_lost(tmp_path):

@@ -127,10 +127,16 @@ def read(content, values=False):
 
 @pytest.fixture(scope="module")
 def with_own(once, tmp_path_factory):
-    """(the workbook with sheets of its user's own, what it is made anew)."""
-    source = once.workbook(chapters=OWN)
-    old = with_own_sheets(source, tmp_path_factory.mktemp("own") / "old.xlsx")
-    return old, renew(old, OWN)
+    """(a workbook with sheets of its user's own, the row of a rule that measures one of them, its
+    yellow cells, the `Renewed` of it)."""
+    folder = tmp_path_factory.mktemp("own")
+    book = with_own_sheets(once.workbook(chapters=OWN), folder / "own.xlsx")
+    rules = read(book)["Rules"]
+    row = next(cell.row for cell in rules["A"] if cell.value == "Wheelbase at least 1500 mm")
+    changes = {("Car", "B5"): 1700, ("Rules", f"B{row}"): "=Stock!B1*6",
+               ("Rules", f"B{row + 5}"): "=MyTyre"}  # fmt: skip
+    old = put(folder, edited(book, changes))
+    return old, row, yellow_once(book, changes), renew(old, OWN)
 
 
 def colour(of):
@@ -173,7 +179,7 @@ def test_fewer_chapters(starter):
 
 
 def test_own_sheets_come_along(with_own):
-    old, done = with_own
+    old, _, _, done = with_own
     assert said(done) == ["Sheets of yours that came along: My notes, Stock."]
     before, after = (
         openpyxl.load_workbook(file, rich_text=True) for file in (old, io.BytesIO(done.content))
@@ -207,7 +213,7 @@ def test_own_sheets_come_along(with_own):
 
 def test_the_file_holds_together(with_own):
     """Every part that is led to is there, with a type, and no two sheets share a number."""
-    _, done = with_own
+    done = with_own[-1]
     parts = Package.of_bytes(done.content, "x")._parts
     names = zipfile.ZipFile(io.BytesIO(done.content)).namelist()
     assert len(names) == len(set(names))
@@ -219,9 +225,8 @@ def test_the_file_holds_together(with_own):
     assert len(ids) == len(set(ids))
 
 
-def test_own_formulas_have_the_values_of_the_new_workbook(with_own, tmp_path):
-    old = put(tmp_path, edited(with_own[0], {("Car", "B5"): 1700}))
-    values = read(renew(old, OWN).content, values=True)["My notes"]
+def test_own_formulas_have_the_values_of_the_new_workbook(with_own):
+    values = read(with_own[-1].content, values=True)["My notes"]
     trail = 21.95201087
     assert values["B2"].value == pytest.approx(trail, abs=1e-6)
     assert values["C2"].value == pytest.approx(2 * trail, abs=1e-6)
@@ -230,14 +235,10 @@ def test_own_formulas_have_the_values_of_the_new_workbook(with_own, tmp_path):
     assert values["B4"].value == 282
 
 
-def test_a_rule_that_measures_ones_own_sheet(with_own, tmp_path):
-    rules = read(with_own[0])["Rules"]
-    row = next(cell.row for cell in rules["A"] if cell.value == "Wheelbase at least 1500 mm")
-    measures = {("Rules", f"B{row}"): "=Stock!B1*6", ("Rules", f"B{row + 5}"): "=MyTyre"}
-    old = put(tmp_path, edited(with_own[0], measures))
-    done = renew(old, OWN)
+def test_a_rule_that_measures_ones_own_sheet(with_own):
+    _, row, yellow, done = with_own
     assert said(done) == ["Sheets of yours that came along: My notes, Stock."]
-    assert yellow_of(done.content) == yellow_once(with_own[0], measures)
+    assert yellow_of(done.content) == yellow
     values = read(done.content, values=True)["Rules"]
     assert [values[f"{c}{row}"].value for c in "BF"] == [1686, "pass"]
 
@@ -254,16 +255,11 @@ def test_a_rule_that_measures_a_chapter_left_out(starter, tmp_path):
 
 
 def test_what_formulas_have_lost_is_said(starter, tmp_path):
-    book = openpyxl.load_workbook(starter)
-    own = book.create_sheet("Mine")
-    own["A1"], own["A2"], own["A3"] = "=Compare!B6", "=BeamTrack", "=[1]Sheet1!A1"
-    own["A4"] = "=SUM(Car!B5:B7)"
-    path = tmp_path / "old.xlsx"
-    book.save(path)
-    package = Package.read(path)
-    package.set_formula("Mine", "A1", "=Compare!B6", 262.0)
-    path.write_bytes(package.to_bytes())
-    done = renew(path, chapters=["springs"])
+    package = Package.read(starter)
+    own = [("=Compare!B6", 262.0), ("=BeamTrack", None), ("=[1]Sheet1!A1", None),
+           ("=SUM(Car!B5:B7)", None)]  # fmt: skip
+    package.add_sheet("Mine", [(row, [(1, *cell, None)]) for row, cell in enumerate(own, 1)])
+    done = renew(put(tmp_path, package.to_bytes()), chapters=["springs"])
     (kept,) = [each for each in done.messages if each.startswith("Kept as values")]
     assert "Mine!A1 reads what is not there now (Compare!B6)" in kept
     assert "Mine!A2 reads what is not there now (BeamTrack)" in kept
@@ -363,8 +359,7 @@ def test_where_numbers_came_from_is_kept(tmp_path):
     done = renew(put(tmp_path, few.content), chapters=chapters)
     kept = []
     for content in (few.content, done.content):
-        book = openpyxl.load_workbook(io.BytesIO(content))
-        cells = (cell for sheet in book for row in sheet.iter_rows() for cell in row)
+        cells = (cell for sheet in read(content) for row in sheet.iter_rows() for cell in row)
         kept.append({(c.parent.title, c.coordinate): c.value for c in cells
                      if isinstance(c.value, str) and c.data_type == "s"})  # fmt: skip
     assert kept[0] == kept[1]

@@ -56,14 +56,24 @@ def test_a_workbook_with_every_cell_typed_over_comes_back(once, tmp_path, system
     assert written.messages == []
 
 
-def test_one_with_chapters_left_out_comes_back(tmp_path):
-    path = put(tmp_path, make(chapters=["two-way", "springs"]))
-    changes = other_values(path, 4)
-    content, before = edited(path, changes), yellow_once(path, changes)
-    made, written = again(put(tmp_path, content), tmp_path, chapters=["two-way", "springs"])
+@pytest.fixture(scope="module")
+def few(once, tmp_path_factory):
+    """(the yellow cells of a workbook of few sheets, typed over, the row of a wish that is blank
+    there, the yellow cells of the one made of it, its `Written`)."""
+    folder, chapters = tmp_path_factory.mktemp("few"), ("two-way", "springs")
+    path = once.workbook(chapters=chapters)
+    row = _row(path, "Wanted", "Bump steer")
+    blank = {("Wanted", f"{column}{row}"): None for column in "BCD"}
+    changes = {**other_values(path, 4), **blank}
+    made, written = again(put(folder, edited(path, changes)), folder, chapters=chapters)
+    return yellow_once(path, changes), row, yellow_of(made), written
+
+
+def test_one_with_chapters_left_out_comes_back(few):
+    before, _, there, written = few
     assert {sheet for sheet, _ in before} >= {"Two-way", "Springs", "Front corner"}
     assert "Compare" not in {sheet for sheet, _ in before}
-    hold_alike(yellow_of(made), before)
+    hold_alike(there, before)
     assert written.messages == []
 
 
@@ -127,12 +137,9 @@ def test_a_formula_is_taken_as_its_value(starter, tmp_path):
     assert scenario_of(put(tmp_path, content), "x.toml").taken.values["car", "rear_track"] == 1079.5
 
 
-def test_a_blank_wish_is_none_in_what_is_made(starter, tmp_path):
-    row = _row(starter, "Wanted", "Bump steer")
-    content = edited(starter, {("Wanted", f"{column}{row}"): None for column in "BCD"})
-    made, written = again(put(tmp_path, content), tmp_path, chapters=FEW)
+def test_a_blank_wish_is_none_in_what_is_made(few):
+    _, row, there, written = few
     assert written.taken.values["wanted", "bump_steer"] == {}
-    there = yellow_of(made)
     assert [there["Wanted", f"{column}{row}"] for column in "BCD"] == [None] * 3
 
 
@@ -206,8 +213,6 @@ def _row(path, sheet, label):
     return next(cell.row for cell in looked_into(path)[sheet]["A"] if cell.value == label)
 
 
-def test_a_number_that_follows_a_cell_still_does(tmp_path):
+def test_a_number_that_follows_a_cell_still_does(once):
     """The share of the braking, as the brakes' parts have it; typed over, it is the number."""
-    chapters = ("brakes",)
-    path = put(tmp_path, make(chapters=chapters))
-    assert '"=BrakeShareMade or 0.7375' in again(path, tmp_path, "mm", chapters)[1].text
+    assert '"=BrakeShareMade or 0.7375' in scenario_of(once.workbook(), "again.toml").text

@@ -1,8 +1,8 @@
 """Tables of yellow cells read back: parts, arrangements, rules, adjusters, cases, the survey. What
 comes back is held cell by cell by openpyxl."""
 
-import openpyxl
 import pytest
+from cornerbook.book.file.package import Package
 from cornerbook.book.make.kinds.rules import row_said
 from cornerbook.book.make.new import made
 from cornerbook.book.study.begin.options import given_by
@@ -91,8 +91,8 @@ def test_emptied_tables_stay_empty(starter, tmp_path):
         or (cell[0] == "Drive" and _is_of_table(starter, cell))
     }
     kept = {("Survey", "B5")}
-    content = edited(starter, {cell: None for cell in cells if cell not in kept})
-    made, written = again(put(tmp_path, content), tmp_path, chapters=FEW)
+    emptied = {cell: None for cell in cells if cell not in kept}
+    made, written = again(put(tmp_path, edited(starter, emptied)), tmp_path, chapters=FEW)
     values = written.taken.values
     for path in (("masses", "parts"), ("rules", "rows"), ("rules", "intents"),
                  ("drive", "torques"), ("drive", "gears"), ("arrangements", "places"),
@@ -100,7 +100,7 @@ def test_emptied_tables_stay_empty(starter, tmp_path):
         assert values[path] == []
     assert values["adjusters",] == {}
     there = yellow_of(made)
-    same = {c: v for c, v in yellow_of(content).items() if c[0] != "Adjusters"}
+    same = {c: v for c, v in yellow_once(starter, emptied).items() if c[0] != "Adjusters"}
     assert {c: v for c, v in there.items() if c[0] != "Adjusters"} == same
     left = {v for c, v in there.items() if c[0] == "Adjusters"}
     assert not any(isinstance(v, str) and not v.startswith("=") for v in left)
@@ -146,12 +146,11 @@ def test_rules_keep_their_measures_and_units(once, changed, tmp_path, system):
 
 
 def test_a_rule_that_measures_ones_own_sheet_has_its_value_in_a_scenario(ruled, tmp_path):
-    book = openpyxl.load_workbook(ruled)
-    book.create_sheet("Mine")["A1"] = 1234.5
+    package = Package.read(ruled)
+    package.add_sheet("Mine", [(1, [(1, None, 1234.5, None)])])
     row = row_of(ruled, "Rules", "Wheelbase at least 1500 mm")
-    book["Rules"][f"B{row}"] = "=Mine!A1*2"
-    book.save(tmp_path / "own.xlsx")
-    made, written = again(tmp_path / "own.xlsx", tmp_path, chapters=RULES)
+    package.set_formula("Rules", f"B{row}", "=Mine!A1*2", None)
+    made, written = again(put(tmp_path, package.to_bytes()), tmp_path, chapters=RULES)
     assert yellow_of(made)["Rules", f"B{row}"] == 2469
     assert written.messages == [
         f"Taken as the value that their formulas give now: Rules!B{row} (measured by)."

@@ -9,6 +9,8 @@ SIZE = 6.5
 _NEAR = (9.0, 15.0, 23.0, 33.0, 45.0, 60.0)
 _WAYS = 16
 _OTHER = 4.0
+_BY_DISTANCE = 0.12
+"""What a place costs for each pixel that it is away from its point."""
 
 
 def merged(labels, near):
@@ -76,12 +78,17 @@ class Placer:
         x, y = self.axes.transData.transform(at).tolist()
         best = None
         for away in _NEAR[far:]:
+            if best is not None and _BY_DISTANCE * away >= best[0]:
+                break
+            over, up = away + 2.0 * wide + 1.0, away + 2.0 * high + 1.0
+            left, right, low, top = x - over, x + over, y - up, y + up
+            dots = [dot for dot in self.dots if left < dot[0] < right and low < dot[1] < top]
             for turn in range(_WAYS):
                 angle = 2.0 * math.pi * turn / _WAYS
                 dx = math.cos(angle) * (away + wide)
                 dy = math.sin(angle) * (away + high)
                 there = (x + dx - wide, y + dy - high, x + dx + wide, y + dy + high)
-                cost = self._cost(there, (x, y), away, best[0] if best else math.inf)
+                cost = self._cost(there, (x, y), away, dots, best[0] if best else math.inf)
                 if best is None or cost < best[0]:
                     best = (cost, dx, dy, there)
         _, dx, dy, there = best
@@ -94,16 +101,19 @@ class Placer:
                         "shrinkA": 1.0, "shrinkB": 2.0},
         )  # fmt: skip
 
-    def _cost(self, there, at, away, least):
-        """What a place for a label costs; part of it where that is `least` or more already."""
+    def _cost(self, there, at, away, dots, least):
+        """What a place for a label costs; part of it where that is `least` or more already.
+
+        dots: those that it might cover.
+        """
         left, low, right, high = there
-        cost = 0.12 * away
+        cost = _BY_DISTANCE * away
         for a, b, c, d in self.boxes:
             if a < right and c > left and b < high and d > low:
                 cost += 60.0
         if cost >= least:
             return cost
-        for x, y in self.dots:
+        for x, y in dots:
             if left < x < right and low < y < high:
                 cost += 3.0
         if cost >= least:

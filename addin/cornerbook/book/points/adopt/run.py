@@ -117,6 +117,8 @@ def _moved(front, changes):
 
 def _nows(package, aims):
     """(label, the cell of an aim, that of what is now) of the aims that stand beside a result."""
+    if not aims:
+        return []
     book = Recalculation(package)
     found = []
     for sheet, row, column in aims:
@@ -128,6 +130,8 @@ def _nows(package, aims):
 
 
 def _numbers(package, nows):
+    if not nows:
+        return []
     values = Values(package)
     return [(values.seen(aim), values.seen(now)) for _, aim, now in nows]
 

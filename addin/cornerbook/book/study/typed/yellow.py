@@ -94,9 +94,14 @@ def _last_before(texts, place):
 
 def words_of(package, sheet):
     """The `Words` of a sheet of a `Package`."""
-    open_ = set(package.inputs(sheet))
+    return _words_of(package.cells(sheet), package.inputs(sheet))
+
+
+def _words_of(cells, inputs):
+    """Those of a sheet's cells, of which some are for typing."""
+    open_ = set(inputs)
     texts = {}
-    for address, content in package.cells(sheet).items():
+    for address, content in cells.items():
         worked_out = content.formula is not None or content.in_array
         if isinstance(content.value, str) and not worked_out and address not in open_:
             row, column = row_and_column(address)
@@ -111,6 +116,8 @@ def yellow_cells(package):
         inputs = package.inputs(sheet)
         if not inputs:
             continue
-        cells, words = package.cells(sheet), words_of(package, sheet)
-        found += [Yellow(sheet, address, cells.get(address), words) for address in inputs]
-    return sorted(found, key=lambda y: (package.sheets.index(y.sheet), y.row, y.column))
+        cells = package.cells(sheet)
+        words = _words_of(cells, inputs)
+        there = [Yellow(sheet, address, cells.get(address), words) for address in inputs]
+        found += sorted(there, key=lambda yellow: (yellow.row, yellow.column))
+    return found
