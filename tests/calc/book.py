@@ -26,12 +26,12 @@ def array(formula):
     return {"array": formula}
 
 
-def _value(raw):
-    return Fault(raw["code"], raw["text"]) if isinstance(raw, dict) else raw
-
-
-def _values(rows):
-    return [[_value(v) for v in row] for row in rows]
+def _values(answer):
+    rows, errors = answer
+    values = [[None if v == "" else v for v in row] for row in rows]
+    for row, column, code, text in errors:
+        values[row][column] = Fault(code, text)
+    return values
 
 
 def _errors(listed):
@@ -97,8 +97,8 @@ class Book:
     def steps(self, steps, sheet, range):
         """For each of `steps`, a list of edits: make them, then read the range. A list of reads."""
         return [
-            _values(rows)
-            for rows in self._ask(
+            _values(answer)
+            for answer in self._ask(
                 "steps", steps=[list(edits) for edits in steps], sheet=sheet, range=range
             )
         ]

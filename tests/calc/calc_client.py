@@ -139,16 +139,17 @@ class Client:
         return list(self._book(book).Sheets.ElementNames)
 
     def get(self, book, sheet, range):
-        """Rows of values: number, text, None for an empty cell, {"code", "text"} for an error."""
+        """Rows of values, '' for an empty cell, and [row, column, code, text] of each error."""
         cells = self._cells(book, sheet, range)
-        data = cells.getDataArray()  # where an empty cell is '' and an error None
-        rows = [[None if v == "" else v for v in row] for row in data]
-        for y, row in enumerate(data):
-            for x, value in enumerate(row):
-                if value is None:
-                    cell = cells.getCellByPosition(x, y)
-                    rows[y][x] = {"code": cell.getError(), "text": cell.getString()}
-        return rows
+        rows = cells.getDataArray()  # where an error is None
+        errors = []
+        for y, row in enumerate(rows):
+            if None in row:
+                for x, value in enumerate(row):
+                    if value is None:
+                        cell = cells.getCellByPosition(x, y)
+                        errors.append([y, x, cell.getError(), cell.getString()])
+        return rows, errors
 
     def formulas(self, book, sheet, range):
         return [list(row) for row in self._cells(book, sheet, range).getFormulaArray()]
