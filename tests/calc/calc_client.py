@@ -142,14 +142,24 @@ class Client:
         """Rows of values, '' for an empty cell, and [row, column, code, text] of each error."""
         cells = self._cells(book, sheet, range)
         rows = cells.getDataArray()  # where an error is None
-        errors = []
-        for y, row in enumerate(rows):
-            if None in row:
-                for x, value in enumerate(row):
-                    if value is None:
-                        cell = cells.getCellByPosition(x, y)
-                        errors.append([y, x, cell.getError(), cell.getString()])
-        return rows, errors
+        places = [(y, x) for y, row in enumerate(rows) if None in row
+                  for x, value in enumerate(row) if value is None]  # fmt: skip
+        if places:
+            corner = cells.RangeAddress
+            left, top = corner.StartColumn, corner.StartRow
+        return rows, [[y, x, *self._error(book, sheet, left + x, top + y)] for y, x in places]
+
+    def _error(self, book, sheet, x, y):
+        """The number of the error in a cell, by its column and row from 0, and what it shows."""
+        cell = self._cell(book, sheet, x, y)
+        return cell.getError(), cell.getString()
+
+    def _cell(self, book, sheet, x, y):
+        # Kept as ranges are: what gives an error may do so again after each edit.
+        key = (book, sheet, x, y)
+        if key not in self._ranges:
+            self._ranges[key] = self._cells(book, sheet, "").getCellByPosition(x, y)
+        return self._ranges[key]
 
     def formulas(self, book, sheet, range):
         return [list(row) for row in self._cells(book, sheet, range).getFormulaArray()]
@@ -223,9 +233,9 @@ class Client:
             for area in self._cells(book, sheet, "").queryFormulaCells(ERROR).RangeAddresses:
                 for y in range_of(area.StartRow, area.EndRow):
                     for x in range_of(area.StartColumn, area.EndColumn):
-                        cell = self._cells(book, sheet, "").getCellByPosition(x, y)
-                        address = cell.AbsoluteName.rsplit(".", 1)[1].replace("$", "")
-                        found.append([sheet, address, cell.getError(), cell.getString()])
+                        name = self._cell(book, sheet, x, y).AbsoluteName
+                        address = name.rsplit(".", 1)[1].replace("$", "")
+                        found.append([sheet, address, *self._error(book, sheet, x, y)])
         return found
 
     def seen(self, book, ranges):
