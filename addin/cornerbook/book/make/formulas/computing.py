@@ -3,7 +3,7 @@
 from ...file.trouble import Trouble
 from ...formula.evaluate import Evaluator
 from ...formula.order import Needed, work_out
-from ...formula.parse import parse
+from ...formula.parse import nodes, parse
 from ...formula.ranges import Range, rows_of, single, spread
 from ..sheet.model import CellTrouble
 
@@ -88,7 +88,9 @@ class _Computing:
         if first is not None:
             yield first
             return
-        for reference in _references(self.tree(key)):
+        # Each once: a formula that asks first names its cells many times.
+        found = (node[1] for node in nodes(self.tree(key)) if node[0] == "reference")
+        for reference in dict.fromkeys(found):
             try:
                 place = self.place(reference, key)
             except Trouble as trouble:
@@ -140,21 +142,6 @@ class _Computing:
     def circle(self, key):
         formula = self.content(key).formula
         raise CellTrouble(*key, f"the formula {formula} needs its own result")
-
-
-def _references(tree):
-    """What a tree refers to, each once: a formula that asks first names its cells many times."""
-    found, waiting = {}, [tree]
-    while waiting:
-        node = waiting.pop()
-        kind = node[0]
-        if kind == "reference":
-            found[node[1]] = None
-        elif kind == "call":
-            waiting.extend(filter(None, node[2]))
-        elif kind in ("infix", "prefix", "postfix"):
-            waiting.extend(node[2:])
-    return reversed(found)
 
 
 def _in_cell(key, trouble):
