@@ -7,3 +7,8 @@ class CellError(Exception):
     def __init__(self, code):
         super().__init__(code)
         self.code = code
+
+    def as_value(self):
+        """The error as what a cell comes to: it does not keep what was at work as it was raised."""
+        self.__context__ = None
+        return self.with_traceback(None)

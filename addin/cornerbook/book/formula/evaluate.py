@@ -51,7 +51,7 @@ class Evaluator:
             else:
                 value = self.one(tree, here, False)
         except CellError as error:
-            return error
+            return error.as_value()
         return BLANK if value is None or value is SKIPPED else value
 
     # Trees
@@ -101,7 +101,7 @@ class Evaluator:
         try:
             return self.one(tree, here, wide)
         except CellError as error:
-            return error
+            return error.as_value()
 
     def whole(self, tree, here, wide):
         """What a tree comes to, whole: a range stays one; an error is a value."""
@@ -110,7 +110,7 @@ class Evaluator:
         try:
             return self._of(tree, here, wide)
         except CellError as error:
-            return error
+            return error.as_value()
 
     def _reference(self, text, here, wide):
         meaning = self.reader.meaning(text, here)
@@ -193,7 +193,7 @@ class Evaluator:
             except IndexError:
                 return CellError("#VALUE!")  # beyond one of the tables
             except CellError as error:
-                return error
+                return error.as_value()
 
         return tuple(tuple(at(r, c) for c in range(width)) for r in range(height))
 
@@ -241,14 +241,14 @@ class Evaluator:
         try:
             return one if truth_of(truth) else other
         except CellError as error:
-            return error
+            return error.as_value()
 
     @staticmethod
     def _asked(choice):
         try:
             value = choice()
         except CellError as error:
-            return error
+            return error.as_value()
         return value.rows if isinstance(value, Range) else value
 
     # Formulas of ours

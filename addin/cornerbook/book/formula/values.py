@@ -94,7 +94,7 @@ class Values:
             try:
                 return self.evaluator.argument(tree, self.trees.at((sheet, address)))
             except CellError as error:
-                return error
+                return error.as_value()
             except Needed as needed:
                 self.seen(needed.cell)
 

@@ -93,6 +93,8 @@ def _make_plain(package, values):
         for tables in sheets.values():
             add_workings(package, tables)
         add_check_page(package, results, kept.listed())
+    calls.forget()
+    workings.forget()
     if kept.any:
         kept.add_sheet()
         return [kept.sentence()]

@@ -84,6 +84,11 @@ class Calls:
             given.append(self._arguments.given(parts, argument, sheet, address))
         return given
 
+    def forget(self):
+        """Let go of all arguments and places; see `Workings.forget`."""
+        for each in (self._arguments, self):
+            vars(each).clear()
+
     def text(self, parts):
         """The formula of a cell with references to results in place of its calls."""
         return "=" + put_together(parts, self._place_text)

@@ -51,6 +51,19 @@ class Workings:
         sheets["Workings tables"] = spreads
         return {title: tables for title, tables in sheets.items() if tables}
 
+    def forget(self):
+        """Let go of every table, once no text or value of any is asked for.
+
+        Tables, steps and corners know of one another in circles: a million things, which else
+        would stay until Python has looked all through its own for such.
+        """
+        for block in self._blocks.values():
+            block.forget()
+        calls = (*self._calls.values(), *self.alone)
+        for table in (*self.spreads.values(), *calls, *self._rows.tables):
+            table.forget()
+        vars(self).clear()
+
     def compute(self):
         """Work out every table's values, in an order in which each finds what it reads."""
         self._rows.compute()

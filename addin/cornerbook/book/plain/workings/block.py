@@ -88,6 +88,14 @@ class BlockWorkings:
             table.lay_out()
         return tables
 
+    def forget(self):
+        """Let go of every table; see `Workings.forget`."""
+        asked = (self.points, self.poses, self.road)
+        for table in (*self._tables, *self._rows.tables, *(each.table for each in asked)):
+            table.forget()
+        for each in (self.points.block, *asked, self):
+            vars(each).clear()
+
     def compute(self):
         """Work out every table's values, in an order in which each finds what it reads."""
         self._rows.compute()

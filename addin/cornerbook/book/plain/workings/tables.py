@@ -88,6 +88,11 @@ class Table:
         """Want a step's cell in a row."""
         self.wanted.setdefault(step, set()).add(row)
 
+    def forget(self):
+        """Let go of everything; see `Workings.forget`."""
+        for each in (self.recorder, self):
+            vars(each).clear()
+
     # Settling
 
     def settle(self):
