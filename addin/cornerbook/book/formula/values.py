@@ -57,7 +57,6 @@ class Values:
         self.package = package
         self.trees = trees or Trees(package)
         self.cells = self.trees.cells
-        self.evaluator = Evaluator(self)
         self.known = {}
         self.changed = set()
         """Cells that count with another value than the file stores."""
@@ -92,7 +91,7 @@ class Values:
         tree = parse("=" + text)
         while True:
             try:
-                return self.evaluator.argument(tree, self.trees.at((sheet, address)))
+                return Evaluator(self).argument(tree, self.trees.at((sheet, address)))
             except CellError as error:
                 return error.as_value()
             except Needed as needed:
@@ -167,7 +166,7 @@ class Values:
             return self._inside(cell, first)
         content = self.trees.content(cell)
         try:
-            made = self.evaluator.value(
+            made = Evaluator(self).value(
                 self.trees.tree(cell), self.trees.at(cell), content.array is not None
             )
         except Trouble as trouble:

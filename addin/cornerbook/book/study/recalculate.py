@@ -160,7 +160,6 @@ class _Run:
     def __init__(self, book, changes):
         self.book = book
         self.trees = book.trees
-        self.evaluator = Evaluator(self)
         self.values = dict(changes)
         self._known_rows = {}
 
@@ -178,7 +177,7 @@ class _Run:
             return self._inside(cell, first)
         array = self.trees.content(cell).array
         try:
-            value = self.evaluator.value(
+            value = Evaluator(self).value(
                 self.trees.tree(cell), self.trees.at(cell), array is not None
             )
         except Trouble as trouble:

@@ -22,7 +22,6 @@ class _Computing:
 
     def __init__(self, book, references, trees):
         self.references = references
-        self.evaluator = Evaluator(self)
         self.sheets = {sheet.name: sheet for sheet in book.sheets}
         self.cells = {sheet.name: sheet.cells for sheet in book.sheets}
         self.trees = dict(trees)
@@ -130,7 +129,7 @@ class _Computing:
 
     def of_formula(self, key, array):
         try:
-            value = self.evaluator.value(self.tree(key), key, array is not None)
+            value = Evaluator(self).value(self.tree(key), key, array is not None)
         except Trouble as trouble:
             raise _in_cell(key, trouble) from None
         if array is not None:

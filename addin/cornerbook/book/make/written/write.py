@@ -68,6 +68,9 @@ def to_xlsx(book):
         where = first if first == last else f"{first}:{last}"
         workbook.define_name(name, f"={quoted(sheet.name)}!{where}")
     workbook.close()
+    # Each sheet knows its workbook: a circle that holds every cell.
+    workbook.worksheets().clear()
+    workbook.sheetnames.clear()
     drawn = [sheet for sheet in book.sheets if sheet.charts or sheet.pictures]
     sizes = {
         number: [*map(_size_of, sheet.pictures), *(chart.size for chart in sheet.charts)]
