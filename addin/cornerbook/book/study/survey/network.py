@@ -11,6 +11,7 @@ Computations; both from memory).
 
 import numpy as np
 
+from .left_out import sums_without
 from .measured import ALONG, DISTANCE
 
 STEPS = 200
@@ -30,8 +31,6 @@ reading that is right explain so much more than the misread one, once in a thous
 _NOTHING = 1e-7
 # A sum of squares below this is that of readings which agree.
 _AGREE = 1e-6
-# As much as a sum of squares may still fall where it is only compared with others by `NEARLY`.
-_SETTLED = 1e-6
 # A measurement of which less than this part is redundant is checked by no other.
 _UNCHECKED = 1e-4
 
@@ -100,11 +99,10 @@ class Adjusted:
         if not self.is_doubtful:
             return []
         checked = np.flatnonzero(self.redundancy > _UNCHECKED)
-        sums = {}
         # One misread so far that the network as bent has no spare reading: any may be it.
-        for i in checked if checked.size else range(len(self.measurements)):
-            left = _solved(self._readings.without(i), self.start, _SETTLED)[2]
-            sums[int(i)] = float(left @ left)
+        numbers = checked if checked.size else np.arange(len(self.measurements))
+        found = sums_without(self._readings, self.start, numbers, STEPS)
+        sums = dict(zip(numbers.tolist(), found.tolist(), strict=True))
         least = min(sums.values())
         # Those that explain it alike stay in their order: what is left of both is rounding.
         return sorted(
@@ -128,56 +126,63 @@ class _Readings:
         along = [one.kind == np.array(ALONG) for one in measurements]
         self.along = np.array(along, dtype=float).reshape(-1, 3)
 
-    def without(self, number):
-        """All but the measurement of this number."""
-        rest = object.__new__(_Readings)
-        for name, each in vars(self).items():
-            setattr(rest, name, np.delete(each, number, axis=0))
-        return rest
-
     def equations(self, places):
-        """(slopes, what is measured less what would be), both over the standard deviations."""
-        one, other = places[self.ends[:, 0]], places[self.ends[:, 1]]
-        ways = one - other
-        lengths = np.sqrt(np.sum(ways**2, axis=1))
+        """(slopes, what is measured less what would be), both over the standard deviations.
+
+        places: (points, 3), or of many networks side by side.
+        """
+        ways, lengths = self._ways(places)
         # Of two points in one place a distance has no direction yet: any will do.
-        apart = (lengths > 0.0)[:, None]
-        ways = np.where(apart, ways / np.where(apart, lengths[:, None], 1.0), [1.0, 0.0, 0.0])
+        apart = (lengths > 0.0)[..., None]
+        ways = np.where(apart, ways / np.where(apart, lengths[..., None], 1.0), [1.0, 0.0, 0.0])
         ways = np.where(self.taped[:, None], ways, self.along) / self.sures[:, None]
         # With no measurement at all there are no rows, and as many columns as ever.
-        slopes = np.zeros((len(self.values), *places.shape))
-        rows = np.arange(len(slopes))
-        slopes[rows, self.ends[:, 0]] = ways
-        slopes[rows[self.taped], self.ends[self.taped, 1]] = -ways[self.taped]
-        read = np.where(self.taped, lengths, np.sum(one * self.along, axis=1))
-        return slopes.reshape(-1, places.size), (self.values - read) / self.sures
+        many, coordinates = places.shape[:-2], places.shape[-2] * 3
+        slopes = np.zeros((*many, len(self.values), *places.shape[-2:]))
+        rows = np.arange(len(self.values))
+        slopes[..., rows, self.ends[:, 0], :] = ways
+        taped, others = rows[self.taped], self.ends[self.taped, 1]
+        slopes[..., taped, others, :] = -ways[..., self.taped, :]
+        slopes = slopes.reshape(*many, len(rows), coordinates)
+        return slopes, self._left(places, lengths)
+
+    def left(self, places):
+        """The second of these alone."""
+        return self._left(places, self._ways(places)[1])
+
+    def _ways(self, places):
+        """(from the one end to the other, how long that is) of each measurement."""
+        ways = places[..., self.ends[:, 0], :] - places[..., self.ends[:, 1], :]
+        return ways, np.sqrt(np.sum(ways**2, axis=-1))
+
+    def _left(self, places, lengths):
+        plumbed = np.sum(places[..., self.ends[:, 0], :] * self.along, axis=-1)
+        return (self.values - np.where(self.taped, lengths, plumbed)) / self.sures
 
 
-def _solved(readings, start, settled=0.0):
+def _solved(readings, start):
     """(places, slopes over the standard deviations, what is left likewise).
 
     Gauss and Newton's steps, shortened after Levenberg and Marquardt where they would not do.
-    settled: the steps end where a whole one takes no more than this off the sum of squares; if 0,
-    only where the points stay.
     """
     places = start.copy()
     slopes, left = readings.equations(places)
+    basis, values, fixed = _parted(slopes)
     damping, size = 0.0, max(1.0, float(np.ptp(start, axis=0).max()))
     for _ in range(STEPS):
-        basis, values, fixed = _parted(slopes)
         falls = basis.T @ left
-        if falls @ falls < settled:
-            break
         shares = values / (values**2 + damping)
         way = (fixed.T @ (shares * falls)).reshape(places.shape)
-        there = readings.equations(places + way)
+        there = readings.left(places + way)
         longest = float(np.abs(way).max(initial=0.0))
         # Near the end rounding decides: a step of no length is as good as one that does.
-        if there[1] @ there[1] <= (left @ left) * (1.0 + 1e-12) or longest < 1e-7 * size:
-            places, (slopes, left) = places + way, there
+        if there @ there <= (left @ left) * (1.0 + 1e-12) or longest < 1e-7 * size:
+            places = places + way
+            slopes, left = readings.equations(places)
             damping = 0.1 * damping if damping > 1e-9 * values.max(initial=0.0) ** 2 else 0.0
             if longest < 1e-10 * size:
                 break
+            basis, values, fixed = _parted(slopes)
         else:
             damping = max(4.0 * damping, 1e-4 * values.max() ** 2)
     return places, slopes, left
