@@ -49,7 +49,7 @@ class _Networks:
         self.sums, self.falls, self.squares, self.turned = self._equations(self.places, self.kept)
 
     def _equations(self, places, kept):
-        """(sums, and along each eigenvector of the normal equations: right side, eigenvalue, it)."""
+        """(sums; right sides, eigenvalues and eigenvectors of the normal equations)."""
         slopes, left = self.readings.equations(places)
         slopes, left = slopes * kept[:, :, None], left * kept
         across = slopes.swapaxes(1, 2)
