@@ -16,7 +16,7 @@ _NOTHING = 1e-12
 def sums_without(readings, start, numbers, steps):
     """The least sum of squares without each of some measurements, by their numbers.
 
-    readings: those of all, that answer `equations` and `left`. start: the points, (points, 3).
+    readings: those of all, that answer `at` and `slopes`. start: the points, (points, 3).
     """
     sums = np.zeros(len(numbers))
     size = max(1.0, float(np.ptp(start, axis=0).max()))
@@ -46,17 +46,19 @@ class _Networks:
         self.kept = np.arange(len(readings.values)) != left_out[:, None]
         self.places = np.repeat(start[None], len(left_out), axis=0)
         self.damping = np.zeros(len(left_out))
-        self.sums, self.falls, self.squares, self.turned = self._equations(self.places, self.kept)
+        ways, left = readings.at(self.places)
+        left = left * self.kept
+        self.sums = np.sum(left**2, axis=1)
+        self.falls, self.squares, self.turned = self._equations(ways, left, self.kept)
 
-    def _equations(self, places, kept):
-        """(sums; right sides, eigenvalues and eigenvectors of the normal equations)."""
-        slopes, left = self.readings.equations(places)
-        slopes, left = slopes * kept[:, :, None], left * kept
+    def _equations(self, ways, left, kept):
+        """(right sides, eigenvalues, eigenvectors) of the normal equations."""
+        slopes = self.readings.slopes(ways) * kept[:, :, None]
         across = slopes.swapaxes(1, 2)
         squares, turned = np.linalg.eigh(across @ slopes)
         turned = turned.swapaxes(1, 2)
         falls = turned @ (across @ left[:, :, None])
-        return np.sum(left**2, axis=1), falls[:, :, 0], squares, turned
+        return falls[:, :, 0], squares, turned
 
     def way(self):
         """(the step of each network, whether it would take next to nothing off its sum)."""
@@ -68,7 +70,9 @@ class _Networks:
 
     def move(self, way, wanted, nearly):
         """Take the steps that are wanted and fall, or are no steps nearly; which were taken."""
-        sums = np.sum((self.readings.left(self.places + way) * self.kept) ** 2, axis=1)
+        ways, left = self.readings.at(self.places + way)
+        left *= self.kept
+        sums = np.sum(left**2, axis=1)
         moved = wanted & ((sums <= self.sums * (1.0 + 1e-12)) | nearly)
         largest = self.squares[:, -1]
         less = np.where(self.damping > 1e-9 * largest, 0.1 * self.damping, 0.0)
@@ -76,8 +80,9 @@ class _Networks:
         self.damping = np.where(moved, less, more)
         if moved.any():
             self.places[moved] += way[moved]
-            new = self._equations(self.places[moved], self.kept[moved])
-            self.sums[moved], self.falls[moved], self.squares[moved], self.turned[moved] = new
+            self.sums[moved] = sums[moved]
+            new = self._equations(ways[moved], left[moved], self.kept[moved])
+            self.falls[moved], self.squares[moved], self.turned[moved] = new
         return moved
 
     def leave(self, ends):

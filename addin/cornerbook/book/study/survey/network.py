@@ -50,7 +50,7 @@ class Adjusted:
     def __init__(self, measurements, start):
         self.measurements = list(measurements)
         self.start = np.asarray(start, dtype=float)
-        self._readings = _Readings(self.measurements)
+        self._readings = _Readings(self.measurements, len(self.start))
         self.places, slopes, left = _solved(self._readings, self.start)
         self.residuals = left * self._readings.sures
         basis, values, fixed = _parted(slopes)
@@ -113,51 +113,42 @@ class Adjusted:
 class _Readings:
     """Measurements as arrays, so that all are worked out at once.
 
-    taped: whether each is a distance. ends: the numbers of its two points, (measurements, 2); a
-    coordinate has its one point twice. along: the axis of a coordinate, as a vector.
+    taped: whether each is a distance. ties: (measurements, points), 1 for the first point of each
+    and -1 for the other end of a distance. along: the axis of a coordinate, as a vector.
     """
 
-    def __init__(self, measurements):
+    def __init__(self, measurements, points):
         self.values = np.array([one.value for one in measurements], dtype=float)
         self.sures = np.array([one.sure for one in measurements], dtype=float)
         self.taped = np.array([one.kind == DISTANCE for one in measurements], dtype=bool)
-        ends = [(one.points[0], one.points[-1]) for one in measurements]
-        self.ends = np.array(ends, dtype=int).reshape(-1, 2)
+        self.ties = np.zeros((len(measurements), points))
+        for tie, one in zip(self.ties, measurements, strict=True):
+            tie[list(one.points[1:])] = -1.0
+            tie[one.points[0]] = 1.0
         along = [one.kind == np.array(ALONG) for one in measurements]
         self.along = np.array(along, dtype=float).reshape(-1, 3)
 
-    def equations(self, places):
-        """(slopes, what is measured less what would be), both over the standard deviations.
+    def at(self, places):
+        """(what each is of: the way of a distance or a point's place; what is measured less what
+        would be, over the standard deviations). places: (points, 3), or of many networks."""
+        ways = self.ties @ places
+        read = np.sum(ways * self.along, axis=-1)
+        lengths = np.sqrt(np.sum(ways**2, axis=-1))
+        return ways, (self.values - np.where(self.taped, lengths, read)) / self.sures
 
-        places: (points, 3), or of many networks side by side.
+    def slopes(self, ways):
+        """How what would be measured changes with each coordinate, over the standard deviations.
+
+        ways: as of `at`.
         """
-        ways, lengths = self._ways(places)
+        lengths = np.sqrt(np.sum(ways**2, axis=-1, keepdims=True))
         # Of two points in one place a distance has no direction yet: any will do.
-        apart = (lengths > 0.0)[..., None]
-        ways = np.where(apart, ways / np.where(apart, lengths[..., None], 1.0), [1.0, 0.0, 0.0])
+        apart = lengths > 0.0
+        ways = np.where(apart, ways / np.where(apart, lengths, 1.0), [1.0, 0.0, 0.0])
         ways = np.where(self.taped[:, None], ways, self.along) / self.sures[:, None]
+        slopes = self.ties[:, :, None] * ways[..., None, :]
         # With no measurement at all there are no rows, and as many columns as ever.
-        many, coordinates = places.shape[:-2], places.shape[-2] * 3
-        slopes = np.zeros((*many, len(self.values), *places.shape[-2:]))
-        rows = np.arange(len(self.values))
-        slopes[..., rows, self.ends[:, 0], :] = ways
-        taped, others = rows[self.taped], self.ends[self.taped, 1]
-        slopes[..., taped, others, :] = -ways[..., self.taped, :]
-        slopes = slopes.reshape(*many, len(rows), coordinates)
-        return slopes, self._left(places, lengths)
-
-    def left(self, places):
-        """The second of these alone."""
-        return self._left(places, self._ways(places)[1])
-
-    def _ways(self, places):
-        """(from the one end to the other, how long that is) of each measurement."""
-        ways = places[..., self.ends[:, 0], :] - places[..., self.ends[:, 1], :]
-        return ways, np.sqrt(np.sum(ways**2, axis=-1))
-
-    def _left(self, places, lengths):
-        plumbed = np.sum(places[..., self.ends[:, 0], :] * self.along, axis=-1)
-        return (self.values - np.where(self.taped, lengths, plumbed)) / self.sures
+        return slopes.reshape(*ways.shape[:-1], self.ties.shape[1] * 3)
 
 
 def _solved(readings, start):
@@ -166,19 +157,18 @@ def _solved(readings, start):
     Gauss and Newton's steps, shortened after Levenberg and Marquardt where they would not do.
     """
     places = start.copy()
-    slopes, left = readings.equations(places)
+    ways, left = readings.at(places)
+    slopes = readings.slopes(ways)
     basis, values, fixed = _parted(slopes)
     damping, size = 0.0, max(1.0, float(np.ptp(start, axis=0).max()))
     for _ in range(STEPS):
-        falls = basis.T @ left
         shares = values / (values**2 + damping)
-        way = (fixed.T @ (shares * falls)).reshape(places.shape)
-        there = readings.left(places + way)
+        way = (fixed.T @ (shares * (basis.T @ left))).reshape(places.shape)
+        ways, there = readings.at(places + way)
         longest = float(np.abs(way).max(initial=0.0))
         # Near the end rounding decides: a step of no length is as good as one that does.
         if there @ there <= (left @ left) * (1.0 + 1e-12) or longest < 1e-7 * size:
-            places = places + way
-            slopes, left = readings.equations(places)
+            places, left, slopes = places + way, there, readings.slopes(ways)
             damping = 0.1 * damping if damping > 1e-9 * values.max(initial=0.0) ** 2 else 0.0
             if longest < 1e-10 * size:
                 break
