@@ -11,6 +11,7 @@ Computations; both from memory).
 
 import numpy as np
 
+from .left_out import sums_without
 from .measured import ALONG, DISTANCE
 
 STEPS = 200
@@ -30,8 +31,6 @@ reading that is right explain so much more than the misread one, once in a thous
 _NOTHING = 1e-7
 # A sum of squares below this is that of readings which agree.
 _AGREE = 1e-6
-# As much as a sum of squares may still fall where it is only compared with others by `NEARLY`.
-_SETTLED = 1e-6
 # A measurement of which less than this part is redundant is checked by no other.
 _UNCHECKED = 1e-4
 
@@ -51,7 +50,7 @@ class Adjusted:
     def __init__(self, measurements, start):
         self.measurements = list(measurements)
         self.start = np.asarray(start, dtype=float)
-        self._readings = _Readings(self.measurements)
+        self._readings = _Readings(self.measurements, len(self.start))
         self.places, slopes, left = _solved(self._readings, self.start)
         self.residuals = left * self._readings.sures
         basis, values, fixed = _parted(slopes)
@@ -100,11 +99,10 @@ class Adjusted:
         if not self.is_doubtful:
             return []
         checked = np.flatnonzero(self.redundancy > _UNCHECKED)
-        sums = {}
         # One misread so far that the network as bent has no spare reading: any may be it.
-        for i in checked if checked.size else range(len(self.measurements)):
-            left = _solved(self._readings.without(i), self.start, _SETTLED)[2]
-            sums[int(i)] = float(left @ left)
+        numbers = checked if checked.size else np.arange(len(self.measurements))
+        found = sums_without(self._readings, self.start, numbers, STEPS)
+        sums = dict(zip(numbers.tolist(), found.tolist(), strict=True))
         least = min(sums.values())
         # Those that explain it alike stay in their order: what is left of both is rounding.
         return sorted(
@@ -115,69 +113,66 @@ class Adjusted:
 class _Readings:
     """Measurements as arrays, so that all are worked out at once.
 
-    taped: whether each is a distance. ends: the numbers of its two points, (measurements, 2); a
-    coordinate has its one point twice. along: the axis of a coordinate, as a vector.
+    taped: whether each is a distance. ties: (measurements, points), 1 for the first point of each
+    and -1 for the other end of a distance. along: the axis of a coordinate, as a vector.
     """
 
-    def __init__(self, measurements):
+    def __init__(self, measurements, points):
         self.values = np.array([one.value for one in measurements], dtype=float)
         self.sures = np.array([one.sure for one in measurements], dtype=float)
         self.taped = np.array([one.kind == DISTANCE for one in measurements], dtype=bool)
-        ends = [(one.points[0], one.points[-1]) for one in measurements]
-        self.ends = np.array(ends, dtype=int).reshape(-1, 2)
+        self.ties = np.zeros((len(measurements), points))
+        for tie, one in zip(self.ties, measurements, strict=True):
+            tie[list(one.points[1:])] = -1.0
+            tie[one.points[0]] = 1.0
         along = [one.kind == np.array(ALONG) for one in measurements]
         self.along = np.array(along, dtype=float).reshape(-1, 3)
 
-    def without(self, number):
-        """All but the measurement of this number."""
-        rest = object.__new__(_Readings)
-        for name, each in vars(self).items():
-            setattr(rest, name, np.delete(each, number, axis=0))
-        return rest
+    def at(self, places):
+        """(what each is of: the way of a distance or a point's place; what is measured less what
+        would be, over the standard deviations). places: (points, 3), or of many networks."""
+        ways = self.ties @ places
+        read = np.sum(ways * self.along, axis=-1)
+        lengths = np.sqrt(np.sum(ways**2, axis=-1))
+        return ways, (self.values - np.where(self.taped, lengths, read)) / self.sures
 
-    def equations(self, places):
-        """(slopes, what is measured less what would be), both over the standard deviations."""
-        one, other = places[self.ends[:, 0]], places[self.ends[:, 1]]
-        ways = one - other
-        lengths = np.sqrt(np.sum(ways**2, axis=1))
+    def slopes(self, ways):
+        """How what would be measured changes with each coordinate, over the standard deviations.
+
+        ways: as of `at`.
+        """
+        lengths = np.sqrt(np.sum(ways**2, axis=-1, keepdims=True))
         # Of two points in one place a distance has no direction yet: any will do.
-        apart = (lengths > 0.0)[:, None]
-        ways = np.where(apart, ways / np.where(apart, lengths[:, None], 1.0), [1.0, 0.0, 0.0])
+        apart = lengths > 0.0
+        ways = np.where(apart, ways / np.where(apart, lengths, 1.0), [1.0, 0.0, 0.0])
         ways = np.where(self.taped[:, None], ways, self.along) / self.sures[:, None]
+        slopes = self.ties[:, :, None] * ways[..., None, :]
         # With no measurement at all there are no rows, and as many columns as ever.
-        slopes = np.zeros((len(self.values), *places.shape))
-        rows = np.arange(len(slopes))
-        slopes[rows, self.ends[:, 0]] = ways
-        slopes[rows[self.taped], self.ends[self.taped, 1]] = -ways[self.taped]
-        read = np.where(self.taped, lengths, np.sum(one * self.along, axis=1))
-        return slopes.reshape(-1, places.size), (self.values - read) / self.sures
+        return slopes.reshape(*ways.shape[:-1], self.ties.shape[1] * 3)
 
 
-def _solved(readings, start, settled=0.0):
+def _solved(readings, start):
     """(places, slopes over the standard deviations, what is left likewise).
 
     Gauss and Newton's steps, shortened after Levenberg and Marquardt where they would not do.
-    settled: the steps end where a whole one takes no more than this off the sum of squares; if 0,
-    only where the points stay.
     """
     places = start.copy()
-    slopes, left = readings.equations(places)
+    ways, left = readings.at(places)
+    slopes = readings.slopes(ways)
+    basis, values, fixed = _parted(slopes)
     damping, size = 0.0, max(1.0, float(np.ptp(start, axis=0).max()))
     for _ in range(STEPS):
-        basis, values, fixed = _parted(slopes)
-        falls = basis.T @ left
-        if falls @ falls < settled:
-            break
         shares = values / (values**2 + damping)
-        way = (fixed.T @ (shares * falls)).reshape(places.shape)
-        there = readings.equations(places + way)
+        way = (fixed.T @ (shares * (basis.T @ left))).reshape(places.shape)
+        ways, there = readings.at(places + way)
         longest = float(np.abs(way).max(initial=0.0))
         # Near the end rounding decides: a step of no length is as good as one that does.
-        if there[1] @ there[1] <= (left @ left) * (1.0 + 1e-12) or longest < 1e-7 * size:
-            places, (slopes, left) = places + way, there
+        if there @ there <= (left @ left) * (1.0 + 1e-12) or longest < 1e-7 * size:
+            places, left, slopes = places + way, there, readings.slopes(ways)
             damping = 0.1 * damping if damping > 1e-9 * values.max(initial=0.0) ** 2 else 0.0
             if longest < 1e-10 * size:
                 break
+            basis, values, fixed = _parted(slopes)
         else:
             damping = max(4.0 * damping, 1e-4 * values.max() ** 2)
     return places, slopes, left
