@@ -37,7 +37,7 @@ def value_of(argument, raw):
     if argument.kind in _CELLS_OF:
         return _cells(argument, raw, _CELLS_OF[argument.kind])
     if argument.kind == "rows":
-        return rows_of(argument, raw)
+        return _rows(argument, raw)
     raw = _single(argument, raw)
     if _empty(raw):
         if argument.default is REQUIRED:
@@ -87,9 +87,13 @@ def _kept(rows):
 
     To Python TRUE equals 1, and what else may stand in a cell may not be comparable at all.
     """
-    if set(map(type, chain.from_iterable(rows))) <= _IN_CELLS:
+    if _are_plain(rows):
         return rows
     return tuple((*_label(row), *map(_cell_kept, row[1:])) for row in rows)
+
+
+def _are_plain(rows):
+    return set(map(type, chain.from_iterable(rows))) <= _IN_CELLS
 
 
 def _label(row):
@@ -100,6 +104,18 @@ def _cell_kept(cell):
     if cell is None or type(cell) is str:
         return cell
     return float(cell) if is_number(cell) and finite(cell) is not None else Words(shown(cell))
+
+
+def _rows(argument, raw):
+    if type(raw) is tuple and all(type(row) is tuple for row in raw) and _are_plain(raw):
+        return _plain_rows(argument, raw)
+    return rows_of(argument, raw)
+
+
+@lru_cache(maxsize=256)
+def _plain_rows(argument, raw):
+    """The `Row`s of plain cells; the same cells are judged once for all formulas that take them."""
+    return rows_of(argument, raw)
 
 
 _COMMA = re.compile(r"\s*[-+]?\d+,\d+\s*")

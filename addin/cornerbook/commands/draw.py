@@ -50,7 +50,7 @@ def add(commands):
 
 
 def _draw(options):
-    from ..book.file.save import hold_other, save
+    from ..book.file.save import hold_free, hold_other, save
     from ..book.picture.drawing import KINDS, draw
     from ..book.picture.scene import Picture, read_corner
 
@@ -70,6 +70,7 @@ def _draw(options):
         )
     else:
         picture = _loaded(options, corner)
+    hold_free(options.picture, options.force)
     save(options.picture, draw(picture, options.view, kind), options.force)
     return f"{options.picture} is drawn."
 
@@ -77,6 +78,7 @@ def _draw(options):
 def _sheet(options, corner, kind):
     """The drawing sheet of a corner as drawn."""
     from ..book.file.package import Package
+    from ..book.file.save import hold_free
     from ..book.picture.drawing import draw_sheet
     from ..book.picture.scene import Picture
     from ..book.points.block import PointBlock
@@ -92,6 +94,7 @@ def _sheet(options, corner, kind):
         raise Trouble("the workbook does not say its unit of length; give --unit")
     picture = Picture(corner, both=options.axle, name=options.block)
     datum = tuple(options.datum or (0.0, 0.0, 0.0))
+    hold_free(options.picture, options.force)
     return draw_sheet(picture, options.sheet, kind, MM[unit], datum)
 
 

@@ -255,7 +255,10 @@ def nodes(tree):
     while waiting:
         node = waiting.pop()
         yield node
-        if node[0] == "call":
-            waiting.extend(argument for argument in reversed(node[2]) if argument is not None)
-        elif node[0] in ("infix", "prefix", "postfix"):
-            waiting.extend(reversed(node[2:]))
+        kind = node[0]
+        if kind == "call":
+            waiting += [argument for argument in node[2][::-1] if argument is not None]
+        elif kind == "infix":
+            waiting += node[:1:-1]
+        elif kind == "prefix" or kind == "postfix":
+            waiting.append(node[2])

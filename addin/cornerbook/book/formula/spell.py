@@ -1,6 +1,9 @@
 """Trees as text again, and the parts of an IF as they are written."""
 
+from functools import lru_cache
+
 from .rewrite import in_quotes
+from .shapes import blank, filled, numbered, parted
 from .tokens import Token, tokens
 
 _JOINED = ("infix", "prefix", "postfix")
@@ -39,6 +42,21 @@ def parts_of_if(text):
 
     text: a formula without '='.
     """
+    shape, addresses = parted(text)
+    blanks = _parts_of_shape(shape) if addresses else None
+    if blanks is None:
+        return _parts_of_if(text)
+    return tuple([part if taken is None else filled(taken, addresses) for part, taken in blanks])
+
+
+@lru_cache(maxsize=16384)
+def _parts_of_shape(shape):
+    """(part, `blank` of it) of the arguments of an IF of a shape; None if it has too many marks."""
+    text = numbered(shape)
+    return text and tuple((part, blank(part)) for part in _parts_of_if(text))
+
+
+def _parts_of_if(text):
     found = [token for token in tokens("=" + text) if token.type != Token.WSPACE]
     if not found or found[0].type != Token.FUNC or found[0].value.upper() != "IF(":
         return ()

@@ -20,8 +20,13 @@ _OPENING = r"(?:_xldudf_CORNER_|CORNER[._])([A-Z0-9_]+)\("
 
 _OURS = re.compile(f"^{_OPENING}$", re.IGNORECASE)
 
-_CALL = re.compile(rf"""(?:"[^"]*")+|(?:'[^']*')+|(?<![\w.]){_OPENING}""", re.IGNORECASE)
-"""A call of ours, or a text or the name of a sheet, in which none is looked for."""
+_CALL = re.compile(
+    r"""["'Cc_](?:(?<=")[^"]*"|(?<=')[^']*'"""
+    r"""|(?<![\w.].)(?i:(?<=C)ORNER[._]|(?<=_)xldudf_CORNER_)((?i:[A-Z0-9_]+))\()""",
+    re.DOTALL,
+)
+"""A call of ours, or a text or the name of a sheet, in which none is looked for. What it begins
+with is found quickly, so what must not stand before is looked at behind it."""
 
 
 @lru_cache(maxsize=4096)

@@ -29,20 +29,31 @@ class _Computing:
         self.arrays = {}
         self.tables = {}
         self.places = {}
+        self.ranges = {}
         self.made = {}
 
     def run(self):
         for sheet, cells in self.cells.items():
             for (row, column), cell in list(cells.items()):
                 if cell.array is not None or cell.formula is not None:
-                    cell.value = work_out(
-                        (sheet, row, column), self.known, self.reads, self.make, self.circle
-                    )
+                    cell.value = self.value((sheet, row, column))
+
+    def value(self, key):
+        if key not in self.known:
+            # Most formulas read what stands before them: what they name need not be looked for.
+            try:
+                self.known[key] = self.make(key)
+            except Needed:
+                work_out(key, self.known, self.reads, self.make, self.circle)
+        return self.known[key]
 
     # What the evaluator asks for
 
     def meaning(self, reference, here):
-        return Range(self, self.place(reference, here))
+        key = reference, here[0]
+        if key not in self.ranges:
+            self.ranges[key] = Range(self, self.place(reference, here))
+        return self.ranges[key]
 
     def place(self, reference, here):
         key = reference, here[0]
@@ -55,7 +66,7 @@ class _Computing:
         if place not in self.tables:
             sheet, top, left, bottom, right = place
             self.tables[place] = tuple(
-                tuple(self.seen((sheet, r, c)) for c in range(left, right + 1))
+                tuple([self.seen((sheet, r, c)) for c in range(left, right + 1)])
                 for r in range(top, bottom + 1)
             )
         return self.tables[place]
