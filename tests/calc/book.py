@@ -123,12 +123,7 @@ class Book:
     @contextlib.contextmanager
     def with_edits(self, *changes):
         """The book with cells changed, each as (sheet, cell, what); afterwards it is as it was."""
-        was = []
-        for sheet, cell, _ in changes:
-            formula = self.formulas(sheet, cell)[0][0]
-            held = formula if formula.startswith("=") else self.value(sheet, cell)
-            was.append((sheet, cell, held))
-        self.set_many(changes)
+        was = self._ask("exchange", edits=list(changes))
         try:
             yield self
         finally:

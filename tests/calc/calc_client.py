@@ -249,12 +249,21 @@ class Client:
         """
         answers = []
         for sheet, cell, what in edits:
-            cells = self._cells(book, sheet, cell)
-            (was,), (formula,) = cells.getDataArray()[0], cells.getFormulaArray()[0]
-            self._edit(cells, what)
+            was = self.exchange(book, [(sheet, cell, what)])
             answers.append([self.errors(book), self.seen(book, seen)])
-            self._edit(cells, formula if formula.startswith("=") else was)
+            self.set(book, was)
         return answers
+
+    def exchange(self, book, edits):
+        """Make edits as `set` does; returns those that put back what stood there before."""
+        was = [(sheet, cell, self._held(book, sheet, cell)) for sheet, cell, _ in edits]
+        self.set(book, edits)
+        return was
+
+    def _held(self, book, sheet, cell):
+        cells = self._cells(book, sheet, cell)
+        (value,), (formula,) = cells.getDataArray()[0], cells.getFormulaArray()[0]
+        return formula if formula.startswith("=") else value
 
     def name_range(self, book, name, sheet, range):
         """Name a block of cells, as Sheet > Named Ranges > Define does."""

@@ -1,10 +1,11 @@
 """The catalogue's examples, as values for Python and as sheets for Calc."""
 
 import ast
+import functools
 
 from cornerbook.catalogue import FORMULAS, call
 from cornerbook.cells.example import EXAMPLE, NAME, TABLES
-from openpyxl.utils import get_column_letter
+from openpyxl.utils import get_column_letter, range_boundaries
 
 NAMED = {NAME: EXAMPLE, **TABLES}
 """What examples speak of by name: the corner, and tables."""
@@ -56,6 +57,7 @@ def _literal(node):
     return float(value) if isinstance(value, int) else value
 
 
+@functools.cache
 def expected(formula):
     """What Python gives for the example, as rows with None for #N/A."""
     return rows_of(call(formula.name, *raw_arguments(formula)))
@@ -68,6 +70,7 @@ def rows_of(result):
     return [[result]]
 
 
+@functools.cache
 def places():
     """{name: range} for each example, one below the other with room for its table."""
     found = {}
@@ -78,3 +81,16 @@ def places():
         found[formula.name] = f"A{row}:{last}{row + len(rows) - 1}"
         row += len(rows) + 1
     return found
+
+
+def area():
+    """The range that holds them all."""
+    corners = [range_boundaries(place)[2:] for place in places().values()]
+    columns, rows = (max(ends) for ends in zip(*corners, strict=True))
+    return f"A1:{get_column_letter(columns)}{rows}"
+
+
+def part(rows, range):
+    """The cells of a range, of the rows of one that begins in A1."""
+    left, top, right, bottom = range_boundaries(range)
+    return [row[left - 1 : right] for row in rows[top - 1 : bottom]]

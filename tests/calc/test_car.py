@@ -181,15 +181,19 @@ def test_many_random_edits_agree_with_python(opened, starter, names):
     """Fifty cars, each with every coordinate moved by up to 4 mm."""
     corner = cornerbook.read(starter)
     chance = random.Random(7)
-    for _ in range(50):
-        moves = {
-            (row, axis): cells["xyz".index(axis)] + chance.uniform(-4, 4)
-            for row, (_, cells) in corner.block.rows.items()
-            for axis in "xyz"
-            if all(isinstance(cell, (int, float)) for cell in cells)
-        }
-        edits = [(*cell_of(names, corner, row, axis), v) for (row, axis), v in moves.items()]
-        with opened.with_edits(*edits) as book:
+    drawn = {
+        (row, axis): cells["xyz".index(axis)]
+        for row, (_, cells) in corner.block.rows.items()
+        for axis in "xyz"
+        if all(isinstance(cell, (int, float)) for cell in cells)
+    }
+    places = [cell_of(names, corner, row, axis) for row, axis in drawn]
+    as_drawn = [(*place, value) for place, value in zip(places, drawn.values(), strict=True)]
+    with opened.with_edits(*as_drawn) as book:
+        for _ in range(50):
+            moves = {key: value + chance.uniform(-4, 4) for key, value in drawn.items()}
+            values = zip(places, moves.values(), strict=True)
+            book.set_many([(*place, value) for place, value in values])
             want = front_gives(edited_corner(corner, moves))
             assert read(book, names) == pytest.approx(want, rel=1e-9, abs=1e-12)
 

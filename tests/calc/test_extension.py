@@ -11,7 +11,16 @@ from openpyxl.workbook.defined_name import DefinedName
 from openpyxl.worksheet.formula import ArrayFormula
 
 from tests.calc.calc import Fault, array, typed
-from tests.calc.examples import block_at, blocks_at, expected, in_calc_grammar, places, rows_of
+from tests.calc.examples import (
+    area,
+    block_at,
+    blocks_at,
+    expected,
+    in_calc_grammar,
+    part,
+    places,
+    rows_of,
+)
 from tests.support.each import each
 
 NOT_AVAILABLE = Fault(32767, "#N/A")
@@ -37,9 +46,12 @@ def typed_examples(calc):
         for name, (rows, range) in blocks_at(30).items():
             book.fill("Sheet1", range, rows)
             book.name_range(name, "Sheet1", range)
-        for name, place in places().items():
-            book.set("Sheet1", place, example_for_calc(FORMULAS[name]))
-        return {name: book.get("Sheet1", place) for name, place in places().items()}
+        book.set_many(
+            [("Sheet1", place, example_for_calc(FORMULAS[name]))
+             for name, place in places().items()]
+        )  # fmt: skip
+        rows = book.get("Sheet1", area())
+        return {name: part(rows, place) for name, place in places().items()}
 
 
 def example_for_calc(formula):
@@ -89,9 +101,10 @@ def test_a_written_file_computes_as_it_opens_and_survives_saving(calc, written, 
         files.append(book.save(tmp_path / "again.ods"))
     for file in files:
         with calc.open(file) as book:
+            rows, formulas = book.get("Formulas", area()), book.formulas("Formulas", area())
             for name, place in places().items():
-                agree(book.get("Formulas", place), expected(FORMULAS[name]), 1e-12)
-                formula = book.formulas("Formulas", place)[0][0].strip("{}")
+                agree(part(rows, place), expected(FORMULAS[name]), 1e-12)
+                formula = part(formulas, place)[0][0].strip("{}")
                 assert formula.startswith(f"=CORNER.{name}("), file
 
 
@@ -148,11 +161,11 @@ def of_nonsense(calc):
         [f"=CORNER.{name}({';'.join([word] * count)})" for word in NONSENSE]
         for name, count in counts.items()
     ]
-    area = f"A1:{get_column_letter(len(NONSENSE))}{len(rows)}"
+    cells = f"A1:{get_column_letter(len(NONSENSE))}{len(rows)}"
     with calc.new() as book:
         book.set_many([("Sheet1", "Y1", "x"), ("Sheet1", "Z1", 5.0), ("Sheet1", "Z3", "y")])
-        book.fill("Sheet1", area, rows)
-        return dict(zip(FORMULAS, book.get("Sheet1", area), strict=True))
+        book.fill("Sheet1", cells, rows)
+        return dict(zip(FORMULAS, book.get("Sheet1", cells), strict=True))
 
 
 @each("name", FORMULAS)

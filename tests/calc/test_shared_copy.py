@@ -139,7 +139,7 @@ def test_edits_move_both_alike(both, results, cells_of_starter, seed):
         unfound = sum(_differ(original, shared, results, start, chance) for _ in range(5))
     finally:
         for book in both:
-            book.set_together(drawn)
+            book.set_many(drawn)  # worked out by whoever looks next
     assert unfound <= 1
 
 
@@ -239,7 +239,7 @@ def test_wrong_numbers_read_alike(both, results, cells_of_starter):
             assert differences(one, other) == {}, (name, value)
     finally:
         for book in both:
-            book.set_together(right)
+            book.set_many(right)
 
 
 def test_functions_are_few_and_old(formulas):

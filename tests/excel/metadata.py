@@ -49,8 +49,3 @@ def excel_call(name, *arguments, runtime="1.4", module=None):
         "runtime": runtime,
     }
     return now(server.custom_functions_call(payload, module or user_module()))
-
-
-def as_cells(value):
-    """An argument as Excel hands it over: rows as lists, empty cells as texts without a letter."""
-    return [list(row) for row in value] if isinstance(value, tuple) else value

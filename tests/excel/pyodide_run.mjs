@@ -1,11 +1,11 @@
 // Runs Python programs in Pyodide, the Python that a browser and Excel's web view run.
 //
-// Job:    {wheels: [path, ...], environment: {name: value}, programs: [{text, given}, ...]}
+// Job:    {programs: [{wheel: path, text, given}, ...]}
 // Answer: {answers: [text, ...]}
 //
-// Wheels are unpacked into site-packages: no installer, so no network. A program is a Python
-// text that finds the text `given` and leaves a text in `answer`; each starts with fresh
-// globals, in the same interpreter.
+// A wheel is unpacked into site-packages before its program runs: no installer, so no network.
+// A program is a Python text that finds the text `given` and leaves a text in `answer`; each
+// starts with fresh globals, in the same interpreter.
 
 import { readFileSync } from "node:fs";
 import { loadPyodide } from "pyodide";
@@ -14,15 +14,13 @@ const job = JSON.parse(readFileSync(0, "utf-8"));
 
 // Standard output is the answer's alone.
 const toError = (text) => console.error(text);
-const python = await loadPyodide({ stdout: toError, stderr: toError, env: job.environment });
+const python = await loadPyodide({ stdout: toError, stderr: toError });
 
 const site = python.runPython("import sysconfig; sysconfig.get_path('purelib')");
-for (const wheel of job.wheels) {
-  python.unpackArchive(new Uint8Array(readFileSync(wheel)), "wheel", { extractDir: site });
-}
 
 const answers = [];
-for (const { text, given } of job.programs) {
+for (const { wheel, text, given } of job.programs) {
+  python.unpackArchive(new Uint8Array(readFileSync(wheel)), "wheel", { extractDir: site });
   const globals = python.toPy({ given });
   python.runPython(text, { globals });
   answers.push(globals.get("answer"));

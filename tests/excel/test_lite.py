@@ -16,7 +16,8 @@ from cornerbook.hosts.excel import cells, functions, names, texts
 from tests.calc.examples import raw_arguments, rows_of
 from tests.catalogue.test_bad_input import WITH_CORNER, said
 from tests.catalogue.test_check_values import assert_same
-from tests.excel.metadata import NA, as_cells, error_cell, excel_call, metadata
+from tests.excel.asked import as_cells
+from tests.excel.metadata import NA, error_cell, excel_call, metadata
 from tests.support.each import each
 from tests.support.patience import HANGING
 

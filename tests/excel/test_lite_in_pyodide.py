@@ -5,65 +5,20 @@ Excel is not here; registration and calls go through xlwings' server part, which
 code. That part is under a non-commercial licence, and is used by tests alone.
 """
 
-import json
-
 import pytest
-from cornerbook.catalogue import FORMULAS
-from cornerbook.cells.example import EXAMPLE
-from cornerbook.hosts.excel.names import function_name
-from cornerbook.hosts.excel.texts import main_py
 
-from tests.calc.examples import raw_arguments
-from tests.excel import wheels
-from tests.excel.metadata import as_cells, metadata, user_module
-from tests.excel.node import HERE, found, or_skip, run
+from tests.excel.asked import payloads
+from tests.excel.metadata import metadata, user_module
+from tests.excel.node import or_skip
+from tests.excel.pyodide import lite_told
 from tests.excel.test_pyodide import assert_same
 from tests.excel.xlwings_parts import now, server, xlwings
-
-
-def payload(name, *raw):
-    """What Excel's side of xlwings sends for a call."""
-    given = [as_cells(value) for value in raw]
-    return {
-        "func_name": function_name(name),
-        "args": [one if one is None or isinstance(one, list) else [[one]] for one in given],
-        "caller_address": "Sheet1!A1",
-        "client": "Office.js",
-        "version": xlwings.__version__,
-        "date_format": "dd/mm/yyyy",
-        "culture_info_name": "en-GB",
-        "runtime": "1.4",
-    }
-
-
-def payloads():
-    """Every example; a pose out of reach, an empty cell and an argument left out."""
-    asked = [payload(name, *raw_arguments(formula)) for name, formula in FORMULAS.items()]
-    return [
-        *asked,
-        payload("CAMBER", EXAMPLE, 1e6, 0.0),
-        payload("CAMBER", EXAMPLE, None, None),
-        payload("CAMBER", EXAMPLE, "", 5.0),
-        payload("CAMBER", ""),
-    ]
 
 
 @pytest.fixture(scope="module")
 def ran(once):
     """What `run_lite.py` told from inside Pyodide."""
-    or_skip(found)
-    text = (HERE / "node_modules" / "pyodide" / "pyodide-lock.json").read_text(encoding="utf-8")
-    info = json.loads(text)["info"]
-    theirs = or_skip(lambda: wheels.xlwings(info["python"], info["abi_version"]))
-    ours = wheels.ours(once)
-    given = json.dumps({"main": main_py(), "payloads": payloads()})
-    job = {
-        "wheels": [str(ours), str(theirs)],
-        # The second one makes `xlwings.func` register, as it does inside Excel.
-        "environment": {"XLWINGS_LICENSE_KEY": "noncommercial", "XLWINGS_ON_SERVER": "true"},
-        "programs": [{"text": (HERE / "run_lite.py").read_text(encoding="utf-8"), "given": given}],
-    }
-    return json.loads(run("pyodide_run.mjs", job)["answers"][0])
+    return or_skip(lambda: lite_told(once))
 
 
 def test_it_is_the_same_xlwings(ran):

@@ -7,33 +7,18 @@ no NumPy is part of what is tested.
 """
 
 import importlib.metadata
-import json
 import math
 
 import pytest
 from cornerbook.catalogue import FORMULAS, call
-from cornerbook.cells.example import EXAMPLE
 from packaging.requirements import Requirement
 
-from tests.calc.examples import raw_arguments
-from tests.excel import wheels
-from tests.excel.node import HERE, found, or_skip, run
+from tests.excel import pyodide, wheels
+from tests.excel.asked import calls
+from tests.excel.node import or_skip
 
 NEAR = 1e-12
 """How far Pyodide's mathematical library may take a result, as a part of it."""
-
-POSES = [(travel, rack) for travel in (-50.0, -7.5, 0.0, 25.0, 60.0) for rack in (-30.0, 0.0, 4.0)]
-
-
-def calls():
-    """[[formula, argument, ...], ...]: every example, many poses, and some inputs to mend."""
-    asked = [[name, *raw_arguments(formula)] for name, formula in FORMULAS.items()]
-    for name, formula in FORMULAS.items():
-        if [a.name for a in formula.arguments] == ["corner", "travel", "rack"]:
-            asked += [[name, EXAMPLE, *pose] for pose in POSES]
-    for name in FORMULAS:
-        asked += [[name], [name, ""], [name, (("Wheel centre", "x", 1.0, 2.0),)]]
-    return asked
 
 
 def as_json_gives(value):
@@ -63,21 +48,13 @@ def wheel(once):
 @pytest.fixture(scope="module")
 def lock():
     """What the installed Pyodide says of itself and of the packages built for it."""
-    or_skip(found)
-    text = (HERE / "node_modules" / "pyodide" / "pyodide-lock.json").read_text(encoding="utf-8")
-    return json.loads(text)
+    return or_skip(pyodide.lock)
 
 
 @pytest.fixture(scope="module")
-def ran(wheel, lock):
+def ran(once, lock):
     """What `run_catalogue.py` told from inside Pyodide, with our wheel alone."""
-    text = (HERE / "run_catalogue.py").read_text(encoding="utf-8")
-    job = {
-        "wheels": [str(wheel)],
-        "environment": {},
-        "programs": [{"text": text, "given": json.dumps(calls())}],
-    }
-    return json.loads(run("pyodide_run.mjs", job)["answers"][0])
+    return pyodide.catalogue_told(once)
 
 
 class TestWheel:
