@@ -16,6 +16,9 @@ from scipy.optimize import root
 
 DIGITS = 45
 STEP = mpmath.mpf(10) ** -9
+NEAR = 0.01
+"""Two poses whose travels and racks are no farther apart, in mm, share their slopes."""
+
 ROCKER = ("rod inner", "rocker pivot", "rocker axis", "spring rocker")
 
 
@@ -89,6 +92,14 @@ class Actuated:
             self.drawn[key] = m.sqrt(_dot(way, way))
         return self.drawn[key]
 
+    def _axis(self, outer, inner, m):
+        """Unit direction from one drawn point to another."""
+        key = "axis", outer, inner, m
+        if key not in self.drawn:
+            size = self._length(outer, inner, m)
+            self.drawn[key] = [a / size for a in self._way(outer, inner, m)]
+        return self.drawn[key]
+
     def lies(self, body, unknown, m):
         """How a body lies: (the matrix of its turn, a point of it, where that is)."""
         if body == "upright":
@@ -99,9 +110,7 @@ class Actuated:
             which = body.split()[0]
             on_axis, other = which + " rear pickup", which + " front pickup"
             angle = unknown[0 if which == "lower" else 1]
-        size = self._length(other, on_axis, m)
-        axis = [a / size for a in self._way(other, on_axis, m)]
-        return _turn(axis, angle, m), on_axis, self.at[on_axis]
+        return _turn(self._axis(other, on_axis, m), angle, m), on_axis, self.at[on_axis]
 
     def _at(self, name, lies, m):
         """Where a point of a body is that lies so."""
@@ -137,7 +146,7 @@ class Actuated:
 
     # Solving
 
-    def _start(self, travel, rack, stages):
+    def _start(self, travel, rack, stages=4):
         """Unknowns in floats, and the inverse of the equations' slopes there."""
         unknown = np.zeros(9 if self.rocker else 8)
         unknown[2:5] = self.at["wheel centre"]
@@ -161,17 +170,33 @@ class Actuated:
             ) / 2e-6
         return unknown, np.linalg.inv(slopes)
 
-    def solve(self, travel, rack, stages=8):
-        """Unknowns as long numbers; a pose near one that was solved starts from it."""
-        key = (round(float(travel), 6), float(rack))
+    def _near(self, travel, rack):
+        """(unknowns in floats, the inverse of the slopes) of this pose, or of one near by."""
+        for (one, other), start in self.solved.items():
+            if max(abs(one - travel), abs(other - rack)) < NEAR:
+                return start
+        start = self.solved[travel, rack] = self._start(travel, rack)
+        return start
+
+    def solve_in_floats(self, travel, rack):
+        """Unknowns to nearly the last digit of a float."""
+        unknown, inverse = self._near(travel, rack)
+        for _ in range(10):
+            move = inverse @ self.misses(unknown.tolist(), travel, rack, math)
+            unknown = unknown - move
+            if np.abs(move).max() < 1e-11:
+                return unknown.tolist()
+        raise NotClosed("Newton's steps do not settle")
+
+    def solve(self, travel, rack):
+        """Unknowns as long numbers."""
+        start, inverse = self._near(float(travel), float(rack))
         with mpmath.workdps(DIGITS):
-            if key not in self.solved:
-                start, inverse = self._start(*key, stages)
-                self.solved[key] = ([mpmath.mpf(float(x)) for x in start], mpmath.matrix(inverse))
-            unknown, inverse = self.solved[key]
+            unknown = [mpmath.mpf(x) for x in start.tolist()]
+            rows = [[mpmath.mpf(x) for x in row] for row in inverse.tolist()]
             for _ in range(30):
-                missed = mpmath.matrix(self.misses(unknown, travel, rack, mpmath))
-                unknown = _minus(unknown, list(inverse * missed))
+                missed = self.misses(unknown, travel, rack, mpmath)
+                unknown = _minus(unknown, [mpmath.fdot(row, missed) for row in rows])
                 if max(map(abs, missed)) < mpmath.mpf(10) ** (5 - DIGITS):
                     return unknown
         raise NotClosed("Newton's steps do not settle")
@@ -229,7 +254,7 @@ class Actuated:
 
     def rocker_turn(self, travel, rack):
         """Degrees, positive the way that shortens the spring as drawn."""
-        angle = float(self.solve(travel, rack)[8])
+        angle = self.solve_in_floats(travel, rack)[8]
         lengths = []
         for small in (-1e-6, 1e-6):
             end = self.on_rocker("spring rocker", [0.0] * 8 + [small], math)
@@ -242,7 +267,7 @@ class Actuated:
         The moment of a force of one along a link over what its part in the rocker's plane
         could have at that arm is the sine of the angle.
         """
-        unknown = [float(x) for x in self.solve(travel, rack)]
+        unknown = self.solve_in_floats(travel, rack)
         outer = self.carried("rod outer", self.mount, unknown, math)
         drawn = (self.at["rod outer"], self.at["spring frame"])
         found = []

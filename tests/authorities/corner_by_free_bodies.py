@@ -34,7 +34,7 @@ class FreeBodies:
         self.corner = corner
         self.mount = actuated.mount
         self.rocker = actuated.rocker
-        unknown = [float(x) for x in actuated.solve(travel, rack)]
+        unknown = actuated.solve_in_floats(travel, rack)
         self.wheel = Measured(corner, np.array(unknown[2:5]), np.array(unknown[5:8]))
         at = {name: np.array(place) for name, place in actuated.at.items()}
         for name in ("lower ball joint", "upper ball joint", "tie rod outer"):

@@ -79,20 +79,38 @@ def repeated(corners, each):
     )
 
 
-def onward(corners, begun, start, end):
+def copies(corners, count):
+    """All corners so many times, one lot after the other: followed at once they cost less."""
+    return Corners(
+        {name: np.tile(at, (count, 1)) for name, at in corners.points.items()},
+        {name: np.tile(value, count) for name, value in corners.values.items()},
+    )
+
+
+def onward(corners, unknown, start, end):
     """`Followed` from what was found at a (travel, rack) to another one."""
     ways = Ways(corners, *end, start=start)
-    unknown = begun.unknown.copy()
+    unknown = unknown.copy()
     unknown[:, 9] = 0.0
     return follow(ways, unknown)
 
 
-@functools.cache
-def gone(corners, way):
-    """How far each corner goes that way, in travel or rack, to its true limit: (n,)."""
-    found = follow(Ways(corners, *(np.full(corners.count, end) for end in way)))
+def limits(corners, ways):
+    """How far each corner goes on some ways, in travel or rack, to its true limit: (ways, n)."""
+    ends = np.repeat(ways, corners.count, axis=0)
+    found = follow(Ways(copies(corners, len(ways)), *ends.T))
     assert not found.reached.any()
-    return found.share * (way[0] or way[1])
+    return (found.share * ends.sum(axis=1)).reshape(len(ways), -1)
+
+
+@functools.cache
+def _all_limits(corners):
+    return limits(corners, WAYS)
+
+
+def gone(corners, way):
+    """`limits` of one of `WAYS`: (n,)."""
+    return _all_limits(corners)[WAYS.index(way)]
 
 
 def told(said):
@@ -151,7 +169,7 @@ HARD = [
 @pytest.mark.parametrize("make, seed, count, number, way", HARD)
 def test_a_corner_hard_to_follow_is_followed_up_to_the_limit(make, seed, count, number, way):
     corners = make(seed, count).part(slice(number, number + 1))
-    (limit,) = gone(corners, way).tolist()
+    limit = float(limits(corners, [way])[0, 0])
     shares = np.concatenate([np.linspace(0.0, 0.99, 34), 1.0 - 10.0 ** np.arange(-3.0, -8.0, -1.0)])
     travel = limit * shares
     assert np.isfinite(corners.linkages().pose(travel, 0.0).wheel_centre.z).all()
@@ -171,10 +189,10 @@ def test_the_limit_is_that_for_the_rack_or_the_travel_that_was_asked(corners, of
     start, end = ((none, held), (far, held)) if of_travel else ((held, none), (held, far))
     first = follow(Ways(corners, *start))
     assert first.reached.all()
-    limits = onward(corners, first, start, end).share * FAR
+    ends = onward(corners, first.unknown, start, end).share * FAR
     straight = gone(corners, (FAR, 0.0) if of_travel else (0.0, FAR))
-    assert np.max(np.abs(limits - straight)) > 1.0  # else it would not tell the two apart
-    for number, (at, limit) in enumerate(zip(held.tolist(), limits.tolist(), strict=True)):
+    assert np.max(np.abs(ends - straight)) > 1.0  # else it would not tell the two apart
+    for number, (at, limit) in enumerate(zip(held.tolist(), ends.tolist(), strict=True)):
         corner = Corner(corners.rows(number))
         if of_travel:
             assert limit_of_travel(corner, FAR, at) == pytest.approx(limit, rel=SAME), number
@@ -207,16 +225,24 @@ def by_any_way(corners, travel, rack):
 
     Returns (whether reached (n,), the `Followed.points` there (n, 3, 3), spindles (n, 3)).
     """
-    none = 0.0 * travel
-    straight = follow(Ways(corners, travel, rack))
-    reached, points, spindle = straight.reached.copy(), straight.points, straight.spindle
-    for corner in ((travel, none), (none, rack)):
-        first = follow(Ways(corners, *corner))
-        last = onward(corners, first, corner, (travel, rack))
-        new = first.reached & last.reached & ~reached
-        points = np.where(new[:, None, None], last.points, points)
-        spindle = np.where(new[:, None], last.spindle, spindle)
-        reached |= new
+    none, n = 0.0 * travel, corners.count
+    first = follow(
+        Ways(
+            copies(corners, 3),
+            np.concatenate([travel, travel, none]),
+            np.concatenate([rack, none, rack]),
+        )
+    )
+    round_corners = np.concatenate([travel, none]), np.concatenate([none, rack])
+    there = np.tile(travel, 2), np.tile(rack, 2)
+    last = onward(copies(corners, 2), first.unknown[n:], round_corners, there)
+    reached, points, spindle = first.reached[:n], first.points[:n], first.spindle[:n]
+    leads = first.reached[n:] & last.reached
+    for lot in (slice(n), slice(n, None)):
+        new = leads[lot] & ~reached
+        points = np.where(new[:, None, None], last.points[lot], points)
+        spindle = np.where(new[:, None], last.spindle[lot], spindle)
+        reached = reached | new
     return reached, points, spindle
 
 
