@@ -29,6 +29,12 @@ def looked_into(file, data_only=False, sheets=None):
     return _kept(os.fspath(file), state.st_mtime_ns, state.st_size, data_only, wanted)
 
 
+@functools.lru_cache(maxsize=1)
+def read_whole(path):
+    """A workbook as openpyxl reads it, charts and bands too, to look at. It is read once."""
+    return openpyxl.load_workbook(path)
+
+
 def formulas_of(path):
     """{name of a sheet: the texts of its formulas, without '='} of a workbook in which each cell
     has its own: in a fifth of the time that openpyxl takes."""

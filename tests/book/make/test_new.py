@@ -5,14 +5,13 @@ import re
 import zipfile
 from pathlib import Path
 
-import openpyxl
 import pandas as pd
 import pytest
 from cornerbook.book.file.appearance import DOUBT, GOOD, LOOK
 from cornerbook.book.make.new import make
 from cornerbook.catalogue import FORMULAS
 
-from tests.support.looking import looked_into
+from tests.support.looking import looked_into, read_whole
 
 EXAMPLE = Path(__file__).parents[3] / "workbooks" / "lapwing.xlsx"
 
@@ -27,8 +26,8 @@ def content(starter):
 
 
 @pytest.fixture(scope="module")
-def formulas_view(content):
-    return openpyxl.load_workbook(io.BytesIO(content))
+def formulas_view(starter):
+    return read_whole(starter)
 
 
 @pytest.fixture(scope="module")

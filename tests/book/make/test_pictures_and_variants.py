@@ -1,14 +1,13 @@
 """Pictures, variants and tables of the workbook: what its charts draw, and what is shared."""
 
 import numpy as np
-import openpyxl
 import pytest
 from cornerbook.book.file.package import Package
 from cornerbook.cells.call import call
 from openpyxl.utils import range_boundaries
 from scipy.spatial.transform import Rotation
 
-from tests.support.looking import looked_into
+from tests.support.looking import looked_into, read_whole
 
 
 @pytest.fixture(scope="module")
@@ -18,7 +17,7 @@ def values(starter):
 
 @pytest.fixture(scope="module")
 def formulas(starter):
-    return openpyxl.load_workbook(starter)
+    return read_whole(starter)
 
 
 def named(book, name):
