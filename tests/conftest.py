@@ -76,6 +76,21 @@ def opened(calc, starter):
 
 
 @pytest.fixture(scope="session")
+def saved_by_calc(once, opened, tmp_path_factory):
+    """The path of what Calc saves of it, read-only."""
+    path = tmp_path_factory.mktemp("calc") / "saved.xlsx"
+    return once.file("saved by calc.xlsx", lambda: opened.save(path).read_bytes())
+
+
+@pytest.fixture(scope="session")
+def opened_in_inches(calc, once):
+    """The same car's workbook in inches, likewise."""
+    with calc.open(once.workbook(system="in")) as book:
+        book.recalculate()
+        yield book
+
+
+@pytest.fixture(scope="session")
 def opened_copy(bare_calc, once):
     """Its shared copy, open in the Calc without the extension, likewise."""
     with bare_calc.open(once.copy()[0]) as book:

@@ -300,10 +300,12 @@ def test_check_page_notices_an_edit(opened_copy, cells_of_starter):
     assert opened_copy.value("Shared copy", "B3") == "as shared"
 
 
-def test_a_workbook_that_calc_saved_is_shared_alike(opened, bare_calc, results, tmp_path):
+def test_a_workbook_that_calc_saved_is_shared_alike(
+    opened, saved_by_calc, bare_calc, results, tmp_path
+):
     """Calc writes the file its own way: other names of parts, styles, and array marks."""
     want = read(opened, results)
-    content, _ = share(opened.save(tmp_path / "saved.xlsx"))
+    content, _ = share(saved_by_calc)
     path = tmp_path / "copy.xlsx"
     path.write_bytes(content)
     with bare_calc.open(path) as book:
@@ -311,9 +313,8 @@ def test_a_workbook_that_calc_saved_is_shared_alike(opened, bare_calc, results, 
         assert differences(want, read(book, results)) == {}
 
 
-def test_an_inch_workbook_is_shared_alike(calc, bare_calc, once, results):
-    with calc.open(once.workbook(system="in")) as book:
-        want = read(book, results)
+def test_an_inch_workbook_is_shared_alike(opened_in_inches, bare_calc, once, results):
+    want = read(opened_in_inches, results)
     with bare_calc.open(once.copy(system="in")[0]) as book:
         book.recalculate()
         assert differences(want, read(book, results)) == {}
