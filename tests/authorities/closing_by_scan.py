@@ -14,9 +14,19 @@ FEW = 40
 
 def _turned(vector, axis, angle):
     """Rodrigues: vectors (..., 3) turned about unit axes (..., 3) by angles (...)."""
-    cosine, sine = np.cos(angle)[..., None], np.sin(angle)[..., None]
+    return _at_angle(_parts(vector, axis), np.cos(angle)[..., None], np.sin(angle)[..., None])
+
+
+def _parts(vector, axis):
+    """(along the axis, square to it, a quarter turn on from there) of vectors (..., 3)."""
     along = _dot(vector, axis)[..., None] * axis
-    return along + (vector - along) * cosine + np.cross(axis, vector) * sine
+    return along, vector - along, np.cross(axis, vector)
+
+
+def _at_angle(parts, cosine, sine):
+    """A vector of such parts, or one component of them, turned about the axis."""
+    along, flat, square = parts
+    return along + flat * cosine + square * sine
 
 
 def _dot(one, other):
@@ -37,12 +47,16 @@ def _angle_to_reach(radius, axis, target, distance, drawn_side):
     All seen from a point on the axis. NaN where it does not reach. Of the two answers the
     one whose turn from the target's direction has the drawn sign.
     """
-    along = _dot(radius, axis)
-    flat = radius - along[..., None] * axis
+    return _angle_of_parts(_parts(radius, axis), target, distance, drawn_side)
+
+
+def _angle_of_parts(parts, target, distance, drawn_side):
+    """The same of a radius vector's `_parts`."""
+    along, flat, square = parts
     a = _dot(flat, target)
-    b = _dot(np.cross(axis, flat), target)
-    size = _dot(radius, radius) + _dot(target, target)
-    c = 0.5 * (size - distance**2) - along * _dot(target, axis)
+    b = _dot(square, target)
+    size = _dot(along, along) + _dot(flat, flat) + _dot(target, target)
+    c = 0.5 * (size - distance**2) - _dot(along, target)
     amplitude = np.hypot(a, b)
     with np.errstate(invalid="ignore"):
         return np.arctan2(b, a) + drawn_side * np.arccos(c / amplitude)
@@ -80,9 +94,9 @@ class Scan:
         upper = foot + _turned(upper0 - foot, axis, angle)
 
         # The upright follows the axis by the shortest turn, then turns about the axis.
-        old, self.axis = _unit(upper0 - lower0), _unit(upper - lower)
-        normal = np.cross(old, self.axis)
-        cosine = _dot(old, self.axis)[..., None]
+        old, axis = _unit(upper0 - lower0), _unit(upper - lower)
+        normal = np.cross(old, axis)
+        cosine = _dot(old, axis)[..., None]
 
         def follow(vector):
             turned = vector * cosine + np.cross(normal, vector)
@@ -92,12 +106,14 @@ class Scan:
         lever0 = at["tie rod outer"] - lower0
         self.length = np.linalg.norm(at["tie rod outer"] - self.inner0, axis=-1)
         self.side = _drawn_side(lever0, old, self.inner0 - lower0)
-        self.lever, self.centre = follow(lever0), follow(at["wheel centre"] - lower0)
+        # What does not depend on the rack is worked out once for all racks.
+        self.lever = _parts(follow(lever0), axis)
+        self.centre = _parts(follow(at["wheel centre"] - lower0), axis)
         camber, toe = (np.radians(corners.values["static " + name]) for name in ("camber", "toe"))
         spindle0 = np.column_stack(
             [np.cos(camber) * np.sin(toe), np.cos(camber) * np.cos(toe), -np.sin(camber)]
         )
-        self.spindle = follow(spindle0[:, None, :])
+        self.spindle = _parts(follow(spindle0[:, None, :]), axis)
 
     def wheels(self, rack):
         """Height and steer of the wheel at a rack (n,); NaN where the linkage does not exist.
@@ -106,10 +122,15 @@ class Scan:
         degrees, positive to the left.
         """
         inner = self.inner0 + np.array([0.0, 1.0, 0.0]) * np.asarray(rack)[:, None, None]
-        turn = _angle_to_reach(self.lever, self.axis, inner - self.lower, self.length, self.side)
-        centre = self.lower + _turned(self.centre, self.axis, turn)
-        spindle = _turned(self.spindle, self.axis, turn)
-        return centre[..., 2], -np.degrees(np.arctan2(spindle[..., 0], spindle[..., 1]))
+        turn = _angle_of_parts(self.lever, inner - self.lower, self.length, self.side)
+        cosine, sine = np.cos(turn), np.sin(turn)
+
+        def component(parts, which):
+            return _at_angle([part[..., which] for part in parts], cosine, sine)
+
+        height = self.lower[..., 2] + component(self.centre, 2)
+        ahead, outboard = component(self.spindle, 0), component(self.spindle, 1)
+        return height, -np.degrees(np.arctan2(ahead, outboard))
 
 
 def closes(corners, travel, rack, steer=90.0, angles=None):
