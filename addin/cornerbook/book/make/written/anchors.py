@@ -7,7 +7,6 @@ the file.
 
 import io
 import re
-import struct
 import zipfile
 
 from lxml import etree
@@ -15,10 +14,6 @@ from lxml import etree
 _DRAWING = "http://schemas.openxmlformats.org/drawingml/2006/spreadsheetDrawing"
 _PART = re.compile(r"xl/drawings/drawing\d+\.xml")
 _EMU_PER_PIXEL = 9525
-
-_HEADER = 30
-"""Bytes of what stands before a part's name; its last four say how long that and what is behind
-it are (PKWARE, APPNOTE, 4.3.7)."""
 
 
 def with_fixed_sizes(content, sizes):
@@ -30,26 +25,12 @@ def with_fixed_sizes(content, sizes):
     made = io.BytesIO()
     with zipfile.ZipFile(io.BytesIO(content)) as old, zipfile.ZipFile(made, "w") as new:
         for info in old.infolist():
+            part = old.read(info)
             if _PART.fullmatch(info.filename):
                 number = int(re.sub(r"\D", "", info.filename.rsplit("/", 1)[1]))
-                part = _anchored(old.read(info), sizes.get(number, ()))
-                new.writestr(info, part, compress_type=info.compress_type)
-            else:
-                _take_over(content, info, new)
+                part = _anchored(part, sizes.get(number, ()))
+            new.writestr(info, part, compress_type=info.compress_type)
     return made.getvalue()
-
-
-def _take_over(content, info, new):
-    """Put a part into another file as it lies compressed in this one."""
-    start = info.header_offset
-    name, extra = struct.unpack_from("<2H", content, start + _HEADER - 4)
-    end = start + _HEADER + name + extra + info.compress_size
-    info.header_offset = new.start_dir
-    new.fp.seek(new.start_dir)
-    new.fp.write(content[start:end])
-    new.filelist.append(info)
-    new.NameToInfo[info.filename] = info
-    new.start_dir = new.fp.tell()
 
 
 def _anchored(part, sizes):
