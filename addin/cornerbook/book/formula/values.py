@@ -80,7 +80,8 @@ class Values:
             if not self.trees.is_made(cell):
                 content = self.trees.content(cell)
                 return None if content is None else content.value
-            work_out(cell, self.known, self.trees.surely_reads, self._make, self._circle)
+            if not self._makes_at_once(cell):
+                work_out(cell, self.known, self.trees.surely_reads, self._make, self._circle)
         return self.known[cell]
 
     def of(self, text, sheet, address):
@@ -160,10 +161,33 @@ class Values:
     def _circle(self, cell):
         return self._settled(cell, Unknown(InCell(f"{said(cell)} needs its own result")))
 
+    def _makes_at_once(self, cell):
+        """Work out a cell that asks for none that is not known yet, as most do; whether it is one.
+
+        Where it counts whether one that it reads has changed, all of these are worked out first.
+        """
+        if self.trees.first_of_array(cell) is not None:
+            return False
+        try:
+            made = self._made(cell)
+        except Needed:
+            return False
+        content = self.trees.content(cell)
+        if isinstance(made, Unknown) or not (
+            _same(single(made), content.value, 0.0) or self._is_ours(content)
+        ):
+            return False
+        self.known[cell] = self._settled(cell, made)
+        return True
+
     def _make(self, cell):
         first = self.trees.first_of_array(cell)
         if first is not None:
             return self._inside(cell, first)
+        return self._settled(cell, self._made(cell))
+
+    def _made(self, cell):
+        """What the formula of a cell comes to here."""
         content = self.trees.content(cell)
         try:
             made = Evaluator(self).value(
@@ -174,7 +198,7 @@ class Values:
         if content.array is not None and not isinstance(made, Unknown):
             _, top, left, bottom, right = self.trees.place(content.array, self.trees.at(cell))
             made = spread(rows_of(made), bottom - top + 1, right - left + 1)
-        return self._settled(cell, made)
+        return made
 
     def _inside(self, cell, first):
         """The value of a cell within an array formula, which its first cell has worked out."""
@@ -205,13 +229,7 @@ class Values:
         shown = single(made)
         if _same(shown, stored, 0.0):
             return made
-        if (
-            has_call(content.formula)
-            or stored in (None, 0, "")
-            or isinstance(stored, CellError)
-            or not self.package.is_calculated
-            or self._reads_changed(cell)
-        ):
+        if self._is_ours(content) or self._reads_changed(cell):
             if not self._differs_by_rounding(cell, shown, stored):
                 self.changed.add(cell)
             return made
@@ -219,6 +237,15 @@ class Values:
             return made
         self._against.append(f"{said(cell)} ({_words(stored)}, here {_words(shown)})")
         return stored
+
+    def _is_ours(self, content):
+        """Whether what comes out here counts whatever the cells that it reads do."""
+        return (
+            has_call(content.formula)
+            or content.value in (None, 0, "")
+            or isinstance(content.value, CellError)
+            or not self.package.is_calculated
+        )
 
     def _reads_changed(self, cell):
         reads, _ = self.trees.reads(cell)
