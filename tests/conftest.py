@@ -12,8 +12,8 @@ import pytest
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 # What tests make, workbooks that others look into among it, lives long: looked through for circles
-# at Python's own pace it takes a sixth of all the time. A shared copy leaves a million things in
-# circles, some 150 MB.
+# at Python's own pace it takes a sixth of all the time. A shared copy is a million things, some
+# 150 MB, until it is made.
 gc.set_threshold(2_000_000, 2, 2)
 
 

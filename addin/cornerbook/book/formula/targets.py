@@ -15,10 +15,8 @@ _PREFIX = {"calc": "CORNER.", "excel": "_xldudf_CORNER_", "excel-classic": "CORN
 
 TARGETS = tuple(_PREFIX)
 
-_OPENING = r"(?:_xldudf_CORNER_|CORNER[._])([A-Z0-9_]+)\("
+_OURS = re.compile(r"^(?:_xldudf_CORNER_|CORNER[._])([A-Z0-9_]+)\($", re.IGNORECASE)
 """How a call of ours begins, in any spelling."""
-
-_OURS = re.compile(f"^{_OPENING}$", re.IGNORECASE)
 
 _CALL = re.compile(
     r"""["'Cc_](?:(?<=")[^"]*"|(?<=')[^']*'"""
