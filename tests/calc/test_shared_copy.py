@@ -333,6 +333,16 @@ def test_a_word_that_is_edited_is_not_passed_over(opened_copy, cells_of_starter)
         assert isinstance(book.value(*ratio), float)
 
 
+def test_a_row_of_another_name_is_said(opened_copy, cells_of_starter):
+    sheet, at = next(cells_of_starter.defined_names["Stiffness"].destinations)
+    first = at.replace("$", "").split(":")[0]
+    asks = [c for row in cells_of_starter[sheet] for c in row if "COMPLIANCE(Front" in str(c.value)]
+    assert isinstance(opened_copy.value(sheet, asks[0].coordinate), float)
+    with opened_copy.with_edits((sheet, first, "Rope")) as book:
+        said = book.value(sheet, asks[0].coordinate)
+        assert said.startswith("# stiffness: row 1 is named Rope, where lower front pickup")
+
+
 # The whole catalogue
 
 

@@ -143,33 +143,53 @@ def judged(argument, rows):
 
     Rows of an argument that says so may all be blank.
     """
+    hold_any_given(argument, rows)
+    for row in rows:
+        hold_row(argument, row)
+    hold_rising(argument, rows)
+    return tuple(rows)
+
+
+def hold_any_given(argument, rows):
+    """Say where no row has a number, unless that is allowed."""
     if not argument.blank:
         hold(
             _any([row.given for row in rows]),
             f"{argument.name}: no row has a number; {described(argument)} was expected",
         )
+
+
+def hold_row(argument, row):
+    """Say what is wrong with the numbers of one row by themselves."""
     for place, column in enumerate(argument.columns):
+        number, has = row.numbers[place], row.has[place]
+        start = f"{argument.name}: the {column.name} of %s is "
+        if column.needed:
+            hold(
+                where(row.given, has, True),
+                start + "missing, where the row has other numbers",
+                row.label,
+            )
+        _hold_limits(column, start, row, number, has)
+
+
+def hold_rising(argument, rows):
+    """Say where a column that must rise does not."""
+    for place, column in enumerate(argument.columns):
+        if not column.rising:
+            continue
         before, seen = 0.0, False
         for row in rows:
             number, has = row.numbers[place], row.has[place]
-            start = f"{argument.name}: the {column.name} of %s is "
-            if column.needed:
-                hold(
-                    where(row.given, has, True),
-                    start + "missing, where the row has other numbers",
-                    row.label,
-                )
-            _hold_limits(column, start, row, number, has)
-            if column.rising:
-                hold(
-                    where(has, where(seen, number > before, True), True),
-                    start + "%s, which is not above the one before it; each must be above the last",
-                    row.label,
-                    number,
-                )
-                before = where(has, number, before)
-                seen = where(has, True, seen)
-    return tuple(rows)
+            hold(
+                where(has, where(seen, number > before, True), True),
+                f"{argument.name}: the {column.name} of %s is %s, which is not above the one "
+                "before it; each must be above the last",
+                row.label,
+                number,
+            )
+            before = where(has, number, before)
+            seen = where(has, True, seen)
 
 
 def _hold_limits(column, start, row, number, has):

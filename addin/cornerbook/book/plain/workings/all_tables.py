@@ -41,7 +41,7 @@ class Workings:
         rows = self._rows.settle((*spreads, *calls))
         for block in self._blocks.values():
             block.settle()
-        for table in (*spreads, *calls, *rows):
+        for table in (*spreads, *calls, *reversed(rows)):
             table.follow_wanted()
         sheets = {"Workings": [table for table in (*rows, *calls) if table.wanted]}
         for table in (*sheets["Workings"], *spreads):

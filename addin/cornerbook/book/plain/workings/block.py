@@ -81,7 +81,7 @@ class BlockWorkings:
         """Decide which cells are wanted; returns the tables with any, as the sheet has them."""
         points, poses, road = self.points.table, self.poses.table, self.road.table
         calls, rows = self._tables, self._rows.tables
-        for table in (*calls, *rows, poses, road, points):
+        for table in (*calls, *reversed(rows), poses, road, points):
             table.follow_wanted()
         tables = [table for table in (*rows, points, poses, road, *calls) if table.wanted]
         for table in tables:

@@ -22,7 +22,7 @@ LITTLE_GROWTH = 110
 MOST_GROWTH = 1000
 
 # What a reference to another cell adds to a formula, in characters.
-_REFERENCE = 6
+REFERENCE = 6
 
 
 class Folding:
@@ -53,18 +53,19 @@ class Folding:
                 inside[step] = len(constant_text(step.what))
                 continue
             if kind == "input":
-                inside[step] = _length_of_input(step)
+                table, key = step.what
+                inside[step] = table.length_of(key)
                 continue
             length = _length(step, inside)
             if length > LONGEST:
                 length = self._shortened(step, inside)
             if step not in alone:
                 used, mine = uses[step], rows[step]
-                if used <= mine or used / mine * (length - _REFERENCE) - length <= LITTLE_GROWTH:
+                if used <= mine or used / mine * (length - REFERENCE) - length <= LITTLE_GROWTH:
                     inside[step] = length
                     continue
             self._stand(step, length)
-            inside[step] = _REFERENCE
+            inside[step] = REFERENCE
 
     def _uses(self):
         """In how many cells each step is written, if none stands alone."""
@@ -82,10 +83,10 @@ class Folding:
         while True:
             length = _length(step, inside)
             longest = max(worked_out, key=inside.__getitem__, default=None)
-            if length <= LONGEST or longest is None or inside[longest] <= _REFERENCE:
+            if length <= LONGEST or longest is None or inside[longest] <= REFERENCE:
                 return length
             self._stand(longest, inside[longest])
-            inside[longest] = _REFERENCE
+            inside[longest] = REFERENCE
 
     def _stand(self, step, length):
         self.alone.add(step)
@@ -147,7 +148,7 @@ class Folding:
 
     def _growth(self, step, users):
         """By how much the text grows for each cell less; without end if one becomes too long."""
-        more, longer = 0, self._lengths[step] - _REFERENCE
+        more, longer = 0, self._lengths[step] - REFERENCE
         for user, count in users.items():
             if self._lengths[user] + count * longer > LONGEST:
                 return float("inf")
@@ -155,7 +156,7 @@ class Folding:
         return more / self._rows[step] - self._lengths[step]
 
     def _fold(self, step, users):
-        longer, inner = self._lengths[step] - _REFERENCE, self._inner
+        longer, inner = self._lengths[step] - REFERENCE, self._inner
         self.alone.discard(step)
         mine = inner.get(step, {})
         for one in mine:
@@ -177,9 +178,3 @@ def _length(step, inside):
     if kind == IN_WORDS:
         return words.length(step, inside[parts[0]])
     return len(kind) + 2 + sum([inside[part] for part in parts])
-
-
-def _length_of_input(step):
-    """How long an input is in a formula: a reference to a cell, of another sheet as it stands."""
-    table, key = step.what
-    return len(table.direct[key][0]) if key in table.direct else _REFERENCE

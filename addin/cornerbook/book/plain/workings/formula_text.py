@@ -49,15 +49,15 @@ class FormulaText:
                 known[step] = _reference(layout.addresses(step))
 
     def _read(self, step):
-        """An input: a cell of the table's rows, of another table's one row, or elsewhere."""
+        """An input: a cell of the table's rows, of one row of another table, or elsewhere."""
         table, key = step.what
         if table is self._table:
             if key in table.direct:
                 return table.direct[key][0].replace("%", "%%"), (), _NEVER_IN_BRACKETS
             return _reference(table.given_addresses(key))
         if table.layout.sheet == self._layout.sheet:
-            return table.layout.address(key, 0, True), (), _NEVER_IN_BRACKETS
-        return table.layout.reference(key).replace("%", "%%"), (), _NEVER_IN_BRACKETS
+            return table.layout.address(*key, True), (), _NEVER_IN_BRACKETS
+        return table.layout.reference(*key).replace("%", "%%"), (), _NEVER_IN_BRACKETS
 
 
 def _written(step, known):

@@ -116,7 +116,7 @@ class RowValues:
     def _read(self, what, row):
         table, key = what
         if table is not self._table:
-            return table.values.plain(0, key)
+            return table.values.plain(key.row, key.step)
         value = table.direct[key][1] if key in table.direct else table.given_value(row, key)
         # A value that another table computes is asked for only now.
         value = value() if callable(value) else value

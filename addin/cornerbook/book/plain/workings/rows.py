@@ -1,69 +1,94 @@
 """A range of rows in plain formulas: each number read once, and what is wrong with them said."""
 
-from ....cells.mend import Words
-from ....cells.rows import Row, judged, label_of, parts_of
+from ....cells.rows import Row, hold_any_given, hold_rising, hold_row, label_of, parts_of
 from .points import mapped
+from .range_table import RangeTable
 from .tables import Table
 
 
 class RowsWorkings:
-    """The rows of a range as steps of a table of one row.
+    """The rows of a range as steps of a table with a row for each, and what is said of them all.
 
     argument: the declared one. given: the `Given` of the range. Raises `Mend` for a range of
     another shape, which no edit of a number mends.
     """
 
     def __init__(self, argument, given):
-        self.table = Table(f"Rows of {given.name}", "each number read once; a blank is 0")
-        self.table.rows.append({})
+        self._count = len(parts_of(argument, given.value))
+        self._named = argument.named
+        title = f"Rows of {given.name}"
+        self.table = RangeTable(title, "each number read once; a blank is 0", given)
+        self.together = Table(title, "what is wrong with them")
+        self.together.rows.append({})
         recorder = self.table.recorder
+        self._row, no_number = self._recorded(argument, len(given.value[0]))
         recorder.said = []
-        self._wrong = []
-        rows = [
-            self._row(argument, given, number, name, cells)
-            for number, (name, cells) in enumerate(parts_of(argument, given.value))
-        ]
-        self._rows = judged(argument, rows)
-        self.said = recorder.first_said([*self._wrong, *recorder.said])
-        self.table.show(self.said, "What is wrong with the rows", "said of the rows")
+        hold_row(argument, self._row)
+        of_each = recorder.first_said(no_number), recorder.first_said(recorder.said)
+        self.said = self._said_together(argument, *of_each)
 
-    def _row(self, argument, given, number, name, cells):
-        recorder = self.table.recorder
-        # In a copy it is a text of the cells, or a plain one.
-        label = str(label_of(name, number + 1))
+    def _recorded(self, argument, width):
+        """(the `Row` that each of them is, what is said of cells that are no number)."""
+        table, recorder = self.table, self.table.recorder
+        label = recorder.make("&", "row ", table.number())
         if argument.named:
-            named = self.table.cell(given.cells(number, 0), name)
-            label = recorder.where(recorder.make("=", named, ""), Words(f"row {number + 1}"), named)
-        numbers, has = [], []
-        for place, column in enumerate(argument.columns):
-            if place >= len(cells):
+            named = table.outside(0)
+            label = recorder.where(recorder.make("=", named, ""), label, named)
+        numbers, has, said = [], [], []
+        for place, column in enumerate(argument.columns, argument.named):
+            if place >= width:
                 numbers.append(0.0)
                 has.append(False)
                 continue
-            address = given.cells(number, place + argument.named)
-            cell = self.table.cell(address, cells[place])
+            cell = table.outside(place)
             is_number = recorder.make("ISNUMBER", cell)
             step = recorder.where(is_number, cell, 0.0)
-            step.label = (column.name.capitalize(), f"row {number + 1}")
+            step.label = ("Numbers of the rows", column.name)
             numbers.append(step)
             has.append(is_number)
-            said = recorder.joined(
+            wrong = recorder.joined(
                 f"{argument.name}: the {column.name} of %s is %s, where a number was expected",
                 (label, cell),
             )
             passed_on = recorder.make("=", recorder.make("LEFT", cell, 2.0), "# ")
-            said = recorder.where(passed_on, cell, said)
-            said = recorder.where(recorder.make("=", cell, ""), "", said)
-            self._wrong.append(recorder.where(is_number, "", said))
-        return Row(label, tuple(numbers), tuple(has))
+            wrong = recorder.where(passed_on, cell, wrong)
+            wrong = recorder.where(recorder.make("=", cell, ""), "", wrong)
+            said.append(recorder.where(is_number, "", wrong))
+        return Row(label, tuple(numbers), tuple(has)), said
+
+    def _said_together(self, argument, no_number, wrong):
+        """What is said of all the rows, those that have cells which are no number first."""
+        together, recorder = self.together, self.together.recorder
+        rows = self.imported(together)
+        recorder.said = []
+        hold_any_given(argument, rows)
+        none, recorder.said = recorder.said, []
+        hold_rising(argument, rows)
+        said = recorder.first_said([
+            *self._in_each(together, no_number), *none, *self._in_each(together, wrong),
+            *recorder.said,
+        ])  # fmt: skip
+        return together.show(said, "What is wrong with the rows", "said of the rows")
+
+    def _in_each(self, table, step):
+        """A step of the table of rows as another one reads it, in each row."""
+        return [table.import_step(self.table, step, row) for row in range(self._count)]
 
     def imported(self, table):
         """The rows in steps as another table reads them."""
-        return mapped(self._rows, lambda step: table.import_step(self.table, step))
+        return tuple(self._row_in(table, number) for number in range(self._count))
+
+    def _row_in(self, table, number):
+        row = mapped(self._row, lambda step: table.import_step(self.table, step, number))
+        # Whoever shows it must know a text by its looks: of a cell one cannot say.
+        row.label = (
+            table.recorder.make("&", row.label, "") if self._named else label_of(None, number + 1)
+        )
+        return row
 
     def imported_said(self, table):
         """What is wrong with them, as another table reads it."""
-        return table.import_step(self.table, self.said)
+        return table.import_step(self.together, self.said)
 
 
 class RowsOfCalls:
@@ -84,21 +109,28 @@ class RowsOfCalls:
 
     @property
     def tables(self):
-        """Those of the ranges."""
-        return [each.table for each in self._known.values()]
+        """Those of the ranges, each after what it reads."""
+        known = self._known.values()
+        return [*(each.table for each in known), *(each.together for each in known)]
 
     def settle(self, calls):
         """Decide the cells of every table, the calls' tables being settled; returns them."""
         tables = self.tables
         for table in calls:
-            for source, step in table.imports():
-                if source in tables:
-                    source.show(step, *source.shown.get(step, (None, None)))
-        for table in tables:
+            _show_what_is_read(table, tables)
+        for table in reversed(tables):
             table.settle()
+            _show_what_is_read(table, tables)
         return tables
 
     def compute(self):
         """Work out the values of every table."""
-        for each in self._known.values():
-            each.table.values.compute()
+        for table in self.tables:
+            table.values.compute()
+
+
+def _show_what_is_read(table, tables):
+    """Make what a settled table reads of some tables columns there."""
+    for source, step in table.imports():
+        if source in tables:
+            source.show(step, *source.shown.get(step, (None, None)))

@@ -6,12 +6,21 @@ Then what is wanted is followed down to the cells that it needs, and laid out; o
 cells have addresses.
 """
 
+from typing import Any, NamedTuple
+
 from ..recorded.steps import Recorder, parts_first
-from .folding import Folding
+from .folding import REFERENCE, Folding
 from .layout import Layout
 from .row_values import RowValues
 from .sharing import Sharing
 from .unsaid import Unsaid
+
+
+class InRow(NamedTuple):
+    """What a table reads of another one: a step, in one of its rows."""
+
+    step: Any
+    row: int
 
 
 class Table:
@@ -59,11 +68,11 @@ class Table:
         self.direct[address] = (address, value)
         return self.recorder.input((self, address))
 
-    def import_step(self, table, step):
-        """The step here that reads another table's step, which has one row."""
+    def import_step(self, table, step, row=0):
+        """The step here that reads another table's step in one row of that."""
         if step.kind == "constant":
             return self.recorder.step(step.what)
-        return self.recorder.input((table, step))
+        return self.recorder.input((table, InRow(step, row)))
 
     def show(self, step, group=None, name=None):
         """Make a step a column of its own, with a heading if it is given."""
@@ -104,9 +113,8 @@ class Table:
 
     def imports(self):
         """(table, step) for everything that is read from other tables."""
-        return [
-            step.what for step in self.order if step.kind == "input" and step.what[0] is not self
-        ]
+        read = (step.what for step in self.order if step.kind == "input")
+        return [(table, key.step) for table, key in read if table is not self]
 
     def follow_wanted(self):
         """Want what the wanted cells are made of, here and in the tables that they read."""
@@ -132,7 +140,7 @@ class Table:
     def _want_input(self, step, rows):
         table, key = step.what
         if table is not self:
-            table.want(key, 0)
+            table.want(*key)
         elif key not in self.direct:
             self.want_given(step, key, rows)
 
@@ -155,6 +163,10 @@ class Table:
     def given_value(self, row, key):
         """Its value in a row: a plain one, or a function for it."""
         return self.rows[row][key][1]
+
+    def length_of(self, key):
+        """How many characters a formula has of what is read here by a key, or by an `InRow`."""
+        return len(self.direct[key][0]) if key in self.direct else REFERENCE
 
     def lay_out(self):
         """Decide the columns: given ones in use, then steps in the order of the work."""
