@@ -5,9 +5,9 @@
 formulas of one subject that need more, `fetching.py` what they use of poses, `slopes.py`
 derivatives by the block's coordinates, `ranking.py` and `leeway.py` what is made of these,
 `changed.py` a corner that is drawn otherwise; `cells_table.py` has formulas of ranges of
-numbers. Each is a `Table` of `tables.py`: filled first, then settled (`folding.py` decides what has
-cells), laid out (`layout.py`), computed (`row_values.py`) and written (`table_cells.py`,
-`formula_text.py`).
+numbers, `rows.py` those of a range of rows, of which `range_table.py` has a row for each. Each is
+a `Table` of `tables.py`: filled first, then settled (`folding.py` decides what has cells), laid out
+(`layout.py`), computed (`row_values.py`) and written (`table_cells.py`, `formula_text.py`).
 
 What the workbook shows is wanted, and from there on what that is made of: no other cell is
 written; nor one that would only say that a number typed in a call is none (`unsaid.py`). A step
