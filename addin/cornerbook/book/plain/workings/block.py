@@ -71,9 +71,7 @@ class BlockWorkings:
         # A table that reads another one decides what that has to show.
         for table in (*calls, poses, road):
             table.settle()
-            for source, step in table.imports():
-                if source is points:
-                    points.show(step, *points.shown.get(step, (None, None)))
+            table.show_what_is_read((points,))
         points.settle()
         self._rows.settle(calls)
 

@@ -1,18 +1,8 @@
 """A table of workings with a row for each row of a range in the workbook."""
 
-from typing import Any, NamedTuple
+from typing import Any
 
-from .tables import InRow, Table
-
-
-class Outside(NamedTuple):
-    """What each row reads where it stands: a column of the range, from 0."""
-
-    column: int
-
-
-class RowNumber(NamedTuple):
-    """The number of each row, from 1, which is written out."""
+from .tables import Table
 
 
 class RangeTable(Table):
@@ -24,31 +14,35 @@ class RangeTable(Table):
     def __init__(self, title, note, given):
         super().__init__(title, note)
         self._given: Any = given
+        self._outside: Any = {}  # {key: (what is written, what it comes to) of each row}
         self.rows = [{} for _ in given.value]
 
     def outside(self, column):
-        """The step for the cell of a column of the range in each row."""
-        return self.recorder.input((self, Outside(column)))
+        """The step for the cell of a column of the range, from 0, in each row."""
+        cells = enumerate(self._given.value)
+        return self._reads(
+            column, [(self._given.cells(n, column), row[column]) for n, row in cells]
+        )
 
     def number(self):
-        """The step for the number of each row."""
-        return self.recorder.input((self, RowNumber()))
+        """The step for the number of each row, from 1, which is written out."""
+        numbers = range(1, len(self.rows) + 1)
+        return self._reads("number", [(str(n), float(n)) for n in numbers])
+
+    def _reads(self, key, rows):
+        self._outside[key] = rows
+        return self.recorder.input((self, key))
 
     def want_given(self, step, key, rows):
         pass  # it has no cell here
 
     def given_addresses(self, key):
-        rows = range(len(self.rows))
-        if isinstance(key, Outside):
-            return [self._given.cells(row, key.column) for row in rows]
-        return [str(row + 1) for row in rows]
+        return [written for written, _ in self._outside[key]]
 
     def given_value(self, row, key):
-        if isinstance(key, Outside):
-            return self._given.value[row][key.column]
-        return float(row + 1)
+        return self._outside[key][row][1]
 
     def length_of(self, key):
-        if isinstance(key, InRow):
-            return super().length_of(key)
-        return len(self.given_addresses(key)[-1])
+        if key in self._outside:
+            return len(self.given_addresses(key)[-1])
+        return super().length_of(key)

@@ -14,7 +14,7 @@ class RowsWorkings:
     """
 
     def __init__(self, argument, given):
-        self._count = len(parts_of(argument, given.value))
+        parts_of(argument, given.value)  # refuses another shape
         self._named = argument.named
         title = f"Rows of {given.name}"
         self.table = RangeTable(title, "each number read once; a blank is 0", given)
@@ -72,11 +72,14 @@ class RowsWorkings:
 
     def _in_each(self, table, step):
         """A step of the table of rows as another one reads it, in each row."""
-        return [table.import_step(self.table, step, row) for row in range(self._count)]
+        return [table.import_step(self.table, step, row) for row in self._row_numbers()]
 
     def imported(self, table):
         """The rows in steps as another table reads them."""
-        return tuple(self._row_in(table, number) for number in range(self._count))
+        return tuple(self._row_in(table, number) for number in self._row_numbers())
+
+    def _row_numbers(self):
+        return range(len(self.table.rows))
 
     def _row_in(self, table, number):
         row = mapped(self._row, lambda step: table.import_step(self.table, step, number))
@@ -116,21 +119,15 @@ class RowsOfCalls:
     def settle(self, calls):
         """Decide the cells of every table, the calls' tables being settled; returns them."""
         tables = self.tables
+        known = set(tables)
         for table in calls:
-            _show_what_is_read(table, tables)
+            table.show_what_is_read(known)
         for table in reversed(tables):
             table.settle()
-            _show_what_is_read(table, tables)
+            table.show_what_is_read(known)
         return tables
 
     def compute(self):
         """Work out the values of every table."""
         for table in self.tables:
             table.values.compute()
-
-
-def _show_what_is_read(table, tables):
-    """Make what a settled table reads of some tables columns there."""
-    for source, step in table.imports():
-        if source in tables:
-            source.show(step, *source.shown.get(step, (None, None)))

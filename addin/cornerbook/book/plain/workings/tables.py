@@ -111,10 +111,11 @@ class Table:
         rows = self.sharing.count if len(self.rows) > 1 else None
         self.alone = Folding(self.order, self.shown, rows).alone
 
-    def imports(self):
-        """(table, step) for everything that is read from other tables."""
-        read = (step.what for step in self.order if step.kind == "input")
-        return [(table, key.step) for table, key in read if table is not self]
+    def show_what_is_read(self, tables):
+        """Make what this one, once settled, reads of some others columns there."""
+        for table, key in (step.what for step in self.order if step.kind == "input"):
+            if table is not self and table in tables:
+                table.show(key.step)
 
     def follow_wanted(self):
         """Want what the wanted cells are made of, here and in the tables that they read."""
