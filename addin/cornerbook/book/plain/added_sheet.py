@@ -16,13 +16,13 @@ class AddedSheet:
     """A title, a note below it, and cells: (row, column, formula, value, style), all from zero.
 
     span: the last column of the note, as a letter. widths: of the columns, in characters.
-    `heights`: {row from zero: points}.
+    `heights`: {row from zero: points}. `merges`: the ranges of cells that are one.
     """
 
     def __init__(self, title, note, span, widths):
         self.cells = [(0, 0, None, title, "title"), (1, 0, None, note, "note")]
         self.heights = {1: _NOTE_HEIGHT}
-        self._merges = [f"A2:{span}2"]
+        self.merges = [f"A2:{span}2"]
         self._widths = widths
 
     def add_to(self, package, name, below=()):
@@ -39,5 +39,5 @@ class AddedSheet:
         )
         rows = chain(sorted(rows.items()), below)
         heights = {row + 1: height for row, height in self.heights.items()}
-        name = package.add_sheet(name, rows, self._widths, None, self._merges, heights)
+        name = package.add_sheet(name, rows, self._widths, None, self.merges, heights)
         package.add_name("_xlnm.Print_Area", f"{quoted(name)}!{_BLANK}", name)

@@ -1,62 +1,81 @@
-"""The page of a copy that compares some results with what they were when it was made."""
+"""The page of a copy that says what was edited in it since, and what of its results moved."""
+
+from collections import Counter
 
 from ... import __version__
 from ..file.address import cell_name
+from ..file.cell_error import CellError
 from ..file.new_sheet import free_name
 from ..file.trouble import Trouble
 from ..formula.rewrite import quoted
 from .added_sheet import AddedSheet
+from .as_shared import NOW, THEN, WHAT, WHERE, AsShared
+from .held import alike
 
 STATE = "CopyState"
 """The name of the cell that says whether the workbook is a copy."""
 
-CHECKED = 12
-"""How many results the page compares."""
+OF_EACH = 2
+"""How many results of each sheet the page compares, besides all that have a name."""
+
+LISTED = 12
+"""How many edits the page lists."""
 
 _TITLE = "Shared copy"
 _NOTE = (
-    f"Made by cornerbook {__version__}. Live in any spreadsheet program, with no add-in. Some "
-    "results now, beside what they were when the copy was made."
+    f"Made by cornerbook {__version__}. Live in any spreadsheet program, with no add-in. What was "
+    "edited since, of all yellow cells; and some results now, beside what they were when the copy "
+    "was made."
 )
 
 _GREY = "They keep their numbers while their inputs are as shared, and say so once one is edited."
 
-_AS_SHARED, _EDITED = "as shared", "edited since"
+_AS_SHARED, _MOVED = "as shared", "moved"
 
-_HEADINGS_ROW = 4
+_STATE_ROW, _FIRST_ROW = 2, 4
 
 
-def add_check_page(package, results, kept=()):
-    """Add the page to a copy.
+def add_check_page(package, values, results, kept=()):
+    """Add the page to a copy, and the sheet of what its yellow cells held.
 
-    results: (sheet, address, value when the copy was made) of cells that show one result.
-    kept: (sheet, formulas in words) of sheets with grey cells, which keep their numbers.
+    values: the `Values` of the workbook that it is made of. results: (sheet, address, value when
+    the copy was made) of cells that show one result. kept: (sheet, formulas in words) of sheets
+    with grey cells, which keep their numbers.
     """
-    named = _named_cells(package)
-    # Results that have a name say the most; then those that stand first.
-    results = sorted(results, key=lambda result: result[:2] not in named)[:CHECKED]
-    first = _HEADINGS_ROW + 1
+    held = AsShared(package, values)
+    title = free_name(_TITLE, package.sheets)
+    sheet = AddedSheet(_TITLE, _NOTE, "E", [30, 40, 18, 18, 14])
+    sheet.merges.append(f"B{_STATE_ROW + 1}:E{_STATE_ROW + 1}")
+    sheet.heights[_STATE_ROW] = 32
+    row = _list_edits(sheet, held, _FIRST_ROW)
+    results = _looked_at(package, results)
+    first = row + 1
+    row = _list_results(sheet, results, row)
     verdicts = f"E{first + 1}:E{first + len(results)}"
-    all_same = f'COUNTIF({verdicts},"{_AS_SHARED}")={len(results)}'
-    sheet = AddedSheet(_TITLE, _NOTE, "E", [24, 28, 16, 16, 16])
+    moved = f'{len(results)}-COUNTIF({verdicts},"{_AS_SHARED}")'
+    as_shared = (
+        f"as shared: no yellow cell was edited, and the {len(results)} results looked at are as "
+        "they were"
+    )
+    formula = (
+        f'=IF({held.edits}=0,IF({moved}=0,"{as_shared}","look here: no yellow cell was edited, yet '
+        f'"&({moved})&" of {len(results)} results are not as they were: this program computes '
+        f'them otherwise"),"edited since: "&{held.edits}&IF({held.edits}=1," place, "," places, '
+        f'the first ")&A{_FIRST_ROW + 2})'
+    )
     sheet.cells += [
-        (2, 0, None, "All of them", "heading"),
-        (2, 1, _verdict(all_same), _AS_SHARED, "said"),
+        (_STATE_ROW, 0, None, "This copy is", "heading"),
+        (_STATE_ROW, 1, formula, as_shared, "said"),
     ]
-    for column, title in enumerate(("result", "cell", "now", "when shared", "verdict")):
-        sheet.cells.append((_HEADINGS_ROW, column, None, title, "heading"))
-    for row, (name, address, value) in enumerate(results, first):
-        sheet.cells += _row(row, named.get((name, address), ""), name, address, value)
-    row = first + len(results) + 1
     if kept:
         sheet.cells.append((row, 0, None, "Grey cells", "heading"))
         sheet.cells.append((row, 1, None, _GREY, "said"))
     for at, (name, formulas) in enumerate(kept, row + 1):
         sheet.cells += [(at, 0, None, name, "plain"), (at, 1, None, formulas, "plain")]
-    title = free_name(_TITLE, package.sheets)
     sheet.add_to(package, title)
-    say_state(package, f'="a copy without the formulas; results are "&{quoted(title)}!B3',
-              "a copy without the formulas; results are " + _AS_SHARED)  # fmt: skip
+    held.add_sheet()
+    said = "a copy without the formulas; "
+    say_state(package, f'="{said}"&{quoted(title)}!B{_STATE_ROW + 1}', said + as_shared)
 
 
 def say_state(package, formula, value):
@@ -74,23 +93,49 @@ def say_state(package, formula, value):
                 package.set_formula(sheet, address, formula, value)
 
 
-def _row(row, label, sheet, address, value):
-    """The cells of one result, in a row from zero."""
-    now, then = f"C{row + 1}", f"D{row + 1}"
-    near = f"ABS({now}-{then})<=0.000000001*MAX(1,ABS({then}))"
-    same = f"IF(ISNUMBER({now}),IF(ISNUMBER({then}),{near},FALSE),{now}={then})"
-    where = f"{quoted(sheet)}!{address}"
-    return [
-        (row, 0, None, label, "plain"),
-        (row, 1, None, where, "plain"),
-        (row, 2, "=" + where, value, "number"),
-        (row, 3, None, value, "number"),
-        (row, 4, _verdict(same), _AS_SHARED, "said"),
-    ]
+def _list_edits(sheet, held, row):
+    """List the first edits from a row on; the next row that is free for a table."""
+    for column, title in enumerate(("edited since", "what it is", "when shared", "now")):
+        look = "heading" if column else "first heading"
+        sheet.cells.append((row, column, None, title, look))
+    for number in range(1, LISTED + 1):
+        for column, of_it in enumerate((WHERE, WHAT, THEN, NOW)):
+            formula = f'=IF({held.edits}<{number},"",{held.edited(number, of_it)})'
+            sheet.cells.append((row + number, column, formula, "", "plain"))
+    return row + LISTED + 2
 
 
-def _verdict(condition):
-    return f'=IF({condition},"{_AS_SHARED}","{_EDITED}")'
+def _looked_at(package, results):
+    """(name, result) of the results that are compared: all that have a name, some of each sheet."""
+    named = _named_cells(package)
+    found, of_sheet = [], Counter()
+    for result in results:
+        sheet, address, value = result
+        name = named.get((sheet, address), "")
+        if isinstance(value, CellError) or not (name or of_sheet[sheet] < OF_EACH):
+            continue
+        of_sheet[sheet] += not name
+        found.append((name, result))
+    return found
+
+
+def _list_results(sheet, results, row):
+    """List results from a row on, each with a verdict; the next row that is free for a table."""
+    for column, title in enumerate(("result", "cell", "when shared", "now", "verdict")):
+        look = "heading" if column else "first heading"
+        sheet.cells.append((row, column, None, title, look))
+    for at, (label, (where, address, value)) in enumerate(results, row + 1):
+        then, now = cell_name(at, 2), cell_name(at, 3)
+        same = alike(now, then, "0.000000001")
+        place = f"{quoted(where)}!{address}"
+        sheet.cells += [
+            (at, 0, None, label, "plain"),
+            (at, 1, None, place, "plain"),
+            (at, 2, None, value, "number"),
+            (at, 3, "=" + place, value, "number"),
+            (at, 4, f'=IF(IFERROR({same},FALSE),"{_AS_SHARED}","{_MOVED}")', _AS_SHARED, "said"),
+        ]
+    return row + len(results) + 2
 
 
 def _named_cells(package):

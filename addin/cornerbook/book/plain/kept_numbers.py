@@ -16,6 +16,7 @@ from ..formula.ranges import single
 from ..formula.rewrite import Call, in_quotes, quoted, ranges_in, taken_apart
 from .added_sheet import AddedSheet
 from .array_cells import array_cells
+from .held import NOTHING, same, shown
 
 STALE = "# an input was edited: make a new copy"
 """What a cell says in place of a number that may no longer be true."""
@@ -28,12 +29,6 @@ _NOTE = (
     "last row and column cross. Here: what these held, and whether they still do. For live numbers "
     "open the workbook itself with the cornerbook extension, or make a new copy."
 )
-
-_SAME = "0.000000000001"
-"""Numbers that differ by less than this part are the same: a program may round another way."""
-
-NOTHING = object()
-"""What rows hold in which no cell holds anything."""
 
 _LONGEST = 250
 """Characters of a text in a formula; Excel takes 255."""
@@ -166,8 +161,8 @@ class KeptNumbers:
             then = cell_name(at, 2)
             sheet.cells += [
                 (at, 1, None, cell.replace("$", ""), "label"),
-                (at, 2, None, _plain(value), "label"),
-                (at, 3, "=" + _same(cell, value, then), True, "label"),
+                (at, 2, None, shown(value), "label"),
+                (at, 3, "=" + same(cell, value, then), True, "label"),
             ]
         return last + 1
 
@@ -202,26 +197,6 @@ class KeptNumbers:
 
 _FIRST = 4
 """The row of the first verdict on the added sheet, from 0."""
-
-
-def _same(cell, value, then):
-    """The formula that holds a cell to what it held, which stands in the cell `then`."""
-    if value is NOTHING:
-        return f"COUNTA({cell})=0"
-    if value is None or value == "":
-        return f'{cell}=""'
-    if isinstance(value, CellError):
-        return f"NOT(OR(ISNUMBER({cell}),ISTEXT({cell})))"
-    if isinstance(value, (int, float)) and not isinstance(value, bool):
-        near = f"ABS({cell}-{then})<={_SAME}*MAX(1,ABS({then}))"
-        return f"IF(ISNUMBER({cell}),{near},FALSE)"
-    return f"{cell}={then}"
-
-
-def _plain(value):
-    if value is NOTHING:
-        return "nothing"
-    return value.code if isinstance(value, CellError) else value
 
 
 def _said(place):

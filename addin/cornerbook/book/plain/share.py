@@ -92,7 +92,7 @@ def _make_plain(package, values):
             package.set_formula(sheet, cell, "=" + text(), value)
         for tables in sheets.values():
             add_workings(package, tables)
-        add_check_page(package, results, kept.listed())
+        add_check_page(package, values, results, kept.listed())
     calls.forget()
     workings.forget()
     if kept.any:

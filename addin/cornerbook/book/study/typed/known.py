@@ -2,12 +2,13 @@
 
 import functools
 
+from ...file.words import Words
 from ...make.build import placed
 from ...make.texts.places import find, names_in
 from ...make.texts.scenario import Scenario
 from ...make.texts.text_files import TextFile
 from ...make.texts.tree import put
-from .yellow import Words
+from ...make.texts.units import SYMBOLS
 
 BLOCKS = ("corner", "points")
 """The kinds of block whose rows are points by name."""
@@ -102,7 +103,8 @@ def known_cells(book):
                 place: cell.value
                 for place, cell in sheet.cells.items()
                 if cell.typed is None and cell.formula is None and isinstance(cell.value, str)
-            }
+            },
+            SYMBOLS,
         )
         for (row, column), cell in sorted(sheet.cells.items()):
             if cell.typed is None:

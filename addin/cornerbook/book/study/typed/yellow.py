@@ -1,6 +1,7 @@
 """The yellow cells of a workbook, each with the words beside and above it."""
 
 from ...file.address import row_and_column
+from ...file.words import Words, fixed_texts
 from ...make.texts.units import SYMBOLS, SYSTEMS
 
 
@@ -22,7 +23,7 @@ class Yellow:
         self.label = words.left_of(self.row, self.column)
         self.heading = words.above(self.row, self.column)
         self.heading_row = words.row_above(self.row, self.column)
-        self.unit = words.unit_beside(self.row, self.column)
+        self.unit = words.right_of(self.row, self.column, SYSTEMS)
 
     @property
     def cell(self):
@@ -50,63 +51,9 @@ class Yellow:
         return f"{self.sheet}!{self.address}" + (f" ({words})" if words else "")
 
 
-class Words:
-    """The texts of a sheet that name its cells. texts: {(row, column): text}, from 0."""
-
-    def __init__(self, texts):
-        self._rows = {}
-        self._columns = {}
-        for (row, column), text in sorted(texts.items()):
-            text = " ".join(text.split())
-            if text:
-                self._rows.setdefault(row, []).append((column, text))
-                self._columns.setdefault(column, []).append((row, text))
-
-    def left_of(self, row, column):
-        """The nearest text left of a cell that is no unit, '' if none."""
-        texts = self._rows.get(row, ())
-        return _last_before(texts, column)[1]
-
-    def above(self, row, column):
-        """The nearest text above a cell that is no unit, '' if none."""
-        return _last_before(self._columns.get(column, ()), row)[1]
-
-    def row_above(self, row, column):
-        """The row of that text, -1 if none."""
-        return _last_before(self._columns.get(column, ()), row)[0]
-
-    def unit_beside(self, row, column):
-        """The unit of length right of a cell, '' if none."""
-        right = (text for at, text in self._rows.get(row, ()) if at > column)
-        return next((text for text in right if text in SYSTEMS), "")
-
-
-def _last_before(texts, place):
-    """The last (place, text) before a place that is no unit, (-1, "") if none."""
-    found = (-1, "")
-    for at, text in texts:
-        if at >= place:
-            break
-        if text not in SYMBOLS:
-            found = (at, text)
-    return found
-
-
 def words_of(package, sheet):
     """The `Words` of a sheet of a `Package`."""
-    return _words_of(package.cells(sheet), package.inputs(sheet))
-
-
-def _words_of(cells, inputs):
-    """Those of a sheet's cells, of which some are for typing."""
-    open_ = set(inputs)
-    texts = {}
-    for address, content in cells.items():
-        worked_out = content.formula is not None or content.in_array
-        if isinstance(content.value, str) and not worked_out and address not in open_:
-            row, column = row_and_column(address)
-            texts[row - 1, column - 1] = content.value
-    return Words(texts)
+    return Words(fixed_texts(package.cells(sheet), package.inputs(sheet)), SYMBOLS)
 
 
 def yellow_cells(package):
@@ -117,7 +64,7 @@ def yellow_cells(package):
         if not inputs:
             continue
         cells = package.cells(sheet)
-        words = _words_of(cells, inputs)
+        words = Words(fixed_texts(cells, inputs), SYMBOLS)
         there = [Yellow(sheet, address, cells.get(address), words) for address in inputs]
         found += sorted(there, key=lambda yellow: (yellow.row, yellow.column))
     return found

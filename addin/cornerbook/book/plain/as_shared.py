@@ -1,0 +1,149 @@
+"""What each yellow cell of a copy held when the copy was made, beside what it holds now."""
+
+from ..file.address import cell_name, row_and_column
+from ..file.new_sheet import free_name
+from ..file.trouble import Trouble
+from ..file.words import Words, fixed_texts
+from ..formula.ranges import said_place, single
+from ..formula.rewrite import quoted, taken_apart
+from .added_sheet import AddedSheet
+from .held import NOTHING, alike, same, shown
+from .reading.elsewhere import Elsewhere, as_written
+
+TITLE = "As shared"
+_NOTE = (
+    "Every yellow cell: what it held when the copy was made (of a formula, what that gives now), "
+    "and what it holds now. Cells side by side in which nothing stood are one row. The last column "
+    "counts the rows that were edited, down to its own."
+)
+_HEADINGS = ("yellow cell", "what it is", "when shared", "now", "edited so far")
+_WIDTHS = [30, 46, 22, 22, 14]
+
+WHERE, WHAT, THEN, NOW, _EDITED = range(5)
+"""Its columns, from zero."""
+
+_FIRST = 4
+"""The row of the first yellow cell, from zero."""
+
+
+class AsShared:
+    """The sheet of that.
+
+    package: the copy, with all its own cells. values: the `Values` of the workbook that it is
+    made of.
+    """
+
+    def __init__(self, package, values):
+        self._package = package
+        self._values = values
+        self._elsewhere = Elsewhere(package)
+        self._name = free_name(TITLE, package.sheets)
+        self._rows = [row for sheet in package.sheets for row in self._rows_of(sheet)]
+
+    def _rows_of(self, sheet):
+        """(place, what it is, formula, value) of each row that a sheet's yellow cells come to.
+
+        place: (sheet, top, left, bottom, right), from zero. formula: of a cell that had one, as
+        another sheet needs it.
+        """
+        inputs = self._package.inputs(sheet)
+        if not inputs:
+            return []
+        cells = self._package.cells(sheet)
+        words = Words(fixed_texts(cells, inputs))
+        rows, blank = [], []
+        for address in inputs:
+            row, column = (number - 1 for number in row_and_column(address))
+            content = cells.get(address)
+            if content is None or (content.formula is None and content.value in (None, "")):
+                blank.append((row, column))
+                continue
+            said = words.first_left_of(row, column), words.above(row, column)
+            place = sheet, row, column, row, column
+            value = single(self._values.at(sheet, address))
+            formula = self._formula(sheet, address, content)
+            rows.append((place, ", ".join(filter(None, said)), formula, value))
+        for top, left, bottom, right in _areas(blank):
+            label = words.first_left_of(top, left) if top == bottom else ""
+            heading = words.above(top, left) if left == right else ""
+            said = ", ".join(filter(None, (label, heading)))
+            rows.append(((sheet, top, left, bottom, right), said or "empty cells", None, NOTHING))
+        return sorted(rows, key=lambda row: row[0][1:])
+
+    def _formula(self, sheet, address, content):
+        """What a cell's formula is on another sheet; None if it has none, or it means nothing
+        there."""
+        if content.formula is None or content.array is not None:
+            return None
+        try:
+            parts = taken_apart(content.formula)
+            return "=" + self._elsewhere.text(parts, as_written, sheet, address)
+        except Trouble:
+            return None
+
+    @property
+    def edits(self):
+        """The reference to the cell that counts the rows that were edited; 0 without any rows."""
+        if not self._rows:
+            return "0"
+        last = _FIRST + len(self._rows) - 1
+        return f"{quoted(self._name)}!{cell_name(last, _EDITED, True)}"
+
+    def edited(self, number, column):
+        """The formula, without '=', for one column of the first, the second ... edited row."""
+        return f"INDEX({self._column(column)},MATCH({number},{self._column(_EDITED)},0))"
+
+    def _column(self, column):
+        first = cell_name(_FIRST, column, True)
+        last = cell_name(_FIRST + max(len(self._rows), 1) - 1, column, True)
+        return f"{quoted(self._name)}!{first}:{last}"
+
+    def add_sheet(self):
+        """Add the sheet to the copy."""
+        sheet = AddedSheet(TITLE, _NOTE, "E", _WIDTHS)
+        for column, title in enumerate(_HEADINGS):
+            look = "heading" if column else "first heading"
+            sheet.cells.append((_FIRST - 1, column, None, title, look))
+        for at, (place, what, formula, value) in enumerate(self._rows, _FIRST):
+            where, *corners = place
+            first, last = cell_name(*corners[:2]), cell_name(*corners[2:])
+            cell = f"{quoted(where)}!{first}"
+            if value is NOTHING:
+                cell += f":{last}"
+                now, now_value = f'=COUNTA({cell})&" filled"', "0 filled"
+            else:
+                now = f'=IFERROR(IF({cell}="","nothing",{cell}),"an error")'
+                now_value = shown(value)
+            then = cell_name(at, THEN)
+            is_same = alike(cell, then) if formula else same(cell, value, then)
+            so_far = f"{cell_name(at - 1, _EDITED)}+" if at > _FIRST else ""
+            sheet.cells += [
+                (at, WHERE, None, said_place(place), "label"),
+                (at, WHAT, None, what, "label"),
+                (at, THEN, formula, shown(value), "label"),
+                (at, NOW, now, now_value, "label"),
+                (at, _EDITED, f"={so_far}IF(IFERROR({is_same},FALSE),0,1)", 0, "label"),
+            ]
+        sheet.add_to(self._package, self._name)
+
+
+def _areas(cells):
+    """(top, left, bottom, right) of the rectangles that some cells make, (row, column) each.
+
+    Cells side by side in a row go together, and then rows of one width below each other.
+    """
+    runs = []
+    for row, column in sorted(cells):
+        if runs and runs[-1][0] == row and runs[-1][2] == column - 1:
+            runs[-1][2] = column
+        else:
+            runs.append([row, column, column])
+    areas, open_ = [], {}
+    for row, left, right in runs:
+        area = open_.get((left, right))
+        if area is not None and area[2] == row - 1:
+            area[2] = row
+            continue
+        open_[left, right] = area = [row, left, row, right]
+        areas.append(area)
+    return areas
