@@ -7,6 +7,7 @@ import sys
 import zipfile
 
 import pytest
+from cornerbook.book.file.package import Package
 
 from tests.support.command import run
 from tests.support.patience import HANGING
@@ -210,6 +211,25 @@ def test_adopt(tmp_path, car):
     assert "moved.xlsx is made" in done.stdout
     assert zipfile.is_zipfile(tmp_path / "moved.xlsx")
     assert car.read_bytes() != (tmp_path / "moved.xlsx").read_bytes()
+
+
+def test_take(tmp_path, once):
+    few = ("sensitivity",)
+    package = Package.read(once.copy(chapters=few)[0])
+    package.set_value("Car", "B6", 1150.0)
+    (tmp_path / "edited.xlsx").write_bytes(package.to_bytes())
+    car = str(once.workbook(chapters=few))
+    done = run("take", car, "edited.xlsx", "--out", "car.xlsx", cwd=tmp_path)
+    assert done.returncode == 0, done.stderr
+    assert "Car!B6 (Front track)" in done.stdout and "car.xlsx is made" in done.stdout
+    assert Package.read(tmp_path / "car.xlsx").cells("Car")["B6"].value == 1150.0
+    for given, words in (
+        ((car, "edited.xlsx", "--out", "car.xlsx"), "exists and was left as it is"),
+        ((car, "edited.xlsx", "--out", "edited.xlsx"), "itself"),
+        (("edited.xlsx", car, "--out", "other.xlsx"), "is no copy"),
+    ):
+        refused = run("take", *given, cwd=tmp_path)
+        assert refused.returncode == 1 and words in refused.stderr, given
 
 
 def test_loads(tmp_path, car):

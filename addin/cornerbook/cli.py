@@ -25,12 +25,13 @@ from .commands import (
     share,
     solve,
     survey,
+    take,
     tolerance,
 )
 from .commands.show import NotShown, show
 
 COMMANDS = (
-    new, chapters, scenario, renew, share, convert, tolerance, solve, survey, adopt, exchange,
+    new, chapters, scenario, renew, share, take, convert, tolerance, solve, survey, adopt, exchange,
     loads, draw, calc, excel,
 )  # fmt: skip
 """The modules of the commands, in the order in which the help lists them."""

@@ -369,6 +369,7 @@ COMMANDS = (
     "solve in.xlsx --out out.xlsx --change|Front: upper ball joint x|--make Caster=7",
     "solve in.xlsx --out out.xlsx --change Notes!A1 Notes!A2 --make Total=20",
     "adopt in.xlsx Variant-B --out out.xlsx", "adopt in.xlsx placing --out out.xlsx",
+    "take in.xlsx in.xlsx --out out.xlsx",
     "export in.xlsx out.csv", "export in.xlsx out.dxf --axle",
     "export in.xlsx out.csv --block Wide",
     "import in.xlsx points.csv --out out.xlsx", "draw in.xlsx out.svg",

@@ -36,6 +36,10 @@ class Words:
         """The row of that text, -1 if none."""
         return self._last_before(self._columns.get(column, ()), row)[0]
 
+    def of(self, row, column):
+        """What a cell is, in words: the first text of its row, and the nearest one above it."""
+        return ", ".join(filter(None, (self.first_left_of(row, column), self.above(row, column))))
+
     def right_of(self, row, column, wanted):
         """The first of some texts that stands right of a cell, '' if none."""
         right = (text for at, text in self._rows.get(row, ()) if at > column)

@@ -26,6 +26,25 @@ _FIRST = 4
 """The row of the first yellow cell, from zero."""
 
 
+def held_rows(package):
+    """(where, the `CellContent` of when it was shared) of each row of the sheet in a copy.
+
+    where: such as "Car!B5" or "Survey!A12:E71". None if the package has no such sheet.
+    """
+    for sheet in package.sheets:
+        cells = package.cells(sheet)
+        heads = [cells.get(cell_name(_FIRST - 1, column)) for column in range(len(_HEADINGS))]
+        if [head and head.value for head in heads] == list(_HEADINGS):
+            break
+    else:
+        return None
+    rows, at = [], _FIRST
+    while (where := cells.get(cell_name(at, WHERE))) is not None:
+        rows.append((where.value, cells.get(cell_name(at, THEN))))
+        at += 1
+    return rows
+
+
 class AsShared:
     """The sheet of that.
 
@@ -58,16 +77,13 @@ class AsShared:
             if content is None or (content.formula is None and content.value in (None, "")):
                 blank.append((row, column))
                 continue
-            said = words.first_left_of(row, column), words.above(row, column)
             place = sheet, row, column, row, column
             value = single(self._values.at(sheet, address))
             formula = self._formula(sheet, address, content)
-            rows.append((place, ", ".join(filter(None, said)), formula, value))
+            rows.append((place, words.of(row, column), formula, value))
         for top, left, bottom, right in _areas(blank):
-            label = words.first_left_of(top, left) if top == bottom else ""
-            heading = words.above(top, left) if left == right else ""
-            said = ", ".join(filter(None, (label, heading)))
-            rows.append(((sheet, top, left, bottom, right), said or "empty cells", None, NOTHING))
+            said = words.of(top, left) if (top, left) == (bottom, right) else "empty cells"
+            rows.append(((sheet, top, left, bottom, right), said, None, NOTHING))
         return sorted(rows, key=lambda row: row[0][1:])
 
     def _formula(self, sheet, address, content):
