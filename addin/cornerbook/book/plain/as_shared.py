@@ -48,8 +48,8 @@ def held_rows(package):
 class AsShared:
     """The sheet of that.
 
-    package: the copy, with all its own cells. values: the `Values` of the workbook that it is
-    made of.
+    package: the copy, with all its own cells; sheets that have been added would be read for
+    nothing. values: the `Values` of the workbook that it is made of.
     """
 
     def __init__(self, package, values):

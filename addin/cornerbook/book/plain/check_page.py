@@ -9,7 +9,7 @@ from ..file.new_sheet import free_name
 from ..file.trouble import Trouble
 from ..formula.rewrite import quoted
 from .added_sheet import AddedSheet
-from .as_shared import NOW, THEN, WHAT, WHERE, AsShared
+from .as_shared import NOW, THEN, WHAT, WHERE
 from .held import alike
 
 STATE = "CopyState"
@@ -23,9 +23,9 @@ LISTED = 12
 
 _TITLE = "Shared copy"
 _NOTE = (
-    f"Made by cornerbook {__version__}. Live in any spreadsheet program, with no add-in. What was "
-    "edited since, of all yellow cells; and some results now, beside what they were when the copy "
-    "was made."
+    f"Made by cornerbook {__version__}. Live in any spreadsheet program, with no add-in. Below: "
+    "what was edited since, of all yellow cells, and some results now, beside what they were when "
+    "the copy was made. Whoever has the workbook takes the edits into it with: cornerbook take."
 )
 
 _GREY = "They keep their numbers while their inputs are as shared, and say so once one is edited."
@@ -35,14 +35,13 @@ _AS_SHARED, _MOVED = "as shared", "moved"
 _STATE_ROW, _FIRST_ROW = 2, 4
 
 
-def add_check_page(package, values, results, kept=()):
+def add_check_page(package, held, results, kept=()):
     """Add the page to a copy, and the sheet of what its yellow cells held.
 
-    values: the `Values` of the workbook that it is made of. results: (sheet, address, value when
-    the copy was made) of cells that show one result. kept: (sheet, formulas in words) of sheets
-    with grey cells, which keep their numbers.
+    held: the `AsShared`. results: (sheet, address, value when the copy was made) of cells that
+    show one result. kept: (sheet, formulas in words) of sheets with grey cells, which keep their
+    numbers.
     """
-    held = AsShared(package, values)
     title = free_name(_TITLE, package.sheets)
     sheet = AddedSheet(_TITLE, _NOTE, "E", [30, 40, 18, 18, 14])
     sheet.merges.append(f"B{_STATE_ROW + 1}:E{_STATE_ROW + 1}")
@@ -51,18 +50,7 @@ def add_check_page(package, values, results, kept=()):
     results = _looked_at(package, results)
     first = row + 1
     row = _list_results(sheet, results, row)
-    verdicts = f"E{first + 1}:E{first + len(results)}"
-    moved = f'{len(results)}-COUNTIF({verdicts},"{_AS_SHARED}")'
-    as_shared = (
-        f"as shared: no yellow cell was edited, and the {len(results)} results looked at are as "
-        "they were"
-    )
-    formula = (
-        f'=IF({held.edits}=0,IF({moved}=0,"{as_shared}","look here: no yellow cell was edited, yet '
-        f'"&({moved})&" of {len(results)} results are not as they were: this program computes '
-        f'them otherwise"),"edited since: "&{held.edits}&IF({held.edits}=1," place, "," places, '
-        f'the first ")&A{_FIRST_ROW + 2})'
-    )
+    formula, as_shared = _state(held, f"E{first + 1}:E{first + len(results)}", len(results))
     sheet.cells += [
         (_STATE_ROW, 0, None, "This copy is", "heading"),
         (_STATE_ROW, 1, formula, as_shared, "said"),
@@ -91,6 +79,26 @@ def say_state(package, formula, value):
                 package.set_value(sheet, address, value)
             else:
                 package.set_formula(sheet, address, formula, value)
+
+
+def _state(held, verdicts, count):
+    """The formula for what the copy is, and what it gives as long as nothing was edited.
+
+    held: the `AsShared`. verdicts: the range of the verdicts on results; count: how many.
+    """
+    as_shared = (
+        f"as shared: no yellow cell was edited, and the {count} results looked at are as they were"
+    )
+    moved = f'{count}-COUNTIF({verdicts},"{_AS_SHARED}")'
+    otherwise = (
+        f'"look here: no yellow cell was edited, yet "&({moved})&" of {count} results are not as '
+        'they were: this program computes them otherwise, or another cell was edited"'
+    )
+    edited = (
+        f'"edited since: "&{held.edits}&IF({held.edits}=1," place, "," places, the first ")'
+        f"&A{_FIRST_ROW + 2}"
+    )
+    return f'=IF({held.edits}=0,IF({moved}=0,"{as_shared}",{otherwise}),{edited})', as_shared
 
 
 def _list_edits(sheet, held, row):

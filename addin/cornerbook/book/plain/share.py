@@ -10,6 +10,7 @@ from ..formula.ranges import single
 from ..formula.rewrite import has_call
 from ..formula.values import Unknown, Values
 from .array_cells import array_cells
+from .as_shared import AsShared
 from .check_page import add_check_page, say_state
 from .kept_numbers import KeptNumbers
 from .reading.calls import Calls
@@ -90,9 +91,10 @@ def _make_plain(package, values):
                 results.append((sheet, address, single(value)))
         for sheet, cell, text, value in live:
             package.set_formula(sheet, cell, "=" + text(), value)
+        held = AsShared(package, values)
         for tables in sheets.values():
             add_workings(package, tables)
-        add_check_page(package, values, results, kept.listed())
+        add_check_page(package, held, results, kept.listed())
     calls.forget()
     workings.forget()
     if kept.any:
