@@ -21,8 +21,8 @@ NOT_AVAILABLE = Fault(32767, "#N/A")
 # lists, from memory). A formula that needs another one is to be written without it.
 PINNED = {
     "ABS", "AND", "ATAN2", "COS", "COUNTIF", "DEGREES", "FIXED", "IF", "IFERROR", "INDEX", "INT",
-    "ISNUMBER", "ISTEXT", "LEFT", "LEN", "LN", "LOG10", "MATCH", "MAX", "MID", "MIN", "NA", "OR",
-    "RADIANS", "RANK", "ROUND", "SIN", "SQRT", "TAN",
+    "ISNUMBER", "ISTEXT", "LEFT", "LEN", "LN", "LOG10", "MATCH", "MAX", "MID", "MIN", "NA", "NOT",
+    "OR", "RADIANS", "RANK", "ROUND", "SIN", "SQRT", "TAN",
 }  # fmt: skip
 
 

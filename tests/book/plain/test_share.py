@@ -9,6 +9,8 @@ from cornerbook.book.file.cell_error import CellError
 from cornerbook.book.file.package import Package
 from cornerbook.book.file.trouble import Trouble
 from cornerbook.book.formula.values import Values
+from cornerbook.book.plain.as_shared import held_rows
+from cornerbook.book.plain.edits import edits_of
 from cornerbook.book.plain.recorded.said import number_said
 from cornerbook.book.plain.recorded.steps import Recorder
 from cornerbook.book.plain.recorded.work import evaluated
@@ -444,3 +446,16 @@ def test_an_error_among_what_is_given_is_no_fault(grown):
     book.save(path)
     copy = shared(path)
     assert all(formula_of(copy, address) is not None for address in ("A1", "A2"))
+
+
+def test_a_yellow_cell_that_cannot_be_worked_out_here_is_held_by_its_formula(grown):
+    """Nobody asks for it, so it is no reason to refuse; a program that knows it has it live."""
+    path = grown({"F1": "=BESSELJ(A9,2)", "F2": "=1/0", "A1": "=CORNER.CAMBER(Front)"})
+    book = openpyxl.load_workbook(path)
+    for address in ("F1", "F2"):
+        book["Notes"][address].protection = openpyxl.styles.Protection(locked=False)
+    book.save(path)
+    copy = shared(path)
+    rows = {where: then.formula for where, then in held_rows(copy)}
+    assert rows == {"Notes!F1": "=BESSELJ('Notes'!A9,2)", "Notes!F2": "=1/0"}
+    assert edits_of(copy) == ([], [])

@@ -1,11 +1,13 @@
 """What each yellow cell of a copy held when the copy was made, beside what it holds now."""
 
 from ..file.address import cell_name, row_and_column
+from ..file.cell_error import CellError
 from ..file.new_sheet import free_name
 from ..file.trouble import Trouble
 from ..file.words import Words, fixed_texts
 from ..formula.ranges import said_place, single
 from ..formula.rewrite import quoted, taken_apart
+from ..formula.values import Unknown
 from .added_sheet import AddedSheet
 from .held import NOTHING, alike, same, shown
 from .reading.elsewhere import Elsewhere, as_written
@@ -78,7 +80,9 @@ class AsShared:
                 blank.append((row, column))
                 continue
             place = sheet, row, column, row, column
-            value = single(self._values.at(sheet, address))
+            value = self._values.seen((sheet, address))
+            # What is not known here is what the file has of it; its formula is live all the same.
+            value = content.value if isinstance(value, Unknown) else single(value)
             formula = self._formula(sheet, address, content)
             rows.append((place, words.of(row, column), formula, value))
         for top, left, bottom, right in _areas(blank):
@@ -123,24 +127,32 @@ class AsShared:
         for at, (place, what, formula, value) in enumerate(self._rows, _FIRST):
             where, *corners = place
             first, last = cell_name(*corners[:2]), cell_name(*corners[2:])
-            cell = f"{quoted(where)}!{first}"
-            if value is NOTHING:
-                cell += f":{last}"
-                now, now_value = f'=COUNTA({cell})&" filled"', "0 filled"
-            else:
-                now = f'=IFERROR(IF({cell}="","nothing",{cell}),"an error")'
-                now_value = shown(value)
+            cell = f"{quoted(where)}!{first}" + (f":{last}" if value is NOTHING else "")
+            now, now_value = _now(cell, value)
             then = cell_name(at, THEN)
-            is_same = alike(cell, then) if formula else same(cell, value, then)
+            if formula:
+                is_same = alike(cell, then)
+            else:
+                is_same = f"IFERROR({same(cell, value, then)},FALSE)"
             so_far = f"{cell_name(at - 1, _EDITED)}+" if at > _FIRST else ""
             sheet.cells += [
                 (at, WHERE, None, said_place(place), "label"),
                 (at, WHAT, None, what, "label"),
-                (at, THEN, formula, shown(value), "label"),
+                (at, THEN, formula, value if formula else shown(value), "label"),
                 (at, NOW, now, now_value, "label"),
-                (at, _EDITED, f"={so_far}IF(IFERROR({is_same},FALSE),0,1)", 0, "label"),
+                (at, _EDITED, f"={so_far}IF({is_same},0,1)", 0, "label"),
             ]
         sheet.add_to(self._package, self._name)
+
+
+def _now(cell, value):
+    """The formula for what a cell or a range holds now, and what it gives while that is `value`."""
+    if value is NOTHING:
+        return f'=COUNTA({cell})&" filled"', "0 filled"
+    formula = f'=IFERROR(IF({cell}="","nothing",{cell}),"an error")'
+    if isinstance(value, CellError):
+        return formula, "an error"
+    return formula, "nothing" if value in (None, "") else value
 
 
 def _areas(cells):

@@ -134,14 +134,14 @@ def _list_results(sheet, results, row):
         sheet.cells.append((row, column, None, title, look))
     for at, (label, (where, address, value)) in enumerate(results, row + 1):
         then, now = cell_name(at, 2), cell_name(at, 3)
-        same = alike(now, then, "0.000000001")
+        same = alike(now, then, 1e-9)
         place = f"{quoted(where)}!{address}"
         sheet.cells += [
             (at, 0, None, label, "plain"),
             (at, 1, None, place, "plain"),
             (at, 2, None, value, "number"),
             (at, 3, "=" + place, value, "number"),
-            (at, 4, f'=IF(IFERROR({same},FALSE),"{_AS_SHARED}","{_MOVED}")', _AS_SHARED, "said"),
+            (at, 4, f'=IF({same},"{_AS_SHARED}","{_MOVED}")', _AS_SHARED, "said"),
         ]
     return row + len(results) + 2
 

@@ -6,12 +6,10 @@ from ..file.address import boundaries, row_and_column
 from ..file.trouble import Trouble, some_of
 from ..file.words import Words, fixed_texts
 from .as_shared import held_rows
-from .held import NOTHING, shown
-
-_NEAR = 1e-12
-"""Numbers that differ by less than this part are the same, as on the sheet itself."""
+from .held import NOTHING, is_same, shown
 
 _NAMED = 5
+"""How many sheets a sentence names."""
 
 
 class Edit(NamedTuple):
@@ -43,11 +41,11 @@ class Edit(NamedTuple):
 
     def was(self, value):
         """Whether a value is what the cell held when the copy was made."""
-        return _alike(self.before, value)
+        return is_same(value, self.before)
 
     def is_now(self, value):
         """Whether a value is what the cell holds."""
-        return _alike(self.now, value)
+        return is_same(value, self.now)
 
     @property
     def said(self):
@@ -116,14 +114,7 @@ class _Sheet:
                 continue
             content = self._cells.get(address)
             now = None if content is None or content.value == "" else content.value
-            if not _alike(before, now):
+            if not is_same(now, before):
                 what = self._words.of(row - 1, column - 1)
                 by_formula = content is not None and content.formula is not None
                 yield Edit(self._name, address, what, before, now, followed, by_formula)
-
-
-def _alike(one, other):
-    """Whether a cell holds the same, but for what a program rounds."""
-    if isinstance(one, float) and isinstance(other, float):
-        return abs(one - other) <= _NEAR * max(1.0, abs(one))
-    return type(one) is type(other) and one == other

@@ -1,8 +1,8 @@
-"""Whether a cell of a copy still holds what it held when the copy was made, as a formula."""
+"""Whether a cell of a copy still holds what it held when the copy was made."""
 
 from ..file.cell_error import CellError
 
-_SAME = "0.000000000001"
+_SAME = 1e-12
 """Numbers that differ by less than this part are the same: a program may round another way."""
 
 NOTHING = object()
@@ -26,16 +26,26 @@ def same(cell, value, then):
 
 
 def alike(one, other, part=_SAME):
-    """The formula, without '=', whether two cells hold alike, whatever it is but errors.
+    """The formula, without '=', whether two cells hold alike, whatever it is; so do two errors.
 
     part: by which part of itself a number may differ.
     """
     near = f"IF(ISNUMBER({other}),{_near(one, other, part)},FALSE)"
-    return f"IF(ISNUMBER({one}),{near},{one}={other})"
+    either = ",".join(f"{kind}({cell})" for cell in (one, other) for kind in ("ISNUMBER", "ISTEXT"))
+    return f"IFERROR(IF(ISNUMBER({one}),{near},{one}={other}),NOT(OR({either})))"
 
 
 def _near(one, other, part):
-    return f"ABS({one}-{other})<={part}*MAX(1,ABS({other}))"
+    return f"ABS({one}-{other})<={part:.12f}*MAX(1,ABS({other}))"
+
+
+def is_same(value, other):
+    """Whether two values that a cell held are the same by that rule; None is an empty cell."""
+    if isinstance(value, CellError) and isinstance(other, CellError):
+        return True
+    if isinstance(value, float) and isinstance(other, float):
+        return abs(value - other) <= _SAME * max(1.0, abs(other))
+    return type(value) is type(other) and value == other
 
 
 def shown(value):
