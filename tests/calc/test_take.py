@@ -28,9 +28,10 @@ def test_the_workbook_then_shows_what_the_copy_showed(calc, opened_copy, starter
         wanted = [book.value(*place(name)) for name in RESULTS]
         book.save(copy)
     assert sum(one != other for one, other in zip(before, wanted, strict=True)) > 2
-    edits, messages = edits_of(Package.read(copy))
+    shared = Package.read(copy)
+    edits, messages = edits_of(shared)
     assert {edit.cell: edit.now for edit in edits} == {place(n): v for n, v in EDITS.items()}
-    content, lines = take(starter, edits)
+    content, lines = take(starter, shared, edits)
     assert messages == [] and len(lines) == 1 + len(EDITS)
     path.write_bytes(content)
     with calc.open(path) as book:

@@ -31,9 +31,10 @@ def _take(options):
     hold_other(options.edited, options.copy)
 
     def make():
-        edits, messages = edits_of(Package.read(options.edited))
+        shared = Package.read(options.edited)
+        edits, messages = edits_of(shared)
         for message in messages:
             show(message)
-        return take(options.file, edits)
+        return take(options.file, shared, edits)
 
     return f"\n{copied(options, make)} is made."

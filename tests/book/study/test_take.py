@@ -50,8 +50,9 @@ def put(tmp_path):
 
 def taken(car, copy):
     """(the yellow cells of what comes of it, its lines)."""
-    edits, messages = edits_of(Package.read(copy))
-    content, lines = take(car, edits)
+    shared = Package.read(copy)
+    edits, messages = edits_of(shared)
+    content, lines = take(car, shared, edits)
     return yellow_of(content), [*messages, *lines]
 
 
@@ -145,3 +146,10 @@ def test_what_is_no_copy_is_said(car, once, copy):
             edits_of(package)
     package.set_value("As shared", "A6", "Gone!B5")
     assert edits_of(package)[1] == [f"Not in {package.where}, so nothing was taken of: Gone."]
+
+
+def test_a_copy_of_another_unit_is_refused(once, car, put, at):
+    """A length that is typed where nothing stood would be taken for one of the other unit."""
+    inches = put(edited(once.copy(system="in", chapters=FEW)[0], {at("FrontTrack"): 45.0}))
+    with pytest.raises(Trouble, match="has its lengths in in and "):
+        taken(car, inches)

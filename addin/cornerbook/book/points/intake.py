@@ -6,7 +6,7 @@ from ...cells.block import COLUMN_POINTS, key_of
 from ...cells.mend import shown
 from ..file.cell_error import CellError
 from ..file.trouble import Trouble, some_of
-from ..study.recalculate import Recalculation
+from ..study.recalculate import Recalculation, lost_said
 from .fit import fitting
 from .row import KNOWN_KEYS, of_known_length
 
@@ -17,9 +17,6 @@ _COLUMN_ENDS = {key_of(COLUMN_POINTS[0]), key_of(COLUMN_POINTS[-1])}
 
 _SAME = 1e-12
 """Numbers that differ by less than this part count as one beside a cell's formula."""
-
-NAMED = 8
-"""How many cells a sentence names."""
 
 LISTED = 20
 """How many rows that are left out a sentence names."""
@@ -129,13 +126,7 @@ class Intake:
         absent = [row.name for row in self.block.rows if row.key not in self.taken and row.values]
         if absent:
             messages.append(f"Not in the file, so as before: {', '.join(absent)}.")
-        if lost:
-            cells = ["%s!%s" % cell for cell in lost[:NAMED]] + ["..."] * (len(lost) > NAMED)
-            messages.append(
-                "Cells with functions that cannot be worked out here are without a value until "
-                f"a program opens the file: {', '.join(cells)}."
-            )
-        return messages
+        return messages + lost_said(lost)
 
 
 def _is_same(one, two):

@@ -8,12 +8,15 @@ from ..file.address import cell_name
 from ..file.asked import is_address, place_asked
 from ..file.cell_error import CellError
 from ..file.package import Package
-from ..file.trouble import Trouble
+from ..file.trouble import Trouble, some_of
 from ..formula.evaluate import Evaluator
 from ..formula.in_cell import in_cell
 from ..formula.ranges import Range, rows_of, single, spread
 from ..formula.trees import Trees
 from ..formula.values import Unknown, Values
+
+_NAMED = 8
+"""How many cells a sentence names."""
 
 CIRCLE = Unknown(Trouble("it refers to itself, by way of other cells"))
 
@@ -136,6 +139,18 @@ class Recalculation:
             else:
                 self.package.set_formula(*cell, content.formula, value, content.array)
         return lost
+
+
+def lost_said(lost):
+    """Sentences on the cells that `Recalculation.write` could not work out; none if there are
+    none."""
+    if not lost:
+        return []
+    cells = some_of(["%s!%s" % cell for cell in lost], _NAMED)
+    return [
+        "Cells with functions that cannot be worked out here are without a value until a program "
+        f"opens the file: {cells}."
+    ]
 
 
 class Function:

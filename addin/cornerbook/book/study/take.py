@@ -3,8 +3,9 @@
 from ..file.package import Package
 from ..file.trouble import Trouble, some_of
 from ..file.words import Words, fixed_texts
-from .recalculate import Recalculation
+from .recalculate import Recalculation, lost_said
 from .solve.words import aligned, number_text
+from .typed.yellow import unit_of, yellow_cells
 
 _NAMED = 5
 """How many cells a sentence names."""
@@ -13,28 +14,28 @@ _LONGEST = 40
 """Characters of a text in a table."""
 
 
-def take(path, edits):
+def take(path, copy, edits):
     """(the changed workbook as bytes, lines that say what was taken and what was not).
 
-    path: the workbook, which is only read. edits: the `Edit`s of a copy. A cell that was
-    changed here since the copy was made stays as it is. Raises `Trouble` where nothing is taken.
+    path: the workbook, which is only read. copy: the `Package` of a shared copy of it; edits: its
+    `Edit`s. A cell that was changed here since the copy was made stays as it is. Raises `Trouble`
+    where nothing is taken, or the copy has another unit of length.
     """
     if not edits:
         raise Trouble("no yellow cell of the copy was edited since it was made; nothing was made")
     package = Package.read(path)
+    here, there = (unit_of(one.where, yellow_cells(one)) for one in (package, copy))
+    if here != there:
+        raise Trouble(
+            f"{copy.where} has its lengths in {there} and {path} in {here}, so it is no copy of it"
+        )
     sorted_out = _Sorted(package, edits)
     if not sorted_out.taken:
         raise Trouble(" ".join(["nothing was taken, and nothing was made.", *sorted_out.said()]))
     lost = Recalculation(package).write({edit.cell: edit.now for edit in sorted_out.taken})
     rows = [("", "before", "now")]
     rows += [(edit.said, _text(edit.before), _text(edit.now)) for edit in sorted_out.taken]
-    lines = [*aligned(rows), *package.warnings(), *sorted_out.said()]
-    if lost:
-        cells = some_of(["%s!%s" % cell for cell in lost], _NAMED)
-        lines.append(
-            "Cells with functions that cannot be worked out here are without a value until a "
-            f"program opens the file: {cells}."
-        )
+    lines = [*aligned(rows), *package.warnings(), *sorted_out.said(), *lost_said(lost)]
     return package.to_bytes(), lines
 
 

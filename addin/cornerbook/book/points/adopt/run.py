@@ -5,10 +5,10 @@ from ...file.address import cell_name
 from ...file.package import Package
 from ...file.trouble import Trouble, some_of
 from ...formula.values import Values
-from ...study.recalculate import Recalculation
+from ...study.recalculate import Recalculation, lost_said
 from ...study.solve.words import first_text
 from ..block import PointBlock
-from ..intake import NAMED, Intake
+from ..intake import Intake
 from .placing import placed
 from .story import Moved, Result
 from .variant import block_of_variant, letter_of, typed_besides
@@ -17,6 +17,9 @@ PLACING = "placing"
 """What is asked for the places of the sheet Placing."""
 
 MOST_ROUNDS = 20
+
+_NAMED = 8
+"""How many cells a sentence names."""
 
 _MET = 1e-6
 """Off an aim by less than this part of it, or of what it was off before, counts as met."""
@@ -83,7 +86,7 @@ def adopt(path, what, block="Front", rounds=1):
     if off and rounds < MOST_ROUNDS:
         messages.append(
             "Not quite met, for later steps took back some of what earlier ones gave: "
-            f"{some_of(off, NAMED)}. More rounds bring that nearer: --rounds "
+            f"{some_of(off, _NAMED)}. More rounds bring that nearer: --rounds "
             f"{min(rounds + 3, MOST_ROUNDS)}."
         )
     messages += _doubts(package, front, intake, lost)
@@ -137,13 +140,7 @@ def _numbers(package, nows):
 
 
 def _doubts(package, front, intake, lost):
-    messages = front.values.doubts()
-    if lost:
-        cells = some_of(["%s!%s" % cell for cell in lost], NAMED)
-        messages.append(
-            "Cells with functions that cannot be worked out here are without a value until a "
-            f"program opens the file: {cells}."
-        )
+    messages = front.values.doubts() + lost_said(lost)
     verdict = PointBlock(package, front.name, front.unit).check()
     if verdict not in (None, "ok"):
         messages.append(f"The check of the points says: {str(verdict).lstrip('# ').rstrip('.')}.")
@@ -163,5 +160,5 @@ def _changed(package, front, variant, letter):
         return []
     return [
         f"Variant-{letter} itself follows the points, by formulas in its cells, and has moved on "
-        f"with them: {some_of(other, NAMED)}."
+        f"with them: {some_of(other, _NAMED)}."
     ]

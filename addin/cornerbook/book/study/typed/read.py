@@ -6,7 +6,7 @@ from ....cells.block import POINT_KEYS, ROD_MOUNT, VALUE_KEYS, key_of
 from ...file.address import cell_name
 from ...file.trouble import Trouble
 from ...make.sheet.typed import TYPED
-from ...make.texts.units import AS_SAID, SYSTEMS
+from ...make.texts.units import AS_SAID
 from ...make.texts.wish import ENDS, WANTED
 from . import former
 from .adjusters import Adjusters
@@ -16,7 +16,7 @@ from .own import own_sheets
 from .tables import Tables
 from .taken import Taken
 from .values import Holding
-from .yellow import yellow_cells
+from .yellow import unit_of, yellow_cells
 
 
 def taken(path, package, template, into=None):
@@ -35,7 +35,7 @@ class _Reading:
         self.template = template
         self.cells = yellow_cells(package)
         self.by_cell = {yellow.cell: yellow for yellow in self.cells}
-        self.taken = Taken(_title(path, package, template), _unit(path, self.cells))
+        self.taken = Taken(_title(path, package, template), unit_of(path, self.cells))
         self.holding = Holding(package, self.taken.unit)
         self.used = {}  # {cell: the Yellow}, in order
         self.parts = {}  # {path: {part: the Yellow it is from}}
@@ -265,13 +265,3 @@ def _title(path, package, template):
         if title.startswith(head + ": ") and title[len(head) + 2 :].strip():
             return title[len(head) + 2 :].strip()
     return Path(path).stem
-
-
-def _unit(path, cells):
-    """The unit of length of a workbook, as it stands right of its yellow cells."""
-    said = {cell.unit for cell in cells if cell.unit}
-    if len(said) > 1:
-        odd = {unit: next(c for c in cells if c.unit == unit).said for unit in sorted(said)}
-        named = " and ".join(f"{unit} beside {cell}" for unit, cell in odd.items())
-        raise Trouble(f"{path} says two units of length: {named}; make them one")
-    return said.pop() if said else SYSTEMS[0]

@@ -1,6 +1,7 @@
 """The yellow cells of a workbook, each with the words beside and above it."""
 
 from ...file.address import row_and_column
+from ...file.trouble import Trouble
 from ...file.words import Words, fixed_texts
 from ...make.texts.units import SYMBOLS, SYSTEMS
 
@@ -68,3 +69,16 @@ def yellow_cells(package):
         there = [Yellow(sheet, address, cells.get(address), words) for address in inputs]
         found += sorted(there, key=lambda yellow: (yellow.row, yellow.column))
     return found
+
+
+def unit_of(path, cells):
+    """The unit of length of a workbook, as it stands right of its yellow cells; mm if it does not.
+
+    path: what messages call the workbook. cells: its `Yellow`s. Raises `Trouble` for two units.
+    """
+    said = {cell.unit for cell in cells if cell.unit}
+    if len(said) > 1:
+        odd = {unit: next(c for c in cells if c.unit == unit).said for unit in sorted(said)}
+        named = " and ".join(f"{unit} beside {cell}" for unit, cell in odd.items())
+        raise Trouble(f"{path} says two units of length: {named}; make them one")
+    return said.pop() if said else SYSTEMS[0]
