@@ -56,16 +56,16 @@ class Words:
         return found
 
 
-def fixed_texts(cells, inputs):
-    """{(row, column): text}, from 0, of the texts that stand in a sheet for reading.
+def words_of(package, sheet, units=()):
+    """The `Words` of a sheet of a `Package`: of its texts that stand there for reading.
 
-    cells: {address: `CellContent`}. inputs: the addresses of cells for typing.
+    units: texts that name nothing.
     """
-    open_ = set(inputs)
+    open_ = set(package.inputs(sheet))
     texts = {}
-    for address, content in cells.items():
+    for address, content in package.cells(sheet).items():
         worked_out = content.formula is not None or content.in_array
         if isinstance(content.value, str) and not worked_out and address not in open_:
             row, column = row_and_column(address)
             texts[row - 1, column - 1] = content.value
-    return texts
+    return Words(texts, units)

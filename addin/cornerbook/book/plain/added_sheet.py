@@ -25,6 +25,12 @@ class AddedSheet:
         self.merges = [f"A2:{span}2"]
         self._widths = widths
 
+    def head(self, row, titles):
+        """Put the headings of a table into a row, from the first column on."""
+        for column, title in enumerate(titles):
+            look = "heading" if column else "first heading"
+            self.cells.append((row, column, None, title, look))
+
     def add_to(self, package, name, below=()):
         """Add it to a workbook under a name that is free there.
 

@@ -4,7 +4,7 @@ from ..file.address import cell_name, row_and_column
 from ..file.cell_error import CellError
 from ..file.new_sheet import free_name
 from ..file.trouble import Trouble
-from ..file.words import Words, fixed_texts
+from ..file.words import words_of
 from ..formula.ranges import said_place, single
 from ..formula.rewrite import quoted, taken_apart
 from ..formula.values import Unknown
@@ -71,7 +71,7 @@ class AsShared:
         if not inputs:
             return []
         cells = self._package.cells(sheet)
-        words = Words(fixed_texts(cells, inputs))
+        words = words_of(self._package, sheet)
         rows, blank = [], []
         for address in inputs:
             row, column = (number - 1 for number in row_and_column(address))
@@ -121,9 +121,7 @@ class AsShared:
     def add_sheet(self):
         """Add the sheet to the copy."""
         sheet = AddedSheet(TITLE, _NOTE, "E", _WIDTHS)
-        for column, title in enumerate(_HEADINGS):
-            look = "heading" if column else "first heading"
-            sheet.cells.append((_FIRST - 1, column, None, title, look))
+        sheet.head(_FIRST - 1, _HEADINGS)
         for at, (place, what, formula, value) in enumerate(self._rows, _FIRST):
             where, *corners = place
             first, last = cell_name(*corners[:2]), cell_name(*corners[2:])

@@ -103,9 +103,7 @@ def _state(held, verdicts, count):
 
 def _list_edits(sheet, held, row):
     """List the first edits from a row on; the next row that is free for a table."""
-    for column, title in enumerate(("edited since", "what it is", "when shared", "now")):
-        look = "heading" if column else "first heading"
-        sheet.cells.append((row, column, None, title, look))
+    sheet.head(row, ("edited since", "what it is", "when shared", "now"))
     for number in range(1, LISTED + 1):
         for column, of_it in enumerate((WHERE, WHAT, THEN, NOW)):
             formula = f'=IF({held.edits}<{number},"",{held.edited(number, of_it)})'
@@ -129,9 +127,7 @@ def _looked_at(package, results):
 
 def _list_results(sheet, results, row):
     """List results from a row on, each with a verdict; the next row that is free for a table."""
-    for column, title in enumerate(("result", "cell", "when shared", "now", "verdict")):
-        look = "heading" if column else "first heading"
-        sheet.cells.append((row, column, None, title, look))
+    sheet.head(row, ("result", "cell", "when shared", "now", "verdict"))
     for at, (label, (where, address, value)) in enumerate(results, row + 1):
         then, now = cell_name(at, 2), cell_name(at, 3)
         same = alike(now, then, 1e-9)

@@ -4,7 +4,7 @@ from typing import NamedTuple
 
 from ..file.address import boundaries, row_and_column
 from ..file.trouble import Trouble, some_of
-from ..file.words import Words, fixed_texts
+from ..file.words import words_of
 from .as_shared import held_rows
 from .held import NOTHING, is_same, shown
 
@@ -100,9 +100,8 @@ class _Sheet:
     def __init__(self, package, name):
         self._name = name
         self._cells = package.cells(name)
-        inputs = package.inputs(name)
-        self._words = Words(fixed_texts(self._cells, inputs))
-        self._inputs = [(row_and_column(address), address) for address in inputs]
+        self._words = words_of(package, name)
+        self._inputs = [(row_and_column(address), address) for address in package.inputs(name)]
 
     def edits_in(self, area, then):
         """The `Edit`s of one row of the sheet of what cells held; then: what that says of them."""

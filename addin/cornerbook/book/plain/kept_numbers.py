@@ -130,8 +130,7 @@ class KeptNumbers:
         """Add the sheet that holds what the cells' inputs held."""
         sheet = AddedSheet(TITLE, _NOTE, "E", [34, 16, 22, 22, 12])
         row = _FIRST + len(self._inputs) + 1
-        sheet.cells += [(_FIRST - 1, 0, None, "read together", "first heading"),
-                        (_FIRST - 1, 1, None, "as shared", "heading")]  # fmt: skip
+        sheet.head(_FIRST - 1, ("read together", "as shared"))
         blocks = {}
         for ranges, at in self._inputs.items():
             for place in ranges:

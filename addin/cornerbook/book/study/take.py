@@ -2,7 +2,7 @@
 
 from ..file.package import Package
 from ..file.trouble import Trouble, some_of
-from ..file.words import Words, fixed_texts
+from ..file.words import words_of
 from .recalculate import Recalculation, lost_said
 from .solve.words import aligned, number_text
 from .typed.yellow import unit_of, yellow_cells
@@ -70,8 +70,8 @@ class _Sorted:
         if edit.sheet not in self._package.sheets:
             return False
         if edit.sheet not in self._words:
-            cells, inputs = self._package.cells(edit.sheet), self._package.inputs(edit.sheet)
-            self._words[edit.sheet] = Words(fixed_texts(cells, inputs)), frozenset(inputs)
+            inputs = frozenset(self._package.inputs(edit.sheet))
+            self._words[edit.sheet] = words_of(self._package, edit.sheet), inputs
         words, inputs = self._words[edit.sheet]
         return edit.address in inputs and words.of(*edit.place) == edit.what
 

@@ -135,6 +135,15 @@ class Rocker:
         flat = arm - self.axis * arm.dot(self.axis)
         return degrees(atan2(pull.dot(across), absolute(pull.dot(flat))))
 
+    def angles(self, places):
+        """(its angle, the rod's margin, the spring's) at its `Places`, as `Actuated` has them."""
+        cosine, sine = places.turn
+        return (
+            degrees(atan2(sine, cosine)) * self.spring_side,
+            self.in_line(places.outer - places.inner, places.inner) * self.rod_side,
+            self.in_line(places.frame - places.end, places.end) * self.spring_side,
+        )
+
 
 class Actuated:
     """The actuation at a pose.
@@ -147,16 +156,29 @@ class Actuated:
     rod_margin, spring_margin: degrees from over centre, positive on the side drawn. Without a
     rocker, rocker_angle and rod_margin are NaN, and spring_margin is positive where the wheel's
     rise shortens the spring. All are NaN where the actuation does not close.
+
+    What few ask for is worked out when it is: change, turn_ratio are functions that do it.
     """
 
     __slots__ = (
-        "spring_length", "motion_ratio", "motion_ratio_change", "turn_ratio",
-        "rocker_angle", "rod_margin", "spring_margin",
+        "spring_length", "motion_ratio", "rocker_angle", "rod_margin", "spring_margin",
+        "_change", "_turn_ratio",
     )  # fmt: skip
 
-    def __init__(self, **fields):
-        for name in self.__slots__:
-            setattr(self, name, fields[name])
+    def __init__(self, length, ratio, angles, change, turn_ratio):
+        self.spring_length = length
+        self.motion_ratio = ratio
+        self.rocker_angle, self.rod_margin, self.spring_margin = angles
+        self._change = change
+        self._turn_ratio = turn_ratio
+
+    @property
+    def motion_ratio_change(self):
+        return self._change()
+
+    @property
+    def turn_ratio(self):
+        return self._turn_ratio()
 
 
 class Places:
@@ -164,17 +186,19 @@ class Places:
 
     outer, inner: the rod's ends, or the spring's where it stands on the mount itself. end, frame:
     the spring's. pivot, axis: a point on the rocker's axis and its unit direction, or None.
+    turn: (cosine, sine) of the rocker's turn from drawn, or None.
     """
 
-    __slots__ = ("axis", "end", "frame", "inner", "outer", "pivot")
+    __slots__ = ("axis", "end", "frame", "inner", "outer", "pivot", "turn")
 
-    def __init__(self, outer, inner, end, frame, pivot, axis):
+    def __init__(self, outer, inner, end, frame, pivot=None, axis=None, turn=None):
         self.outer = outer
         self.inner = inner
         self.end = end
         self.frame = frame
         self.pivot = pivot
         self.axis = axis
+        self.turn = turn
 
 
 class Actuation:
@@ -196,25 +220,30 @@ class Actuation:
 
     def at(self, linkage, pose, motion):
         """The `Actuated` at a pose; motion: the upright's by travel, there, the rack held."""
-        moving_pose = dual.moving_pose(pose, motion)
-        moving = by_travel(dual.still(linkage), moving_pose)
-        length, ratio, angles = dual.still(self).closed(moving_pose, moving)
-        turned, rod_margin, spring_margin = angles
+        places = self.places(pose)
+        if self.rocker is None:
+            angles = NAN, NAN, self.margin(pose, motion)
+        else:
+            angles = self.rocker.angles(places)
         return Actuated(
-            spring_length=length.value,
-            motion_ratio=ratio.value,
-            motion_ratio_change=ratio.slope,
-            turn_ratio=self.turn_ratio(pose),
-            rocker_angle=turned.value,
-            rod_margin=rod_margin.value,
-            spring_margin=spring_margin.value if self.rocker else self.margin(pose, motion),
+            *self.spring(places, pose, motion),
+            angles,
+            lambda: self._ratio_change(linkage, pose, motion),
+            lambda: self._turn_ratio(places, pose),
         )
 
-    def turn_ratio(self, pose):
+    def _ratio_change(self, linkage, pose, motion):
+        """The motion ratio's exact change per unit of travel at a pose."""
+        moving_pose = dual.moving_pose(pose, motion)
+        moving = by_travel(dual.still(linkage), moving_pose)
+        still = dual.still(self)
+        return still.spring(still.places(moving_pose), moving_pose, moving)[1].slope
+
+    def _turn_ratio(self, places, pose):
         """The field of `Actuated` of this name."""
         if isinstance(self.mount, ArmMount):
             return 0.0
-        return self.closed(pose, turning(pose))[1]
+        return self.spring(places, pose, turning(pose))[1]
 
     def margin(self, pose, motion):
         """Degrees by which a spring on its mount is off square to the movement of its end."""
@@ -227,33 +256,21 @@ class Actuation:
         outer = self.mount.point(pose)
         rocker = self.rocker
         if rocker is None:
-            return Places(outer, self.frame, outer, self.frame, None, None)
-        cosine, sine = rocker.turned_by(outer)
-        inner, end = rocker.rod_inner_at(cosine, sine), rocker.spring_end_at(cosine, sine)
-        return Places(outer, inner, end, self.frame, rocker.pivot, rocker.axis)
+            return Places(outer, self.frame, outer, self.frame)
+        turn = rocker.turned_by(outer)
+        inner, end = rocker.rod_inner_at(*turn), rocker.spring_end_at(*turn)
+        return Places(outer, inner, end, self.frame, rocker.pivot, rocker.axis, turn)
 
-    def closed(self, pose, motion):
-        """(spring length, motion ratio, the three angles of `Actuated`) at a pose."""
-        outer = self.mount.point(pose)
-        velocity = self.mount.velocity(pose, motion, outer)
-        if self.rocker is None:
-            nothing = dual.Dual(NAN, NAN)
-            return (*self._spring(outer, velocity), (nothing, nothing, nothing))
+    def spring(self, places, pose, motion):
+        """(the spring's length, how much it shortens per unit of a motion) at a pose's `Places`."""
+        velocity = self.mount.velocity(pose, motion, places.outer)
         rocker = self.rocker
-        cosine, sine = rocker.turned_by(outer)
-        inner = rocker.rod_inner_at(cosine, sine)
-        rod = outer - inner
-        # The rod keeps its length: both its ends move alike along it.
-        spin = rod.dot(velocity) / rod.dot(rocker.axis.cross(inner - rocker.centre))
-        end = rocker.spring_end_at(cosine, sine)
-        angles = (
-            degrees(atan2(sine, cosine)) * rocker.spring_side,
-            rocker.in_line(rod, inner) * rocker.rod_side,
-            rocker.in_line(self.frame - end, end) * rocker.spring_side,
-        )
-        return (*self._spring(end, rocker.axis.cross(end - rocker.centre) * spin), angles)
-
-    def _spring(self, end, velocity):
-        spring = self.frame - end
+        if rocker is not None:
+            # The rod keeps its length: both its ends move alike along it.
+            rod = places.outer - places.inner
+            along = rod.dot(rocker.axis.cross(places.inner - rocker.centre))
+            spin = rod.dot(velocity) / along
+            velocity = rocker.axis.cross(places.end - rocker.centre) * spin
+        spring = places.frame - places.end
         length = spring.length()
         return length, spring.dot(velocity) / length

@@ -2,8 +2,9 @@
 
 from ...file.address import cell_name
 from ...file.trouble import Trouble
+from ...file.words import words_of
 from ...formula.parse import nodes, parse
-from ..typed.yellow import words_of
+from ...make.texts.units import SYMBOLS
 
 GONE, MOVED, ELSEWHERE = "gone", "moved", "elsewhere"
 """What may have become of a cell that is read: there is no such sheet or name now, another cell
@@ -64,7 +65,7 @@ class Reads:
             name = self._there[name.lower()]
         key = (package is self._new, name.lower())
         if key not in self._words:
-            self._words[key] = words_of(package, name), package.cells(name)
+            self._words[key] = words_of(package, name, SYMBOLS), package.cells(name)
         words, cells = self._words[key]
         content = cells.get(cell_name(row, column))
         is_text = content is not None and content.formula is None

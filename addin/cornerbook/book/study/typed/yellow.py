@@ -2,7 +2,7 @@
 
 from ...file.address import row_and_column
 from ...file.trouble import Trouble
-from ...file.words import Words, fixed_texts
+from ...file.words import words_of
 from ...make.texts.units import SYMBOLS, SYSTEMS
 
 
@@ -52,11 +52,6 @@ class Yellow:
         return f"{self.sheet}!{self.address}" + (f" ({words})" if words else "")
 
 
-def words_of(package, sheet):
-    """The `Words` of a sheet of a `Package`."""
-    return Words(fixed_texts(package.cells(sheet), package.inputs(sheet)), SYMBOLS)
-
-
 def yellow_cells(package):
     """Every `Yellow` of a `Package`, sheet by sheet from the top."""
     found = []
@@ -65,7 +60,7 @@ def yellow_cells(package):
         if not inputs:
             continue
         cells = package.cells(sheet)
-        words = Words(fixed_texts(cells, inputs), SYMBOLS)
+        words = words_of(package, sheet, SYMBOLS)
         there = [Yellow(sheet, address, cells.get(address), words) for address in inputs]
         found += sorted(there, key=lambda yellow: (yellow.row, yellow.column))
     return found
