@@ -68,7 +68,7 @@ def test_unit_and_sign(formula):
     if formula.shape == "number" and formula.name not in ("AT", "IN_ROLL"):
         assert formula.unit
     if formula.unit and formula.name not in UNSIGNED:
-        assert formula.positive, "say when the result is positive"
+        assert formula.positive, "say when the result is positive, or name it in UNSIGNED"
 
 
 @formulas
