@@ -33,7 +33,8 @@ def held_rows(package):
 
     where: such as "Car!B5" or "Survey!A12:E71". None if the package has no such sheet.
     """
-    for sheet in package.sheets:
+    # It was added last, behind sheets that take long to read.
+    for sheet in reversed(package.sheets):
         cells = package.cells(sheet)
         heads = [cells.get(cell_name(_FIRST - 1, column)) for column in range(len(_HEADINGS))]
         if [head and head.value for head in heads] == list(_HEADINGS):
