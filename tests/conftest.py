@@ -11,10 +11,12 @@ import pytest
 # one another there, at full speed.
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
-# What tests make, workbooks that others look into among it, lives long: looked through for circles
-# at Python's own pace it takes a sixth of all the time. A shared copy is a million things, some
-# 150 MB, until it is made.
-gc.set_threshold(2_000_000, 2, 2)
+# What tests make is looked through for circles between them, when most of it is gone by itself: at
+# Python's own pace that takes a sixth of all the time. A shared copy is a million things, some
+# 150 MB, until it is made; a test that makes many is looked through all the same.
+gc.set_threshold(8_000_000, 2, 2)
+MANY = 1_000_000
+"""Things made and not gone yet, after which they are looked through once a test has ended."""
 
 
 CALCS = {"calc", "bare_calc"}
@@ -35,6 +37,11 @@ def pytest_collection_finish():
 
 
 sys.path.insert(0, str(Path(__file__).parents[1]))  # so that tests can import tests.calc.calc
+
+
+def pytest_runtest_logfinish():
+    if gc.get_count()[0] > MANY:
+        gc.collect(1)
 
 
 @pytest.fixture(scope="session")

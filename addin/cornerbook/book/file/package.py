@@ -124,7 +124,8 @@ class Package:
 
     def _resolves(self):
         if self._resolver is None:
-            self._resolver = Resolver(self.sheets, self.names, lambda name: self._at(name).used())
+            sheets = self._sheets  # without the package, which else would hold itself
+            self._resolver = Resolver(self.sheets, self.names, lambda name: sheets[name].used())
         return self._resolver
 
     def formulas_elsewhere(self):
