@@ -40,6 +40,7 @@ sys.path.insert(0, str(Path(__file__).parents[1]))  # so that tests can import t
 
 
 def pytest_runtest_logfinish():
+    """What has been made since the last time is looked through for circles, if it is much."""
     if gc.get_count()[0] > MANY:
         gc.collect(1)
 

@@ -146,7 +146,7 @@ class Rocker:
 
 
 class Actuated:
-    """The actuation at a pose.
+    """The actuation at a pose. actuation: the `Actuation`; the rest as its `at` takes it.
 
     spring_length: between the spring's two ends. motion_ratio: how much the spring shortens
     per unit of travel. motion_ratio_change: its exact change per unit of travel.
@@ -157,28 +157,34 @@ class Actuated:
     rocker, rocker_angle and rod_margin are NaN, and spring_margin is positive where the wheel's
     rise shortens the spring. All are NaN where the actuation does not close.
 
-    What few ask for is worked out when it is: change, turn_ratio are functions that do it.
+    motion_ratio_change and turn_ratio, which few ask for, are worked out when they are.
     """
 
     __slots__ = (
         "spring_length", "motion_ratio", "rocker_angle", "rod_margin", "spring_margin",
-        "_change", "_turn_ratio",
+        "_actuation", "_linkage", "_pose", "_motion",
     )  # fmt: skip
 
-    def __init__(self, length, ratio, angles, change, turn_ratio):
-        self.spring_length = length
-        self.motion_ratio = ratio
+    def __init__(self, actuation, linkage, pose, motion):
+        places, rocker = actuation.places(pose), actuation.rocker
+        self.spring_length, self.motion_ratio = actuation.spring(places, pose, motion)
+        if rocker is None:
+            angles = NAN, NAN, actuation.margin(pose, motion)
+        else:
+            angles = rocker.angles(places)
         self.rocker_angle, self.rod_margin, self.spring_margin = angles
-        self._change = change
-        self._turn_ratio = turn_ratio
+        self._actuation = actuation
+        self._linkage = linkage
+        self._pose = pose
+        self._motion = motion
 
     @property
     def motion_ratio_change(self):
-        return self._change()
+        return self._actuation.ratio_change(self._linkage, self._pose, self._motion)
 
     @property
     def turn_ratio(self):
-        return self._turn_ratio()
+        return self._actuation.turn_ratio(self._pose)
 
 
 class Places:
@@ -220,30 +226,20 @@ class Actuation:
 
     def at(self, linkage, pose, motion):
         """The `Actuated` at a pose; motion: the upright's by travel, there, the rack held."""
-        places = self.places(pose)
-        if self.rocker is None:
-            angles = NAN, NAN, self.margin(pose, motion)
-        else:
-            angles = self.rocker.angles(places)
-        return Actuated(
-            *self.spring(places, pose, motion),
-            angles,
-            lambda: self._ratio_change(linkage, pose, motion),
-            lambda: self._turn_ratio(places, pose),
-        )
+        return Actuated(self, linkage, pose, motion)
 
-    def _ratio_change(self, linkage, pose, motion):
+    def ratio_change(self, linkage, pose, motion):
         """The motion ratio's exact change per unit of travel at a pose."""
         moving_pose = dual.moving_pose(pose, motion)
         moving = by_travel(dual.still(linkage), moving_pose)
         still = dual.still(self)
         return still.spring(still.places(moving_pose), moving_pose, moving)[1].slope
 
-    def _turn_ratio(self, places, pose):
+    def turn_ratio(self, pose):
         """The field of `Actuated` of this name."""
         if isinstance(self.mount, ArmMount):
             return 0.0
-        return self.spring(places, pose, turning(pose))[1]
+        return self.spring(self.places(pose), pose, turning(pose))[1]
 
     def margin(self, pose, motion):
         """Degrees by which a spring on its mount is off square to the movement of its end."""
