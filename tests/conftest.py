@@ -45,6 +45,12 @@ def pytest_runtest_logfinish():
         gc.collect(1)
 
 
+def pytest_unconfigure():
+    """At its end pytest looks for circles more than once, to be sure; here once does."""
+    gc.collect()
+    gc.freeze()
+
+
 @pytest.fixture(scope="session")
 def once(tmp_path_factory):
     """What makes files once in a run; see `support/once.py`."""

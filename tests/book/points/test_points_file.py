@@ -33,7 +33,7 @@ WORKBOOKS = Path(__file__).parents[3] / "workbooks"
 
 
 # What hangs on the points: in one cell, in a table, and as places.
-FEW = ("measures", "bump", "placing")
+FEW = ("bump", "placing")
 
 
 @pytest.fixture
