@@ -36,9 +36,6 @@ def pytest_collection_finish():
     gc.freeze()
 
 
-sys.path.insert(0, str(Path(__file__).parents[1]))  # so that tests can import tests.calc.calc
-
-
 def pytest_runtest_logfinish():
     """What has been made since the last time is looked through for circles, if it is much."""
     if gc.get_count()[0] > MANY:
@@ -49,6 +46,9 @@ def pytest_unconfigure():
     """At its end pytest looks for circles more than once, to be sure; here once does."""
     gc.collect()
     gc.freeze()
+
+
+sys.path.insert(0, str(Path(__file__).parents[1]))  # so that tests can import tests.calc.calc
 
 
 @pytest.fixture(scope="session")

@@ -20,7 +20,7 @@ from tests.programs.held import differences, mistake, other_car, saved_and_share
 from tests.support.looking import looked_into
 from tests.support.yellow import yellow_of
 
-FEW = ("placing", "what-if", "bump")
+FEW = ("placing", "what-if")
 PROGRAMS = ("IronCalc", "Gnumeric")
 
 

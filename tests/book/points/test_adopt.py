@@ -40,7 +40,7 @@ def edited(starter, tmp_path, changes):
 @pytest.fixture(scope="module")
 def starter(once):
     """The demonstration car's workbook, of the sheets that are looked at here."""
-    return once.workbook(chapters=("placing", "what-if", "bump"))
+    return once.workbook(chapters=("placing", "what-if"))
 
 
 @functools.cache
@@ -296,7 +296,7 @@ def test_the_command(starter, tmp_path, capsys):
 
 
 def test_inches(once, starter):
-    path = once.workbook(system="in", chapters=("placing", "what-if", "bump"))
+    path = once.workbook(system="in", chapters=("placing", "what-if"))
     done = adopt(path, "placing", rounds=6)
     metric = points(placed(starter, 6).content)
     got = points(done.content)["tierodinner"]

@@ -56,14 +56,15 @@ class Words:
         return found
 
 
-def words_of(package, sheet, units=()):
-    """The `Words` of a sheet of a `Package`: of its texts that stand there for reading.
+def words_of(cells, inputs, units=()):
+    """The `Words` of a sheet: of its texts that stand there for reading.
 
-    units: texts that name nothing.
+    cells: {address: `CellContent`}. inputs: the addresses of cells for typing. units: texts that
+    name nothing.
     """
-    open_ = set(package.inputs(sheet))
+    open_ = set(inputs)
     texts = {}
-    for address, content in package.cells(sheet).items():
+    for address, content in cells.items():
         worked_out = content.formula is not None or content.in_array
         if isinstance(content.value, str) and not worked_out and address not in open_:
             row, column = row_and_column(address)

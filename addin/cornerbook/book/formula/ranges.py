@@ -4,6 +4,8 @@ A `Range` knows where its cells stand and reads them when it is asked. A table i
 tuples: what an array formula works with, or a formula such as SWEEP gives.
 """
 
+from weakref import ref
+
 from ..file.address import cell_name
 from ..file.cell_error import CellError
 from ..file.trouble import Trouble
@@ -33,12 +35,16 @@ def said_place(place):
 
 
 class Range:
-    """Cells that a formula names. reader: as `Evaluator` has it. place: as `Package.resolve`."""
+    """Cells that a formula names, to be asked for as long as their reader is there.
 
-    __slots__ = ("_filled", "_rows", "is_one", "place", "reader")
+    reader: as `Evaluator` has it. place: as `Package.resolve`.
+    """
+
+    __slots__ = ("_filled", "_reader", "_rows", "is_one", "place")
 
     def __init__(self, reader, place):
-        self.reader = reader
+        # Readers keep their ranges: held by these they would stay, in a circle, with all they know.
+        self._reader = ref(reader)
         self.place = place
         self.is_one = place[1] == place[3] and place[2] == place[4]
         """Whether it is a single cell."""
@@ -63,7 +69,7 @@ class Range:
         if not self.is_large:
             return self.rows
         if self._filled is None:
-            self._filled = self.reader.filled(self.place)
+            self._filled = self._reader().filled(self.place)
         return self._filled
 
     @property
@@ -72,12 +78,12 @@ class Range:
         if self._rows is None:
             if self.is_large:
                 hold_size(self.height, self.width, f"the range {said_place(self.place)}")
-            self._rows = self.reader.rows(self.place)
+            self._rows = self._reader().rows(self.place)
         return self._rows
 
     def cut(self):
         """The same without the rows and columns at its end that are beyond all that is filled."""
-        return Range(self.reader, self.reader.cut(self.place))
+        return Range(self._reader(), self._reader().cut(self.place))
 
     def cell(self, row, column):
         """The value of one cell, counted from 0 within the range; the others are not read."""
@@ -87,7 +93,7 @@ class Range:
         """Some of its cells as a range, counted from 0 within it, both ends included."""
         sheet, first_row, first_column, _, _ = self.place
         return Range(
-            self.reader,
+            self._reader(),
             (sheet, first_row + top, first_column + left, first_row + bottom, first_column + right),
         )
 

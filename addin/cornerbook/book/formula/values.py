@@ -15,8 +15,6 @@ Where the formula has something that is not known here, the file's value counts,
 none, or it is 0 or empty and nothing vouches for it: that is refused, with the cell's name.
 """
 
-from weakref import proxy
-
 from ..file.address import cell_name
 from ..file.cell_error import CellError
 from ..file.trouble import Trouble, some_of
@@ -65,8 +63,6 @@ class Values:
         self._against = []
         self._rows = {}
         self._meanings = {}
-        # Ranges that are kept here would else keep all that is known in a circle.
-        self._weakly = proxy(self)
 
     def at(self, sheet, address):
         """The value of a cell; a table for the first cell of an array formula.
@@ -133,7 +129,7 @@ class Values:
         return found
 
     def _range(self, place):
-        return Range(self._weakly, place)
+        return Range(self, place)
 
     def rows(self, place):
         if place not in self._rows:

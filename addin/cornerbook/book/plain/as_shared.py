@@ -72,7 +72,7 @@ class AsShared:
         if not inputs:
             return []
         cells = self._package.cells(sheet)
-        words = words_of(self._package, sheet)
+        words = words_of(cells, inputs)
         rows, blank = [], []
         for address in inputs:
             row, column = (number - 1 for number in row_and_column(address))

@@ -100,8 +100,9 @@ class _Sheet:
     def __init__(self, package, name):
         self._name = name
         self._cells = package.cells(name)
-        self._words = words_of(package, name)
-        self._inputs = [(row_and_column(address), address) for address in package.inputs(name)]
+        inputs = package.inputs(name)
+        self._words = words_of(self._cells, inputs)
+        self._inputs = [(row_and_column(address), address) for address in inputs]
 
     def edits_in(self, area, then):
         """The `Edit`s of one row of the sheet of what cells held; then: what that says of them."""

@@ -70,8 +70,8 @@ class _Sorted:
         if edit.sheet not in self._package.sheets:
             return False
         if edit.sheet not in self._words:
-            inputs = frozenset(self._package.inputs(edit.sheet))
-            self._words[edit.sheet] = words_of(self._package, edit.sheet), inputs
+            cells, inputs = self._package.cells(edit.sheet), self._package.inputs(edit.sheet)
+            self._words[edit.sheet] = words_of(cells, inputs), frozenset(inputs)
         words, inputs = self._words[edit.sheet]
         return edit.address in inputs and words.of(*edit.place) == edit.what
 

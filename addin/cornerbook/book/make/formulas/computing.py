@@ -1,7 +1,5 @@
 """Every formula of a book worked out."""
 
-from weakref import proxy
-
 from ...file.trouble import Trouble
 from ...formula.evaluate import Evaluator
 from ...formula.order import Needed, work_out
@@ -32,8 +30,6 @@ class _Computing:
         self.tables = {}
         self.places = {}
         self.ranges = {}
-        # Ranges that are kept here would else keep all of the book in a circle.
-        self.weakly = proxy(self)
         self.made = {}
 
     def run(self):
@@ -56,7 +52,7 @@ class _Computing:
     def meaning(self, reference, here):
         key = reference, here[0]
         if key not in self.ranges:
-            self.ranges[key] = Range(self.weakly, self.place(reference, here))
+            self.ranges[key] = Range(self, self.place(reference, here))
         return self.ranges[key]
 
     def place(self, reference, here):

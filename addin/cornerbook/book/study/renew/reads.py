@@ -65,7 +65,8 @@ class Reads:
             name = self._there[name.lower()]
         key = (package is self._new, name.lower())
         if key not in self._words:
-            self._words[key] = words_of(package, name, SYMBOLS), package.cells(name)
+            cells = package.cells(name)
+            self._words[key] = words_of(cells, package.inputs(name), SYMBOLS), cells
         words, cells = self._words[key]
         content = cells.get(cell_name(row, column))
         is_text = content is not None and content.formula is None

@@ -60,7 +60,7 @@ def yellow_cells(package):
         if not inputs:
             continue
         cells = package.cells(sheet)
-        words = words_of(package, sheet, SYMBOLS)
+        words = words_of(cells, inputs, SYMBOLS)
         there = [Yellow(sheet, address, cells.get(address), words) for address in inputs]
         found += sorted(there, key=lambda yellow: (yellow.row, yellow.column))
     return found
