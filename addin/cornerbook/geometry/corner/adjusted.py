@@ -38,7 +38,7 @@ class AdjustedLinkage(Linkage):
 
         self.tie_inner = tie_inner
         self.tie_half = 0.5 * (self.tie_radius2 - rod2)
-        self.doubt = self.doubt_as_drawn()
+        self._doubt = None
 
 
 def swung(ball, front, rear, new_front, new_rear):

@@ -117,7 +117,7 @@ class Linkage:
         self.wheel_height = wheel_centre.z
         self.drawn_centre = wheel_centre
         self.drawn_spindle = spindle
-        self.doubt = self.doubt_as_drawn()
+        self._doubt = None
 
     def lower_at(self, height, root=sqrt):
         """The lower ball joint when it is at this height."""
@@ -341,12 +341,18 @@ class Linkage:
         unsure = where(miss + doubt <= settled, where(flat <= ROUNDING2, unsure, 1.0), 1.0)
         return pose, self.doubt + unsure
 
-    def doubt_as_drawn(self):
+    @property
+    def doubt(self):
         """More than nothing where no place on the drawn side is sure.
 
         So it is where something is drawn nearly in line with what it carries, or where the
         wheel hardly rises with the lower ball joint.
         """
+        if self._doubt is None:
+            self._doubt = self._doubt_as_drawn()
+        return self._doubt
+
+    def _doubt_as_drawn(self):
         height = self.lower.centre.z + self.lower.arm.z
         shares = self._frame(height, self.tie_inner, bounded_root)[5:]
         step = _BESIDE * self.upright_length

@@ -6,13 +6,13 @@ from ..front_axle.axle import Axle
 from ..numbers import NAN, absolute, asked_again, ratio, where
 from ..vec import Vec
 
-# Steps for the tie rod's outer end. Five reach rounding on most plausible cars; where the
-# percentage bends strongly with the place, the first few go astray.
-STEPS = 16
+# Steps for the tie rod's outer end. Four or five reach rounding on most plausible cars; a few,
+# where the first step leads astray, take twice as many.
+STEPS = 12
 
-# For a kind of number that cannot be asked again: six find it on all of some thousand corners
-# like the example's, for percentages from -20 to 130, and on all but one in a hundred wild ones.
-STEPS_AT_ONCE = 6
+# For a kind of number that cannot be asked again: five find all that can be found, but one or two
+# in a hundred, on some thousand corners like the example's, for percentages from -20 to 130.
+STEPS_AT_ONCE = 5
 
 # What is left of the wanted Ackermann percentage after them, in percent. Once so little is left
 # as the second says, a step would divide one rounding by another.
@@ -63,8 +63,9 @@ def rack_place_for(points, pose, wheelbase, rack, ackermann, turned=None):
 def _place_for(moved, drawn, step, pose, wheelbase, rack, ackermann, turned):
     """Where the linkage of the moved points has the Ackermann percentage.
 
-    By a secant step, then inverse quadratic interpolation through the last three places, as for
-    the pose itself (`linkage.py`).
+    By a secant step, then through the last three places by the quotient of two straight lines
+    that they lie on (P. Jarratt and D. Nudds, *The Computer Journal* 8, 1965, 62-65; from
+    memory): over the place, the percentage bends much as such a quotient does.
     """
     rear_line = pose.wheel_centre.x - wheelbase
 
@@ -82,16 +83,20 @@ def _place_for(moved, drawn, step, pose, wheelbase, rack, ackermann, turned):
     start = missed(turned)
     near = Wheels(turned, rack)
     steps = STEPS if asked_again(start) else STEPS_AT_ONCE
-    older, older_miss, oldest_miss = drawn, start, start
-    place, slope = drawn + step, 0.0
+    oldest, oldest_miss = older, older_miss = drawn, start
+    place = drawn + step
     for number in range(steps):
         miss = missed(near.of(linkage_at(place)))
-        older_slope, slope = slope, ratio(place - older, miss - older_miss, 0.0)
-        # The second place is the first with two before it.
-        bend = ratio(slope - older_slope, miss - oldest_miss, 0.0) if number else 0.0
-        bend = where(absolute(miss) > BENDING, bend, 0.0)
-        oldest_miss, older, older_miss = older_miss, place, miss
-        change = miss * (slope - oldest_miss * bend)
+        slope = ratio(miss - older_miss, place - older, 0.0)
+        bend = 0.0
+        if number:  # the second place is the first with two before it
+            slope_wide = ratio(miss - oldest_miss, place - oldest, slope)
+            bend = ratio(slope - slope_wide, older_miss - oldest_miss, 0.0)
+            bend = where(absolute(miss) > BENDING, bend, 0.0)
+        # What is missed rises by this much for each unit of the way to where nothing is.
+        slope_there = slope - older_miss * bend
+        oldest, oldest_miss, older, older_miss = older, older_miss, place, miss
+        change = ratio(miss, slope_there, 0.0)
         place = place - where(absolute(miss) > STILL, change, 0.0)
     return where(absolute(missed(turned_at(place))) < NEAR, place, NAN)
 
@@ -99,26 +104,28 @@ def _place_for(moved, drawn, step, pose, wheelbase, rack, ackermann, turned):
 class Wheels:
     """Both wheels at a rack and no travel, of linkages of which each is near the one before.
 
-    Two trials from where the lower ball joint was do for a linkage by which the next one is
-    found; and there is something to go on by where a linkage on the way does not close.
+    One trial from where the lower ball joint was does for a linkage by which the next one is
+    found: the joint and the wheel rise together much as they did before. And there is something
+    to go on by where a linkage on the way does not close.
     """
 
     def __init__(self, poses, rack):
         self.racks = (rack, -rack)
         self.heights = [pose.lower.z for pose in poses]
+        self.slopes = [1.0, 1.0]
         self.tyre = tyre_of(poses[0])
 
     def of(self, linkage):
         """The `Pose` of the left wheel and, as a left-hand one, of the right; no joints."""
         poses = []
         for side, rack in enumerate(self.racks):
-            inner = linkage.inner_end(rack)
+            inner, slope = linkage.inner_end(rack), self.slopes[side]
             first = self.heights[side]
             first_miss = linkage.wheel_height_at(first, inner) - linkage.wheel_height
-            last = first - first_miss
-            miss = linkage.wheel_height_at(last, inner) - linkage.wheel_height
-            slope = ratio(last - first, miss - first_miss, 1.0)
-            height = self.heights[side] = last - miss * slope
+            height = first - first_miss * slope
             centre, spindle = linkage.wheel_at(height, inner)
+            miss = centre.z - linkage.wheel_height
+            slope = self.slopes[side] = ratio(height - first, miss - first_miss, slope)
+            self.heights[side] = height - miss * slope
             poses.append(Pose(None, None, None, inner, centre, spindle, **self.tyre))
         return poses

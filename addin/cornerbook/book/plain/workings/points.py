@@ -37,6 +37,7 @@ class Points:
             recorder.said = []
             with named_steps():
                 made = linkage_of(self.block, DrawnPose(self.block))
+                _ = made.doubt  # made here, for every table that reads it
             self._said_of_linkage = list(recorder.said)
             said = recorder.first_said(recorder.said)
             self.table.show(said, "What is wrong with the points", "said of the points")
