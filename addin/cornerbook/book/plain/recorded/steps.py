@@ -126,6 +126,14 @@ class Recorder:
         """How many steps it has made."""
         return len(self._known) + len(self._numbers)
 
+    def needed_for(self, wholes):
+        """Some of its steps and all that they are made of, in the order in which they were made."""
+        needed, steps = set(wholes), list(self._known.values())
+        for step in reversed(steps):
+            if step in needed:
+                needed.update(step.parts)
+        return [step for step in (*self._numbers.values(), *steps) if step in needed]
+
     # Making steps
 
     def make(self, kind, *parts):
@@ -354,11 +362,10 @@ def _is_words(step):
 _TEXTS = ("&", "LEFT", "MID", IN_WORDS)
 
 
-def parts_first(wholes, parts_of=None):
+def parts_first(wholes, parts_of):
     """Steps and all that they are made of, each once, parts before wholes.
 
-    parts_of: a function of a step that gives those of its parts that count; without it all do,
-    and the first one's parts come first.
+    parts_of: a function of a step that gives those of its parts that count.
     """
     entered = set()
     order = {}
@@ -369,7 +376,7 @@ def parts_first(wholes, parts_of=None):
             order[stack.pop()] = None
             continue
         entered.add(step)
-        for part in reversed(step.parts) if parts_of is None else parts_of(step):
+        for part in parts_of(step):
             # What has been entered before stands in the order by now.
             if part not in entered:
                 stack.append(part)

@@ -8,7 +8,7 @@ cells have addresses.
 
 from typing import Any, NamedTuple
 
-from ..recorded.steps import Recorder, parts_first
+from ..recorded.steps import Recorder
 from .folding import REFERENCE, Folding
 from .layout import Layout
 from .row_values import RowValues
@@ -106,7 +106,7 @@ class Table:
 
     def settle(self):
         """Decide which steps have cells of their own; they may not be shown after that."""
-        self.order = parts_first(reversed(list(self.shown)))
+        self.order = self.recorder.needed_for(self.shown)
         self.sharing, self.unsaid = Sharing(self), Unsaid(self)
         rows = self.sharing.count if len(self.rows) > 1 else None
         self.alone = Folding(self.order, self.shown, rows).alone
