@@ -354,11 +354,10 @@ class Linkage:
 
     def _doubt_as_drawn(self):
         height = self.lower.centre.z + self.lower.arm.z
-        shares = self._frame(height, self.tie_inner, bounded_root)[5:]
+        lower, _, axis, lever, square, *shares = self._frame(height, self.tie_inner, bounded_root)
+        wheel_height = lower.z + from_frame(self.wheel, axis, lever, square).z
         step = _BESIDE * self.upright_length
-        rise = self.wheel_height_at(height + step, self.tie_inner) - self.wheel_height_at(
-            height, self.tie_inner
-        )
+        rise = self.wheel_height_at(height + step, self.tie_inner) - wheel_height
         flat = where(rise >= STEEP * step, 0.0, 1.0)
         return flat + self._near_an_end(self.lower.arm.z, *shares, CLEAR2_DRAWN)
 
