@@ -73,3 +73,36 @@ def test_long_chains_and_long_sums(tmp_path):
     assert values.at("Points", "A1") == 4999.0
     assert values.at("Points", "C1") == 4000.0
     assert values.at("Points", "C2") == 500.0
+
+
+@pytest.mark.parametrize("total", ["SUM(A2:A400)", 'COUNTIF(A2:A400,">0")'])
+def test_a_range_is_asked_for_as_a_whole(tmp_path, monkeypatch, total):
+    """Also where it is read on a condition, so that what reads it does not say so beforehand."""
+    cells = {"A1": f'=IF(H1>0,{total},"none")'}
+    cells |= {f"A{row}": "=H1/500" for row in range(2, 401)}
+    values = Values(Package.read(by_openpyxl(tmp_path / "car.xlsx", cells)))
+    made = []
+    make = values._made
+    monkeypatch.setattr(values, "_made", lambda cell: made.append(cell) or make(cell))
+    assert values.at("Points", "A1") == 399.0
+    assert len(made) < 2 * len(cells)
+
+
+@pytest.mark.parametrize(
+    ("cells", "circle"),
+    [
+        ({"A1": "=A1+1"}, True),
+        ({"A1": "=IF(H1>0,SUM(A2:A4),0)", "A2": "=H1", "A4": "=A1+1"}, True),
+        ({"A1": "=IF(H1>0,SUM(A1:A3),0)", "A2": "=H1"}, True),
+        ({"A1": "=IF(H1>0,H1,A2)", "A2": "=A1+1"}, False),
+        ({"A1": "=IF(H1>0,SUM(A2:A3),0)", "A2": "=H1", "A3": "=IF(H1<0,A1,0)"}, False),
+    ],
+)
+def test_what_needs_itself_is_a_circle(tmp_path, cells, circle):
+    """A branch that is not taken may name what leads to it."""
+    values = Values(Package.read(by_openpyxl(tmp_path / "car.xlsx", cells)))
+    if circle:
+        with pytest.raises(Trouble, match="needs its own result"):
+            values.at("Points", "A1")
+    else:
+        assert values.at("Points", "A1") == 500.0

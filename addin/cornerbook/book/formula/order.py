@@ -2,11 +2,11 @@
 
 
 class Needed(Exception):
-    """A cell that is not known yet was asked for."""
+    """Cells that are not known yet were asked for, all of them by one formula."""
 
-    def __init__(self, cell):
-        super().__init__(cell)
-        self.cell = cell
+    def __init__(self, *cells):
+        super().__init__(*cells)
+        self.cells = cells
 
 
 def work_out(cell, known, reads, make, circle):
@@ -31,10 +31,10 @@ def work_out(cell, known, reads, make, circle):
             except Needed as needed:
                 # A branch that is not taken may name this very cell: only one that is asked
                 # for on the way to itself goes in a circle.
-                if needed.cell in asking or needed.cell == here:
-                    known[here] = circle(here)
+                asking.add(here)
+                if asking.isdisjoint(needed.cells):
+                    waiting.extend(reversed(needed.cells))
                 else:
-                    asking.add(here)
-                    waiting.append(needed.cell)
+                    known[here] = circle(here)
             asking.discard(here) if here in known else None
     return known[cell]

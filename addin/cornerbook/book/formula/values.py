@@ -96,7 +96,8 @@ class Values:
             except CellError as error:
                 return error.as_value()
             except Needed as needed:
-                self.seen(needed.cell)
+                for cell in needed.cells:
+                    self.seen(cell)
 
     def block(self, sheet, top, left, bottom, right):
         """The values of a range, as rows; raises `Trouble` as `at` does, and for a large one."""
@@ -133,17 +134,26 @@ class Values:
 
     def rows(self, place):
         if place not in self._rows:
-            self._rows[place] = tuple(
-                tuple(map(self._read, row)) for row in self.trees.block(place)
-            )
+            block = self.trees.block(place)
+            self._need(cell for row in block for cell in row)
+            self._rows[place] = tuple(tuple(map(self._read, row)) for row in block)
         return self._rows[place]
 
     def filled(self, place):
         """The values of the filled cells of a range, as a column."""
-        return tuple((self._read(cell),) for cell in self.trees.filled(place))
+        cells = self.trees.filled(place)
+        self._need(cells)
+        return tuple((self._read(cell),) for cell in cells)
 
     def cut(self, place):
         return self.trees.cut(place)
+
+    def _need(self, cells):
+        """Ask for all cells at once that are not known yet: one by one, a formula that reads a
+        long range would begin anew for each."""
+        asked = [cell for cell in cells if cell not in self.known and self.trees.is_made(cell)]
+        if asked:
+            raise Needed(*asked)
 
     def _read(self, cell):
         if cell in self.known:
@@ -151,8 +161,6 @@ class Values:
             if isinstance(value, Unknown):
                 raise value.trouble
             return single(value)
-        if self.trees.is_made(cell):
-            raise Needed(cell)
         content = self.trees.content(cell)
         return None if content is None else content.value
 

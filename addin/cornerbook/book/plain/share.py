@@ -42,10 +42,11 @@ def _freeze(package, values):
 def _store_ordinary(package, values):
     """Store what ordinary formulas come to where the file has another value of them."""
     for cell in values.trees.made():
+        # Calls too, each in its place: what stands behind them reads them.
+        value = values.seen(cell)
         # The cells of an array with a call in it have had formulas of their own by now.
         content = values.trees.content(values.trees.first_of_array(cell) or cell)
         if content is None or not has_call(content.formula or ""):
-            value = values.seen(cell)
             if not isinstance(value, Unknown):
                 _store(package, values, cell, value)
 
