@@ -4,6 +4,7 @@ import io
 import re
 import zipfile
 from functools import cache
+from pathlib import Path
 
 import matplotlib.image
 import openpyxl
@@ -11,11 +12,13 @@ import pytest
 from cornerbook.book.file.address import cell_name
 from cornerbook.book.make.build import build
 from cornerbook.book.make.templates.template import Template
+from cornerbook.book.make.texts.mistakes import Mistakes
 from cornerbook.book.make.texts.places import find, workbooks
 from cornerbook.book.make.texts.scenario import Scenario
 from cornerbook.book.make.written.paging import LEAST, paper_of
 from cornerbook.book.make.written.style import LOOKS
 from cornerbook.book.make.written.write import to_xlsx
+from cornerbook.book.study.begin.run import begin
 from matplotlib import font_manager
 from matplotlib.ft2font import FT2Font
 from openpyxl.utils import get_column_letter, range_boundaries
@@ -29,15 +32,43 @@ WHOLE = 30
 _PAGE = re.compile(rb"/Type\s*/Page\b")
 
 
+FEW = """
+title = "Few"
+unit = "mm"
+[car]
+wheelbase = 1700
+front_track = 1000
+[corner.front]
+"Tyre radius" = 280
+"""
+
+
+@cache
+def laid_out(unit, few=False):
+    """The workbook of the demonstration, or that of three numbers, as it is to be written."""
+    scenario = Scenario(find("scenarios", "lapwing"))
+    if few:
+        scenario, mistakes = Scenario(Path("few.toml"), text=FEW), Mistakes()
+        assert begin(scenario, mistakes) is not None
+        mistakes.hold()
+    template = Template(find("templates", "car"))
+    return build(template, scenario, unit, pictures=workbooks() / "pictures")
+
+
 @pytest.fixture(scope="module", params=["mm", "in"])
 def book(request):
-    template, scenario = Template(find("templates", "car")), Scenario(find("scenarios", "lapwing"))
-    return build(template, scenario, request.param, pictures=workbooks() / "pictures")
+    return laid_out(request.param)
 
 
-def test_no_drawing_is_cut_and_pages_are_few(book):
+@pytest.fixture(scope="module", params=[("mm", False), ("in", False), ("mm", True), ("in", True)])
+def any_book(request):
+    """Also of few numbers, where sheets say besides where their numbers come from."""
+    return laid_out(*request.param)
+
+
+def test_no_drawing_is_cut_and_pages_are_few(any_book):
     drawings = pages = 0
-    for sheet in book.sheets:
+    for sheet in any_book.sheets:
         if not sheet.printed:
             continue
         paper = paper_of(sheet)
@@ -54,9 +85,9 @@ def test_no_drawing_is_cut_and_pages_are_few(book):
     assert pages <= WHOLE
 
 
-def test_a_page_ends_where_something_begins(book):
+def test_a_page_ends_where_something_begins(any_book):
     """No heading, and no head of a table, is the last of a page."""
-    for sheet in book.sheets:
+    for sheet in any_book.sheets:
         for end in paper_of(sheet).breaks if sheet.printed else ():
             above = [cell.look for (row, _), cell in sheet.cells.items() if row == end - 1]
             assert not {"heading", "column", "column first"} & set(above), (sheet.name, end)
@@ -105,10 +136,10 @@ def cut(sheet):
             yield cell_name(row, column), text
 
 
-def test_no_word_is_cut(book):
+def test_no_word_is_cut(any_book):
     lists = ("Formulas", "Self-check")  # of formulas, which are read in the line above
-    found = {sheet.name: list(cut(sheet)) for sheet in book.sheets if sheet.name not in lists}
-    assert sum(len(sheet.cells) for sheet in book.sheets) > 5000
+    found = {sheet.name: list(cut(sheet)) for sheet in any_book.sheets if sheet.name not in lists}
+    assert sum(len(sheet.cells) for sheet in any_book.sheets) > 5000
     assert {name: cells for name, cells in found.items() if cells} == {}
 
 

@@ -41,9 +41,18 @@ def test_without_parts_the_guess_is_used(made):
     book = made(changed(changed(LAPWING, PARTS, ""), "mass = 280", "mass = 271"))
     assert named(book, "PartsCount") == 0
     assert named(book, "CarMass") == 271.0
-    assert named(book, "PartsMass") == "no parts are typed"
+    assert named(book, "PartsMass") == "no parts"
     assert named(book, "FrontShare") == 0.43
-    assert str(named(book, "YawInertia")).startswith("# parts: no row has a number")
+    assert not named(book, "YawInertia")
+
+
+@pytest.mark.parametrize(("part", "missing"), [('["Motor", "", -1500]', "mass"),
+                                                ('["Motor", 40]', "x")])  # fmt: skip
+def test_a_part_half_typed_is_not_passed_over_for_the_guess(made, part, missing):
+    without = LAPWING[: LAPWING.index(PARTS)], LAPWING[LAPWING.index(PARTS) + len(PARTS) :]
+    book = made(f"parts = [{part}]\n".join(without))
+    for name in ("CarMass", "FrontShare", "CgHeight"):
+        assert named(book, name).startswith(f"# parts: the {missing} of Motor is missing"), name
 
 
 def test_what_was_measured_goes_first(made):

@@ -54,21 +54,25 @@ def _corner_rows(page, block, whole):
 def _origins(page, block):
     """Below a corner, where the numbers of its rows come from; nothing where all were given.
 
-    Not beside them: there stands what they do.
+    Not beside them: there stands what they do. Rows of one origin stand together.
     """
-    rows = page.scenario.corner(block["from"], page.system, True)
-    told = [(label, page.scenario.source(f"{block['from']}.{label}")) for label, *_ in rows]
-    if not any(text for _, text in told):
+    told: dict = {}
+    for label, *_ in page.scenario.corner(block["from"], page.system, True):
+        text = page.scenario.source(f"{block['from']}.{label}")
+        if text:
+            told.setdefault(text, []).append(label)
+    if not told:
         return
     page.row += 1
     last = min(4, page.width - 1)
     page.line("Where these numbers come from", "heading", to=last)
-    for label, text in told:
-        if text:
-            page.sheet.put(page.row, 0, value=label, look="label")
-            page.sheet.put(page.row, 1, value=text, look="note").span = last
-            page.fit(text, "note", 1, last)
-            page.row += 1
+    for text, labels in told.items():
+        named = ", ".join(labels)
+        page.sheet.put(page.row, 0, value=named, look="said")
+        page.sheet.put(page.row, 1, value=text, look="note").span = last
+        page.fit(named, "said", 0, 0)
+        page.fit(text, "note", 1, last)
+        page.row += 1
 
 
 def _source(page, at, text):

@@ -47,13 +47,13 @@ def _texts(package, sheet):
 
 
 def _listed(texts):
-    """{row of a corner: sentence} of what stands below the heading."""
+    """{row of a corner: sentence} of what stands below the heading, one or several rows each."""
     head = next((row for row in texts if texts[row].get(0) == ORIGINS), None)
     found = {}
     while head is not None and len(texts.get(head + 1, ())) == 2:
         head += 1
-        label, sentence = (texts[head][column] for column in sorted(texts[head]))
-        found[label] = sentence
+        labels, sentence = (texts[head][column] for column in sorted(texts[head]))
+        found.update(dict.fromkeys(labels.split(", "), sentence))
     return found
 
 
