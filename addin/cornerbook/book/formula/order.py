@@ -9,6 +9,14 @@ class Needed(Exception):
         self.cells = cells
 
 
+def ask_for(cells):
+    """Ask for some cells, all at once: one by one, a formula that reads a long range would begin
+    anew for each."""
+    cells = tuple(cells)
+    if cells:
+        raise Needed(*cells)
+
+
 def work_out(cell, known, reads, make, circle):
     """Find the value of a cell, and of every cell that it needs.
 

@@ -21,7 +21,7 @@ from ..file.trouble import Trouble, some_of
 from .cell_values import is_number
 from .evaluate import Evaluator
 from .in_cell import InCell, in_cell
-from .order import Needed, work_out
+from .order import Needed, ask_for, work_out
 from .parse import parse
 from .ranges import Range, hold_size, rows_of, said_place, single, spread
 from .rewrite import has_call
@@ -135,25 +135,22 @@ class Values:
     def rows(self, place):
         if place not in self._rows:
             block = self.trees.block(place)
-            self._need(cell for row in block for cell in row)
+            ask_for(cell for row in block for cell in row if self._waits(cell))
             self._rows[place] = tuple(tuple(map(self._read, row)) for row in block)
         return self._rows[place]
 
     def filled(self, place):
         """The values of the filled cells of a range, as a column."""
         cells = self.trees.filled(place)
-        self._need(cells)
+        ask_for(filter(self._waits, cells))
         return tuple((self._read(cell),) for cell in cells)
 
     def cut(self, place):
         return self.trees.cut(place)
 
-    def _need(self, cells):
-        """Ask for all cells at once that are not known yet: one by one, a formula that reads a
-        long range would begin anew for each."""
-        asked = [cell for cell in cells if cell not in self.known and self.trees.is_made(cell)]
-        if asked:
-            raise Needed(*asked)
+    def _waits(self, cell):
+        """Whether a formula makes a cell, which is not known yet."""
+        return cell not in self.known and self.trees.is_made(cell)
 
     def _read(self, cell):
         if cell in self.known:

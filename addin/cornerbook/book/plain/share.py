@@ -46,9 +46,9 @@ def _store_ordinary(package, values):
         value = values.seen(cell)
         # The cells of an array with a call in it have had formulas of their own by now.
         content = values.trees.content(values.trees.first_of_array(cell) or cell)
-        if content is None or not has_call(content.formula or ""):
-            if not isinstance(value, Unknown):
-                _store(package, values, cell, value)
+        is_ordinary = content is None or not has_call(content.formula or "")
+        if is_ordinary and not isinstance(value, Unknown):
+            _store(package, values, cell, value)
 
 
 def _store(package, values, cell, value):

@@ -5,6 +5,12 @@ from ..sheet.declare import TEXT, block_kind, needed
 from ..sheet.rows import columns_of, put_input
 from ..texts import units
 
+ORIGINS = "Where these numbers come from"
+"""The heading below a corner of which not all numbers were given."""
+
+APART = ", "
+"""Between the names of rows that have one origin."""
+
 
 @block_kind("corner", {"name": needed(TEXT), "from": needed(TEXT)})
 def corner(page, block):
@@ -65,9 +71,9 @@ def _origins(page, block):
         return
     page.row += 1
     last = min(4, page.width - 1)
-    page.line("Where these numbers come from", "heading", to=last)
+    page.line(ORIGINS, "heading", to=last)
     for text, labels in told.items():
-        named = ", ".join(labels)
+        named = APART.join(labels)
         page.sheet.put(page.row, 0, value=named, look="said")
         page.sheet.put(page.row, 1, value=text, look="note").span = last
         page.fit(named, "said", 0, 0)

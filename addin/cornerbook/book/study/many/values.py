@@ -1,7 +1,7 @@
 """The values of cells for one set of cars."""
 
 from ...file.trouble import Trouble
-from ...formula.order import Needed, work_out
+from ...formula.order import Needed, ask_for, work_out
 from ...formula.ranges import Range, rows_of, single, spread
 from .columns import Column
 from .evaluator import ManyEvaluator
@@ -90,10 +90,9 @@ class ManyValues:
         if rows is None:
             rows, moving = self._without_moving(place)
             if moving:
+                ask_for(cell for _, _, cell in moving if cell not in self.known)
                 filled = list(map(list, rows))
                 for r, c, cell in moving:
-                    if cell not in self.known:
-                        raise Needed(cell)
                     filled[r][c] = single(self.known[cell])
                 rows = tuple(map(tuple, filled))
                 self._mixed[id(rows)] = _has_columns(rows)
@@ -119,15 +118,12 @@ class ManyValues:
         return self._still[place]
 
     def filled(self, place):
-        values = []
-        for cell in self.trees.filled(place):
-            if not self.dependence.differs(cell):
-                values.append((single(self.one.at(*cell)),))
-            elif cell in self.known:
-                values.append((single(self.known[cell]),))
-            else:
-                raise Needed(cell)
-        return tuple(values)
+        cells = self.trees.filled(place)
+        ask_for(c for c in cells if self.dependence.differs(c) and c not in self.known)
+        return tuple(
+            (single(self.known[c] if self.dependence.differs(c) else self.one.at(*c)),)
+            for c in cells
+        )
 
     def cut(self, place):
         return self.trees.cut(place)

@@ -1,9 +1,7 @@
 """Where the numbers of a workbook of few numbers came from, as its sheets say."""
 
 from ...file.address import row_and_column
-
-ORIGINS = "Where these numbers come from"
-"""The heading below a corner of such a workbook; the other numbers have it beside them."""
+from ...make.kinds.points import APART, ORIGINS
 
 
 def origins(package, book, places):
@@ -47,13 +45,13 @@ def _texts(package, sheet):
 
 
 def _listed(texts):
-    """{row of a corner: sentence} of what stands below the heading, one or several rows each."""
+    """{row of a corner: sentence} of what stands below it; other numbers have it beside them."""
     head = next((row for row in texts if texts[row].get(0) == ORIGINS), None)
     found = {}
     while head is not None and len(texts.get(head + 1, ())) == 2:
         head += 1
         labels, sentence = (texts[head][column] for column in sorted(texts[head]))
-        found.update(dict.fromkeys(labels.split(", "), sentence))
+        found.update(dict.fromkeys(labels.split(APART), sentence))
     return found
 
 
