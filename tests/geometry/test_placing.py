@@ -195,6 +195,18 @@ def test_ackermann_by_the_rack_s_place():
     assert score.found > 0.98 * COUNT
 
 
+def test_a_step_goes_where_the_quotient_through_three_places_is_nothing():
+    """By the formula of P. Dierckx's FPRATI (FITPACK, netlib.org/dierckx/fprati.f)."""
+    draw = np.random.default_rng(13)
+    for _ in range(200):
+        p, f = draw.uniform(-50.0, 50.0, 3), draw.uniform(-90.0, 90.0, 3)
+        h = [f[i] * (f[(i + 1) % 3] - f[(i + 2) % 3]) for i in range(3)]
+        zero = -(p[0] * p[1] * h[2] + p[1] * p[2] * h[0] + p[2] * p[0] * h[1]) / (p @ h)
+        latest, *others = [(float(x), float(y)) for x, y in zip(p, f, strict=True)]
+        slope = ackermann.slope_to_nothing(latest, *others)
+        assert latest[0] - latest[1] / slope == pytest.approx(zero, rel=1e-6)
+
+
 def _all_found(find, rack, base, wanted):
     """Where `find` places a rod's end in each of the corners; NaN where it finds no place."""
     linkage = CORNERS.linkages()

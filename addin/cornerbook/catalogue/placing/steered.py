@@ -22,7 +22,8 @@ ACKERMANN = Argument(
     "ackermann", "number", "Ackermann percentage that is wanted at this rack.", unit="percent"
 )
 BY_STEPS = (
-    "ACKERMANN solved by inverse quadratic interpolation, each step with a linkage of its own."
+    "ACKERMANN solved by interpolation with a quotient of straight lines (Jarratt and Nudds; from "
+    "memory), each step with a linkage of its own."
 )
 
 

@@ -63,9 +63,8 @@ def rack_place_for(points, pose, wheelbase, rack, ackermann, turned=None):
 def _place_for(moved, drawn, step, pose, wheelbase, rack, ackermann, turned):
     """Where the linkage of the moved points has the Ackermann percentage.
 
-    By a secant step, then through the last three places by the quotient of two straight lines
-    that they lie on (P. Jarratt and D. Nudds, *The Computer Journal* 8, 1965, 62-65; from
-    memory): over the place, the percentage bends much as such a quotient does.
+    By a secant step, then by the quotient of two straight lines on which the last three places
+    lie: over the place, the percentage bends much as such a quotient does.
     """
     rear_line = pose.wheel_centre.x - wheelbase
 
@@ -83,22 +82,31 @@ def _place_for(moved, drawn, step, pose, wheelbase, rack, ackermann, turned):
     start = missed(turned)
     near = Wheels(turned, rack)
     steps = STEPS if asked_again(start) else STEPS_AT_ONCE
-    oldest, oldest_miss = older, older_miss = drawn, start
+    oldest = older = drawn, start
     place = drawn + step
-    for number in range(steps):
+    for _ in range(steps):
         miss = missed(near.of(linkage_at(place)))
-        slope = ratio(miss - older_miss, place - older, 0.0)
-        bend = 0.0
-        if number:  # the second place is the first with two before it
-            slope_wide = ratio(miss - oldest_miss, place - oldest, slope)
-            bend = ratio(slope - slope_wide, older_miss - oldest_miss, 0.0)
-            bend = where(absolute(miss) > BENDING, bend, 0.0)
-        # What is missed rises by this much for each unit of the way to where nothing is.
-        slope_there = slope - older_miss * bend
-        oldest, oldest_miss, older, older_miss = older, older_miss, place, miss
-        change = ratio(miss, slope_there, 0.0)
+        change = ratio(miss, slope_to_nothing((place, miss), older, oldest), 0.0)
+        oldest, older = older, (place, miss)
         place = place - where(absolute(miss) > STILL, change, 0.0)
     return where(absolute(missed(turned_at(place))) < NEAR, place, NAN)
+
+
+def slope_to_nothing(latest, older, oldest):
+    """The slope from the latest of three places to where nothing is missed.
+
+    Each is (place, what is missed there). The three lie on (place - zero) / (b place + c), the
+    quotient of two straight lines: P. Jarratt and D. Nudds, *The Computer Journal* 8, 1965, 62-65
+    (from memory; the zero is that of P. Dierckx's routine FPRATI, netlib.org/dierckx). Where two
+    of them are one, on a straight line.
+    """
+    (place, miss), (older, older_miss), (oldest, oldest_miss) = latest, older, oldest
+    slope = ratio(miss - older_miss, place - older, 0.0)
+    slope_wide = ratio(miss - oldest_miss, place - oldest, slope)
+    # From the latest place, slopes change in proportion to what is missed at the other end.
+    bend = ratio(slope - slope_wide, older_miss - oldest_miss, 0.0)
+    slope_there = slope - older_miss * where(absolute(miss) > BENDING, bend, 0.0)
+    return slope_there  # a name, which is the heading of its cell in a copy
 
 
 class Wheels:
