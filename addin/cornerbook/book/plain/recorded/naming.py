@@ -39,11 +39,15 @@ class _Functions:
 
     def __init__(self):
         self._frames = {}  # {the frame of a call: how deep it lies}
+        self._last = None
 
     def __call__(self):
         # From the one that asked for the step, out through what it is written in. Between it and
         # this stand the sign or function, the recorder's own, and how that makes a step.
         frame = sys._getframe(5)
+        if frame is self._last:
+            return  # a product of vectors makes many
+        self._last = frame
         while frame is not None:
             file = frame.f_code.co_filename
             says_something = _OF_THE_CAR.get(file)
