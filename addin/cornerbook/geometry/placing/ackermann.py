@@ -10,9 +10,9 @@ from ..vec import Vec
 # where the first step leads astray, take twice as many.
 STEPS = 12
 
-# For a kind of number that cannot be asked again: five find all that can be found, but one or two
-# in a hundred, on some thousand corners like the example's, for percentages from -20 to 130.
-STEPS_AT_ONCE = 5
+# For a kind of number that cannot be asked again: six find all that can be found, but two or three
+# in a thousand, on some thousand corners like the example's, for percentages from -20 to 130.
+STEPS_AT_ONCE = 6
 
 # What is left of the wanted Ackermann percentage after them, in percent. Once so little is left
 # as the second says, a step would divide one rounding by another.
