@@ -7,6 +7,7 @@ from cornerbook.catalogue import FORMULAS, call
 
 from tests.calc.calc import Fault
 from tests.support.looking import looked_into
+from tests.support.unprotected import unprotected
 
 
 @pytest.fixture(scope="module")
@@ -17,10 +18,15 @@ def copy(once):
 
 @pytest.fixture(scope="module")
 def calling(starter):
-    """{(sheet, address)} of the cells that call a formula without a plain form, tables whole."""
-    names = [f"CORNER.{name}(" for name, formula in FORMULAS.items() if not formula.plain]
+    """{(sheet, address)} of the cells that call a formula without a plain form, tables whole.
+
+    On Self-check, where nothing can be edited, of all that call one of ours and read no other cell
+    that calls one.
+    """
+    without = [f"CORNER.{name}(" for name, formula in FORMULAS.items() if not formula.plain]
     found = set()
     for sheet in looked_into(starter):
+        names = ["CORNER."] if sheet.title == "Self-check" else without
         for row in sheet.iter_rows():
             for cell in row:
                 formula = cell.value
@@ -28,6 +34,7 @@ def calling(starter):
                 if isinstance(formula, openpyxl.worksheet.formula.ArrayFormula):
                     formula, area = formula.text, formula.ref
                 is_formula = isinstance(formula, str) and formula.startswith("=")
+                is_formula = is_formula and "COUNTIF(" not in formula
                 if is_formula and any(name in formula for name in names):
                     cells = sheet[area]
                     rows = cells if isinstance(cells, tuple) else ((cells,),)
@@ -89,6 +96,26 @@ def test_an_edit_of_an_input_is_said_and_back_again_shows_the_numbers(opened_cop
         else:
             assert gone(value), (sheet, place, value)
     assert sum(value == STALE for value in edited.values()) >= 2
+
+
+def test_results_of_locked_cells_say_so_too_once_one_is_edited(once, bare_calc, tmp_path):
+    """Whoever takes the protection off can edit them."""
+    copy = once.copy(chapters=("self-check",))[0]
+    path = tmp_path / "copy.xlsx"
+    path.write_bytes(unprotected(copy.read_bytes()))
+    check = looked_into(copy)["Self-check"]
+    at, *_ = [c.row for c in check["A"] if c.value == "Upper ball joint"]
+    rows = [row[0].row for row in check.iter_rows() if TITLE in str(row[1].value)]
+    area = f"B{rows[0]}:D{rows[-1]}"
+    with bare_calc.open(path) as book:
+        before = book.get("Self-check", area)
+        book.set("Self-check", f"D{at}", check[f"D{at}"].value + 1.0)
+        after, said = book.get("Self-check", area), book.value("Self-check", "B4")
+    assert len(before) == len(rows) == len(FORMULAS)
+    moved = [new for new, old in zip(after, before, strict=True) if new != old]
+    assert len(FORMULAS) / 3 < len(moved) < len(FORMULAS)
+    assert all(value == STALE and verdict == "look here" for value, _, verdict in moved)
+    assert said.startswith(f"look here: {len(moved)} of ")
 
 
 def test_an_edit_of_another_input_is_said_only_where_it_matters(opened_copy, kept):

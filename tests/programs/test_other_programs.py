@@ -7,6 +7,7 @@ import contextlib
 import os
 
 import pytest
+from cornerbook.catalogue import FORMULAS
 
 from tests.programs.engines import (
     InCalc,
@@ -83,6 +84,20 @@ def test_as_made(once, opened, program, system, chapters, least):
     cells, want = wanted_and_stored(copy)
     assert len(want) > least
     assert differences(want, opened(program, copy, cells).values()) == {}
+
+
+@pytest.mark.parametrize("program", PROGRAMS)
+def test_every_formula(once, opened, program):
+    """Each by its example, which stands beside what it must come to."""
+    copy = once.copy_of_every_formula()
+    cells, want = wanted_and_stored(copy)
+    live = {place for place, value in want.items() if value == "agrees"}
+    found = opened(program, copy, cells).values()
+    assert differences(want, found) == {}
+    kept = [formula for formula in FORMULAS.values() if not formula.plain]
+    texts = looked_into(copy)["Self-check"]
+    without = [place for place in live if "Kept" in str(texts[place[1].replace("D", "B")].value)]
+    assert len(live) == len(FORMULAS) and len(without) == len(kept)
 
 
 @pytest.mark.parametrize(("program", "cars"), [("IronCalc", 2), ("Gnumeric", 1)])

@@ -12,6 +12,8 @@ from cornerbook.book.make.new import make
 from cornerbook.book.plain.share import share
 from filelock import FileLock
 
+from tests.support.unprotected import unprotected
+
 
 class Once:
     """Makes files once in a run.
@@ -55,6 +57,21 @@ class Once:
         path = self.file(f"{name}.xlsx", build)
         said = (self.folder / f"{name}.json").read_text(encoding="utf-8")
         return path, json.loads(said)
+
+    def copy_of_every_formula(self):
+        """The copy of a workbook in which all our formulas are called, none a kept number.
+
+        That is the sheet Self-check, on which anybody may edit the example.
+        """
+
+        def build():
+            path = self.file(
+                "self-check unprotected.xlsx",
+                lambda: unprotected(self.workbook(chapters=("self-check",)).read_bytes()),
+            )
+            return share(path)[0]
+
+        return self.file("self-check unprotected shared.xlsx", build)
 
 
 def _name(*parts):

@@ -153,6 +153,17 @@ class Package:
         open_styles = self._book.styles.inputs
         return [address for address, style in self._at(sheet).styles() if style in open_styles]
 
+    def held_shut(self, sheet):
+        """The addresses of a sheet's cells that its protection keeps from being typed over.
+
+        Those on our yellow paper are not among them, nor is any of a sheet without protection.
+        """
+        at = self._at(sheet)
+        if not at.is_protected():
+            return set()
+        open_styles = self._book.styles.inputs
+        return {address for address, style in at.styles() if style not in open_styles}
+
     # Changing
 
     def set_formula(self, sheet, address, formula, value, array=None):

@@ -15,6 +15,12 @@ from .held import alike
 STATE = "CopyState"
 """The name of the cell that says whether the workbook is a copy."""
 
+LIVE = "a copy without the formulas"
+"""What it says first of a copy that is live."""
+
+FROZEN = "a copy of values: it stays as it was when it was shared"
+"""What it says of one that is not."""
+
 OF_EACH = 2
 """How many results of each sheet the page compares, besides all that have a name."""
 
@@ -62,7 +68,7 @@ def add_check_page(package, held, results, kept=()):
         sheet.cells += [(at, 0, None, name, "plain"), (at, 1, None, formulas, "plain")]
     sheet.add_to(package, title)
     held.add_sheet()
-    said = "a copy without the formulas; "
+    said = f"{LIVE}; "
     say_state(package, f'="{said}"&{quoted(title)}!B{_STATE_ROW + 1}', said + as_shared)
 
 

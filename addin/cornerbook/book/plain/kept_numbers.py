@@ -1,8 +1,9 @@
-"""Cells whose formulas have no plain form: they show what they showed, while that is true.
+"""Cells that show what they showed while that is true, for want of a plain form or of a need of it.
 
-Such a cell keeps its number of when the copy was made, and shows it only while the cells that
-its formula reads hold what they held then; once one is edited it says that a new copy is needed.
-An added sheet holds what the cells held, beside what they hold now.
+Some formulas have no plain form; others need none, since nobody can edit what they read. Such a
+cell keeps its number of when the copy was made, and shows it only while the cells that its formula
+reads hold what they held then; once one is edited it says that a new copy is needed. An added
+sheet holds what the cells held, beside what they hold now.
 """
 
 from functools import lru_cache
@@ -23,8 +24,9 @@ STALE = "# an input was edited: make a new copy"
 
 TITLE = "Kept numbers"
 _NOTE = (
-    "Some cells of this copy call formulas that have no plain form. They are grey, and show their "
-    "numbers of when the copy was made only while the cells that they read are as they were then. "
+    "Some cells of this copy call formulas that have no plain form, or read locked cells alone. "
+    "They are grey, and show their numbers of when the copy was made only while the cells that "
+    "they read are as they were then. "
     "Of a table of TWO_WAY nine cells are live all the same: where the first, the middle and the "
     "last row and column cross. Here: what these held, and whether they still do. For live numbers "
     "open the workbook itself with the cornerbook extension, or make a new copy."
@@ -46,21 +48,25 @@ class KeptNumbers:
         self._sheet = free_name(TITLE, package.sheets)
         self._inputs = {}  # (ranges that a formula reads): the row of their verdict, from 0
         self._partly = []  # sheets with tables of which part is live
-        self._cells = {}  # {sheet: names of the formulas that its kept cells call}
+        self._cells = {}  # {sheet: names of formulas without a plain form that its cells call}
+        self._shut = {}  # {sheet: what is said of its cells of which nobody can edit the inputs}
 
     @staticmethod
     def needs(formula):
         """Whether a cell's formula has no plain form."""
         return bool(_without_plain_form(formula))
 
-    def keep(self, sheet, address, content, live=()):
+    def keep(self, sheet, address, content, live=(), is_shut=False):
         """Keep the numbers of a cell, or of its table.
 
         live: those of the table's cells that need not; a chart then skips the others, once
-        they are no longer true.
+        they are no longer true. is_shut: whether that is because nobody can edit what they read.
         """
-        names = _without_plain_form(content.formula)
-        self._cells.setdefault(sheet, set()).update(names)
+        if is_shut:
+            self._shut[sheet] = _LOCKED
+        else:
+            names = _without_plain_form(content.formula)
+            self._cells.setdefault(sheet, set()).update(names)
         if live and sheet not in self._partly:
             self._partly.append(sheet)
         verdict = self._verdict(self._ranges(sheet, address, content.formula))
@@ -104,27 +110,34 @@ class KeptNumbers:
     @property
     def any(self):
         """Whether there are any such cells."""
-        return bool(self._cells)
+        return bool(self._cells or self._shut)
 
     def listed(self):
-        """(sheet, names of formulas in words) of each sheet that has such cells."""
-        return [
-            (sheet, ", ".join("CORNER." + name for name in sorted(names)))
-            for sheet, names in self._cells.items()
-        ]
+        """(sheet, which of its cells in words) of each sheet that has such cells."""
+        found = [(sheet, _called(names)) for sheet, names in self._cells.items()]
+        return found + list(self._shut.items())
 
-    def sentence(self):
+    def sentences(self):
         """What is said of them, if there are any."""
-        said = "; ".join(f"on {sheet} those that call {names}" for sheet, names in self.listed())
-        if self._partly:
-            said += (
-                f". Live on {', '.join(self._partly)} is where the first, the middle and the last "
-                "row and column of a table cross"
+        found = []
+        if self._cells:
+            said = "; ".join(f"on {sheet} those that call {_called(names)}"
+                             for sheet, names in self._cells.items())  # fmt: skip
+            if self._partly:
+                said += (
+                    f". Live on {', '.join(self._partly)} is where the first, the middle and the "
+                    "last row and column of a table cross"
+                )
+            found.append(
+                f"Cells without a plain form show their numbers of now only while their inputs are "
+                f"as they are now, and say so else: {said}."
             )
-        return (
-            f"Cells without a plain form show their numbers of now only while their inputs are as "
-            f"they are now, and say so else: {said}."
-        )
+        if self._shut:
+            found.append(
+                f"On {', '.join(self._shut)} results of locked cells alone keep their numbers: "
+                "nobody can edit what they read."
+            )
+        return found
 
     def add_sheet(self):
         """Add the sheet that holds what the cells' inputs held."""
@@ -194,8 +207,14 @@ class KeptNumbers:
         return not holds and self._values.trees.first_of_array(cell) is None
 
 
+_LOCKED = "results of locked cells alone, which nobody can edit"
+
 _FIRST = 4
 """The row of the first verdict on the added sheet, from 0."""
+
+
+def _called(names):
+    return ", ".join("CORNER." + name for name in sorted(names))
 
 
 def _said(place):

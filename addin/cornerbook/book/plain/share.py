@@ -11,9 +11,10 @@ from ..formula.rewrite import has_call
 from ..formula.values import Unknown, Values
 from .array_cells import array_cells
 from .as_shared import AsShared
-from .check_page import add_check_page, say_state
+from .check_page import FROZEN, LIVE, add_check_page, say_state
 from .kept_numbers import KeptNumbers
 from .reading.calls import Calls
+from .shut import Shut
 from .workings.all_tables import Workings
 from .workings_sheets import add_workings, place_tables
 
@@ -25,6 +26,9 @@ def share(path, values=False):
     Raises `Trouble` with the cell for what cannot be written in plain formulas.
     """
     package = Package.read(path)
+    if values or any(_calling(package)):
+        # Before values are known: what the workbook says of itself depends on it.
+        say_state(package, None, FROZEN if values else LIVE)
     known = Values(package)
     messages = _freeze(package, known) if values else _make_plain(package, known)
     return package.to_bytes(), package.warnings() + messages + known.doubts()
@@ -35,8 +39,15 @@ def _freeze(package, values):
     for cell in values.trees.made():
         _store(package, values, cell, values.at(*cell))
     package.freeze_values(lambda *_: True)
-    say_state(package, None, "a copy of values: it stays as it was when it was shared")
     return []
+
+
+def _calling(package):
+    """(sheet, address, content) of each cell that calls a formula of ours."""
+    for sheet in package.sheets:
+        for address, content in package.cells(sheet).items():
+            if content.formula is not None and has_call(content.formula):
+                yield sheet, address, content
 
 
 def _store_ordinary(package, values):
@@ -66,19 +77,19 @@ def _make_plain(package, values):
     _hold_calls_in_cells(package)
     workings = Workings()
     calls, kept = Calls(package, values, workings), KeptNumbers(package, values)
+    shut = Shut(package, values.trees)
     found, live = [], []
-    for sheet in package.sheets:
-        for address, content in values.cells[sheet].items():
-            if content.formula is None or not has_call(content.formula):
-                continue
-            if kept.needs(content.formula):
-                cells = calls.live_part(sheet, address, content)
-                values_of = dict(_cells(package, sheet, address, content.array, values))
-                kept.keep(sheet, address, content, cells)
-                live += [(sheet, cell, text, values_of[cell]) for cell, text in cells.items()]
-            else:
-                parts = calls.read(sheet, address, content.formula)
-                found.append((sheet, address, content.array, parts))
+    for sheet, address, content in list(_calling(package)):
+        if shut.has(sheet, address):
+            kept.keep(sheet, address, content, is_shut=True)
+        elif kept.needs(content.formula):
+            cells = calls.live_part(sheet, address, content)
+            values_of = dict(_cells(package, sheet, address, content.array, values))
+            kept.keep(sheet, address, content, cells)
+            live += [(sheet, cell, text, values_of[cell]) for cell, text in cells.items()]
+        else:
+            parts = calls.read(sheet, address, content.formula)
+            found.append((sheet, address, content.array, parts))
     if found or live:
         _store_ordinary(package, values)
         sheets = workings.settle()
@@ -100,8 +111,8 @@ def _make_plain(package, values):
     workings.forget()
     if kept.any:
         kept.add_sheet()
-        return [kept.sentence()]
-    return [] if found or live else ["It calls no CORNER formula; the copy is the same workbook."]
+        return kept.sentences()
+    return [] if found else ["It calls no CORNER formula; the copy is the same workbook."]
 
 
 def _cells(package, sheet, address, array, values):

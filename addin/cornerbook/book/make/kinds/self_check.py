@@ -1,4 +1,4 @@
-"""The self-check: every formula's example, computed live, beside its check value."""
+"""The self-check: every formula's example, computed, beside its check value."""
 
 from ....catalogue import FORMULAS
 from ....cells.example import EXAMPLE, NAME, TABLES
@@ -6,13 +6,13 @@ from ...file.address import cell_name
 from ..sheet.declare import block_kind
 from ..sheet.rows import columns_of, keep_heads_in_sight, put_live
 
-# A live result agrees with its check value within this part of it.
+# A result agrees with its check value within this part of it.
 AGREES = "0.000000001"
 
 
 @block_kind("self check", {})
 def self_check(page, block):
-    """Every formula's example, computed live and compared with its check value.
+    """Every formula's example, computed and compared with its check value.
 
     Examples run on a block of their own, locked and in mm, so that they hold whatever
     is typed elsewhere. A table is compared by the sum of its numbers.
@@ -21,7 +21,7 @@ def self_check(page, block):
     total = page.row
     sheet.put(total, 0, value="All in one", look="label")
     page.row += 2
-    columns_of(page, ["Formula", "live", "check value", "verdict"], fitted=False)
+    columns_of(page, ["Formula", "computed", "check value", "verdict"], fitted=False)
     keep_heads_in_sight(page, len(FORMULAS))
     first = page.row
     for formula in FORMULAS.values():
