@@ -46,6 +46,7 @@ from pathlib import Path
 
 from cornerbook.hosts.calc.extension import build_extension
 from cornerbook.hosts.calc.locate import LibreOfficeMissing, find_program
+from cornerbook.hosts.calc.surroundings import surroundings
 
 from tests.calc.book import Book, Fault, array, typed
 from tests.calc.errors import CalcError, CalcMissing
@@ -160,7 +161,8 @@ class Calc:
             raise CalcError("The extension could not be installed: " + done.stdout.strip())
 
     def _environment(self):
-        kept = {k: os.environ[k] for k in ("PATH", "SYSTEMROOT", "TEMP", "TMP") if k in os.environ}
+        around = surroundings()
+        kept = {k: around[k] for k in ("PATH", "SYSTEMROOT", "TEMP", "TMP") if k in around}
         return {
             **kept, "HOME": str(self.folder), "LANG": "C.UTF-8", "LC_ALL": "C.UTF-8",
             "SAL_USE_VCLPLUGIN": "svp",

@@ -29,8 +29,11 @@ def bare():
         pytest.skip(str(problem))
 
 
-def run_install(calc, what, fails=False):
-    """Run `install` or `remove` as the user that Calc runs as, and return what it says."""
+def run_install(calc, what, fails=False, first=""):
+    """Run `install` or `remove` as the user that Calc runs as, and return what it says.
+
+    first: a folder that is put before all others on the search path.
+    """
     package = calc.folder / "package" / "cornerbook"
     if not package.exists():
         shutil.copytree(PACKAGE, package, ignore=shutil.ignore_patterns("__pycache__"))
@@ -38,11 +41,24 @@ def run_install(calc, what, fails=False):
         f"import sys; sys.path.insert(0, {str(package.parent)!r});"
         "from cornerbook.hosts.calc import install;"
         f"install.PATIENCE = {HANGING};"
+        f"import os; os.environ['PATH'] = {str(first)!r} + os.pathsep + os.environ['PATH'];"
         f"print(install.{what}(profile={calc.profile!r}))"
     )
     done = calc.run(calc.python, "-B", "-c", run)
     assert (done.returncode != 0) == fails, done.stdout
     return done.stdout
+
+
+def environment_in(folder):
+    """The folder of the programs of a virtual environment, made in another."""
+    programs = folder / "environment" / "bin"
+    programs.mkdir(parents=True)
+    settings = "home = /usr/bin\ninclude-system-site-packages = false\n"
+    (programs.parent / "pyvenv.cfg").write_text(settings)
+    if os.name != "nt":
+        for name in ("python", "python3"):
+            (programs / name).symlink_to("/usr/bin/python3")
+    return programs
 
 
 def value_in(calc):
@@ -55,10 +71,12 @@ def test_install_and_remove(bare):
     assert value_in(bare) == UNKNOWN
     assert "LibreOffice is open" in run_install(bare, "install", fails=True)
     bare.stop()
-    assert "start Calc again" in run_install(bare, "install")
+    said = run_install(bare, "install", first=environment_in(bare.folder))
+    assert "start Calc again" in said and "no virtual environment active" in said
     assert value_in(bare) == pytest.approx(22.5373096)
     bare.stop()
-    assert "are installed" in run_install(bare, "install")  # once more, over the first
+    said = run_install(bare, "install")  # once more, over the first
+    assert "are installed" in said and "virtual environment" not in said
     assert value_in(bare) == pytest.approx(22.5373096)
     bare.stop()
     assert "are removed" in run_install(bare, "remove")

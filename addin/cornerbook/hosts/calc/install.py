@@ -10,6 +10,7 @@ from urllib.request import url2pathname
 from .extension import build_extension
 from .locate import LibreOfficeMissing, find_program
 from .names import IDENTIFIER, shown
+from .surroundings import is_in_another, surroundings
 
 PATIENCE = 180.0
 """Seconds after which unopkg is taken to be stuck."""
@@ -44,10 +45,16 @@ def install(profile=None, program_folder=None):
     if status != 0:
         _clear_half_done(unopkg, profile)
         raise InstallError(_failure("The extension was not installed", unopkg, output))
-    return (
+    said = (
         "The CORNER formulas are installed in LibreOffice Calc. Close every LibreOffice "
-        "window and start Calc again, then type ={} in a cell.".format(shown(""))
+        f"window and start Calc again, then type ={shown('')} in a cell."
     )
+    if is_in_another():
+        said += (
+            " Start it from its menu, or from a terminal with no virtual environment active: with "
+            "one, LibreOffice takes that one's Python for its own and may end at once."
+        )
+    return said
 
 
 def remove(profile=None, program_folder=None):
@@ -114,6 +121,7 @@ def _run_once(unopkg, profile, *arguments):
                 stdout=output,
                 stderr=subprocess.STDOUT,
                 timeout=PATIENCE,
+                env=surroundings(),
             ).returncode
         except subprocess.TimeoutExpired:
             raise InstallError(
