@@ -17,7 +17,7 @@ def test_saved_by_calc_in_between(calc, once, tmp_path):
     changes = other_values(starter, 13)
     path, new = tmp_path / "saved.xlsx", tmp_path / "new.xlsx"
     with calc.open(with_own_sheets(starter, tmp_path / "own.xlsx")) as book:
-        book.set_many([(sheet, address, value) for (sheet, address), value in changes.items()])
+        book.set_together([(*cell, value) for cell, value in changes.items()])
         book.recalculate()
         before = book.get("My notes", "A1:D9")
         book.save(path)

@@ -10,7 +10,7 @@ def test_edited_and_saved_by_calc(calc, starter, tmp_path):
     changes = other_values(starter, 7)
     path = tmp_path / "saved.xlsx"
     with calc.open(starter) as book:
-        book.set_many([(sheet, address, value) for (sheet, address), value in changes.items()])
+        book.set_together([(*cell, value) for cell, value in changes.items()])
         book.save(path)
     written = scenario_of(path, "x.toml")
     text = tmp_path / "x.toml"
