@@ -64,18 +64,19 @@ def test_options_alone_make_a_whole_workbook(run, tmp_path):
     book = cells(tmp_path / "car.xlsx")
     for name, value in (("Wheelbase", 1700), ("FrontTrack", 1000), ("FirstRadius", 280)):
         assert named(book, name).value == value
-    assert texts(row_of(book["Car"], "Wheelbase")).endswith("Given.")
-    assert texts(row_of(book["Car"], "Rear track")).endswith("In proportion to the front track.")
+    assert texts(row_of(book["Car"], "Wheelbase")).endswith("At first: given.")
+    rear = texts(row_of(book["Car"], "Rear track"))
+    assert rear.endswith("At first: in proportion to the front track.")
     corner = book["Front corner"]
     assert row_of(corner, "Check")[1].value == "ok"
     # Below the block, rows of one origin together; the last of each label.
     told = {
         label: texts(row) for row in corner.iter_rows() for label in str(row[0].value).split(", ")
     }
-    assert told["Tyre radius"].endswith("Given.")
-    assert told["Tie rod inner"].endswith("Solved for little toe change in bump.")
+    assert told["Tyre radius"].endswith("At first: given.")
+    assert told["Tie rod inner"].endswith("At first: solved for little toe change in bump.")
     trail = texts(row_of(book["Wanted"], "Mechanical trail"))
-    assert trail.endswith("In proportion to the tyre radius.")
+    assert trail.endswith("At first: in proportion to the tyre radius.")
 
 
 def test_every_verdict_that_asks_for_a_look_is_in_the_report(run, tmp_path):

@@ -242,3 +242,20 @@ def test_what_a_wish_leaves_out_is_blank(tmp_path, wish, shown):
     verdict = next(r for r in book["Measures"].iter_rows(values_only=True)
                    if r[0] == "Mechanical trail")[6]  # fmt: skip
     assert (verdict or "") == ("" if shown[0] is None and shown[2] is None else "pass")
+
+
+@pytest.mark.parametrize(
+    ("table", "sentence"),
+    [
+        ('at_first = "Given."', "at_first is a text; a table was expected"),
+        ('[at_first]\n"Given." = "car"', "at_first: a list of keys was expected, as texts"),
+        ('[at_first]\n"Given." = [1]', "at_first: a list of keys was expected, as texts"),
+        ('[at_first]\n"\\u0001" = ["car.wheelbase"]',
+         "at_first: the text has the letter with the code 1, which cannot be shown"),
+    ],
+)  # fmt: skip
+def test_where_numbers_came_from(said, table, sentence):
+    scenario = table + "\n" + LAPWING if "[" not in table[:1] else LAPWING + "\n" + table
+    (line,) = said(scenario)
+    assert line.endswith(sentence)
+    assert f"line {line_of(scenario, table.split(chr(10))[-1])}:" in line

@@ -1,10 +1,15 @@
 """What is typed in a workbook, read back: the workbook made of it has the same yellow cells, held
 cell by cell by openpyxl."""
 
+import io
+
 import openpyxl
 import pytest
 from cornerbook.book.file.trouble import Trouble
-from cornerbook.book.make.new import make
+from cornerbook.book.make.new import made, make
+from cornerbook.book.make.texts import origins
+from cornerbook.book.study.begin.options import given_by
+from cornerbook.book.study.begin.run import begin
 from cornerbook.book.study.typed.run import scenario_of
 from openpyxl.workbook.defined_name import DefinedName
 
@@ -54,6 +59,63 @@ def test_a_workbook_with_every_cell_typed_over_comes_back(once, tmp_path, system
     assert before != yellow_of(path)
     hold_alike(yellow_of(made), before)
     assert written.messages == []
+
+
+@pytest.fixture(scope="module")
+def begun():
+    """A workbook made of three numbers, in inches, as bytes."""
+    given = given_by({"--wheelbase": "67", "--front-track": "39", "--tyre-radius": "11"}, "in", "M")
+    return made("car", None, "in", complete=begin, given=given, chapters=ORIGIN).content
+
+
+ORIGIN = ["car", "wanted", "front-corner"]
+
+
+def test_one_of_few_numbers_comes_back_with_where_they_came_from(begun, tmp_path):
+    content, written = again(put(tmp_path, begun), tmp_path, "in", ORIGIN)
+    assert content == begun
+    # By sentence, below all else; lines of a width that can be read.
+    head, below = written.text.split("\n[at_first]\n")
+    given = below.partition('"Given." = [\n')[2].partition("]")[0]
+    assert '"car.wheelbase", "car.front_track"' in given
+    assert max(map(len, below.split("\n"))) <= 100
+    bare = tmp_path / "bare.toml"
+    bare.write_text(head, encoding="utf-8")
+    texts = str(texts_of(make("car", bare, "in", chapters=ORIGIN)))
+    assert "At first" in str(texts_of(begun)) and "At first" not in texts
+
+
+def test_a_number_that_is_typed_over_still_came_from_there_at_first(begun, tmp_path):
+    path = put(tmp_path, begun)
+    places = {("Car", f"B{_row(path, 'Car', 'Rear track')}"): 41.0}
+    content, _ = again(put(tmp_path, edited(path, places)), tmp_path, "in", ORIGIN)
+    row = looked_into(io.BytesIO(content))["Car"][_row(path, "Car", "Rear track")]
+    assert row[1].value == 41.0
+    assert row[3].value.endswith(" At first: in proportion to the front track.")
+
+
+def test_a_number_taken_out_of_the_text_is_taken_anew(begun, tmp_path):
+    written = scenario_of(put(tmp_path, begun), "x.toml")
+    lines = [line for line in written.text.split("\n") if not line.startswith("rear_track =")]
+    text = tmp_path / "x.toml"
+    text.write_text("\n".join(lines).replace("front_track = 39 ", "front_track = 43 "))
+    done = made("car", text, "in", complete=begin, chapters=ORIGIN)
+    row = looked_into(io.BytesIO(done.content))["Car"][
+        _row(put(tmp_path, begun), "Car", "Rear track")
+    ]
+    assert row[1].value > 40
+    assert row[3].value.endswith(" At first: in proportion to the front track.")
+
+
+def test_what_sheets_of_former_times_say():
+    for text in ("Given.", "At first: given."):
+        assert origins.of_shown(text) == "Given."
+
+
+def texts_of(content):
+    """Every text that stands in a workbook."""
+    cells = (cell for sheet in looked_into(io.BytesIO(content)) for row in sheet for cell in row)
+    return [cell.value for cell in cells if isinstance(cell.value, str)]
 
 
 @pytest.fixture(scope="module")

@@ -83,8 +83,6 @@ def made(
     story = None
     if open_ended and read_scenario is not None and not read_scenario.file.is_empty:
         story = complete(read_scenario, mistakes)
-    if given is not None and read_scenario is not None:
-        read_scenario.sources = {**read_scenario.sources, **given.sources}
     if read_template is None:
         mistakes.hold()
     pictures = workbooks() / "pictures"

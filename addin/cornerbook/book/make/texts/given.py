@@ -9,8 +9,7 @@ class Given:
     """Numbers in one unit.
 
     title: the car's name; unit: "mm" or "in"; numbers: {key with dots: a
-    number in it}; wrong: sentences on those that are not good. sources: {key with dots: sentence}
-    of where numbers came from that were not typed.
+    number in it}; wrong: sentences on those that are not good.
     """
 
     def __init__(self, title, unit, numbers, wrong=()):
@@ -18,7 +17,6 @@ class Given:
         self.title = title
         self.unit = unit
         self.numbers = numbers
-        self.sources = {}
 
     def text(self):
         """A scenario of these numbers alone, as text."""

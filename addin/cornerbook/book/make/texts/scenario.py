@@ -2,7 +2,7 @@
 
 from ....cells.adjusted import ADJUSTERS
 from ....cells.block import key_of
-from . import units
+from . import origins, units
 from .corner_rows import CornerRows
 from .mistakes import Mistakes, PlacedTrouble, hold_all
 from .text_files import (
@@ -54,8 +54,9 @@ class Scenario:
 
     A scenario may be completed by what was not given: `content` is then what was given and
     what was added, `file.content` what was given alone, and `sources` says of each key where its
-    numbers come from. One that is `open` could not be completed for its mistakes: what could
-    have been added is not missed.
+    numbers come from. What was given may have been added in a scenario of before, and say so. One
+    that is `open` could not be completed for its mistakes: what could have been added is not
+    missed.
 
     mistakes: the `Mistakes` to which those of its head are added; they are raised if it is None.
     heads: what stands in for a title and a unit that are not given; both are needed if None.
@@ -68,6 +69,7 @@ class Scenario:
         found.files.append(self.file.name)
         self.content = self.file.content
         self.sources = {}
+        self._told, told_wrong = origins.read(self.content.pop(origins.TABLE, {}))
         self.open = False
         self._could_have = None
         self._heads = heads or {}
@@ -78,6 +80,8 @@ class Scenario:
             )
         else:
             self._read_head(found)
+        for message, *path in told_wrong:
+            found.take(self.file.at(message, *path))
         if mistakes is None:
             found.hold()
 
@@ -117,8 +121,9 @@ class Scenario:
         return self.open and self._could_have(key)
 
     def source(self, key):
-        """Where the numbers of a key come from, as a sentence; '' where nothing was added."""
-        return self.sources.get(key, "")
+        """Where the numbers of a key came from, as a sheet says it; '' where nothing was added."""
+        sentence = self._told.get(key) if self.has_given(key) else None
+        return origins.shown(sentence or self.sources.get(key, ""))
 
     # ---------------------------------------------------------------- values
 

@@ -31,10 +31,9 @@ class _Whole:
 
     wrong = ()
 
-    def __init__(self, title, text, sources):
+    def __init__(self, title, text):
         self.title = title
         self._text = text
-        self.sources = sources
 
     def text(self):
         """The text."""
@@ -55,7 +54,7 @@ def renew(path, template="car", chapters=None, ready=None):
     read = Template(find("templates", template))
     into = None if chapters is None else Template(find("templates", template), only=chapters)
     found = taken(path, old, read, into)
-    whole = _Whole(f"{Path(path).name} as a scenario", found.text(), found.sources)
+    whole = _Whole(f"{Path(path).name} as a scenario", found.text())
     try:
         done = made(template, None, found.unit, _target(old), begin, whole, chapters, ready)
     except Trouble as trouble:

@@ -2,6 +2,7 @@
 
 from ...file.address import row_and_column
 from ...make.kinds.points import APART, ORIGINS
+from ...make.texts.origins import of_shown
 
 
 def origins(package, book, places):
@@ -29,7 +30,7 @@ def origins(package, book, places):
             beside = [row[column] for column in sorted(row) if column > yellow.column]
             text = _source(beside[-1], notes.get(yellow.sheet, ())) if beside else ""
         if text.endswith("."):
-            found[".".join(path)] = text
+            found[".".join(path)] = of_shown(text)
     return found
 
 

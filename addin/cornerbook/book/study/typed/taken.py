@@ -2,6 +2,7 @@
 
 from ...file.trouble import some_of
 from ...make.sheet.typed import TYPED
+from ...make.texts import origins
 from ...make.texts.toml_text import key_text, quoted_text, rows_text, value_text
 
 NAMED = 8
@@ -52,6 +53,7 @@ class Taken:
                 said = f"  # {words}" if words else ""
                 shown = rows_text(value) if _is_rows(value) else value_text(value)
                 lines.append(f"{key_text(path[-1])} = {shown}{said}")
+        lines += origins.text_of(self.sources)
         return "\n".join(lines) + "\n"
 
     def sentences(self):
