@@ -29,7 +29,7 @@ def made(tmp_path, change):
             # So that blank cells too are in the file, with what they are.
             cell.protection = Protection(locked=True)
             cell.number_format = "0.00"
-    sheet["F1"] = CALL
+    sheet["F1"], sheet["F2"] = CALL, "=2*F1"
     sheet.protection.enable()
     change(sheet)
     path = tmp_path / "car.xlsx"
@@ -45,6 +45,8 @@ def test_a_result_of_locked_cells_keeps_its_number(tmp_path):
     formula, value, said = made(tmp_path, lambda sheet: None)
     assert "Kept numbers" in formula and STALE in formula
     assert value == pytest.approx(call("TRAIL", EXAMPLE), rel=1e-12)
+    # What is worked out of it is stored too, where nobody has done so before.
+    assert looked_into(tmp_path / "copy.xlsx", data_only=True)["Sheet"]["F2"].value == 2.0 * value
     assert said == [
         "On Sheet results of locked cells alone keep their numbers: nobody can edit what they read."
     ]

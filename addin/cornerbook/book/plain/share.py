@@ -78,8 +78,8 @@ def _make_plain(package, values):
     workings = Workings()
     calls, kept = Calls(package, values, workings), KeptNumbers(package, values)
     shut = Shut(package, values.trees)
-    found, live = [], []
-    for sheet, address, content in list(_calling(package)):
+    calling, found, live = list(_calling(package)), [], []
+    for sheet, address, content in calling:
         if shut.has(sheet, address):
             kept.keep(sheet, address, content, is_shut=True)
         elif kept.needs(content.formula):
@@ -90,8 +90,9 @@ def _make_plain(package, values):
         else:
             parts = calls.read(sheet, address, content.formula)
             found.append((sheet, address, content.array, parts))
-    if found or live:
+    if calling:
         _store_ordinary(package, values)
+    if found or live:
         sheets = workings.settle()
         place_tables(package, sheets)
         workings.compute()
@@ -112,7 +113,7 @@ def _make_plain(package, values):
     if kept.any:
         kept.add_sheet()
         return kept.sentences()
-    return [] if found else ["It calls no CORNER formula; the copy is the same workbook."]
+    return [] if calling else ["It calls no CORNER formula; the copy is the same workbook."]
 
 
 def _cells(package, sheet, address, array, values):
