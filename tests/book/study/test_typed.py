@@ -108,7 +108,7 @@ def test_a_number_taken_out_of_the_text_is_taken_anew(begun, tmp_path):
 
 
 def test_what_sheets_of_former_times_say():
-    for text in ("Given.", "At first: given."):
+    for text in ("Given.", "At first: given.", "A note of before. At first: given."):
         assert origins.of_shown(text) == "Given."
 
 

@@ -14,6 +14,7 @@ from .foreign import Foreign
 from .formulas_elsewhere import formulas_elsewhere
 from .left_out import leave_out
 from .limits import limits_of
+from .markup import MAIN
 from .new_sheet import free_name, sheet_xml
 from .parts import Parts
 from .resolve import Resolver
@@ -159,7 +160,8 @@ class Package:
         Those on our yellow paper are not among them, nor is any of a sheet without protection.
         """
         at = self._at(sheet)
-        if not at.is_protected():
+        lock = self._parts.tree(at.part).find(MAIN + "sheetProtection")
+        if lock is None or lock.get("sheet") not in ("1", "true"):
             return set()
         open_styles = self._book.styles.inputs
         return {address for address, style in at.styles() if style not in open_styles}

@@ -22,7 +22,6 @@ class Sheet:
     def __init__(self, name, parts, part, strings, since_1904=False):
         self.name = name
         self.part = part
-        self._parts = parts
         self._strings = strings
         self._since_1904 = since_1904
         self._grid = Grid(parts, part)
@@ -50,11 +49,6 @@ class Sheet:
         """(address, number of its style) of every cell of the file, empty ones too."""
         self._read_once()
         return [(address, int(self._grid[address].get("s", 0))) for address in self._grid]
-
-    def is_protected(self):
-        """Whether its locked cells take nothing that is typed, with a password or without."""
-        lock = self._parts.tree(self.part).find(MAIN + "sheetProtection")
-        return lock is not None and lock.get("sheet") in ("1", "true")
 
     # Reading
 

@@ -49,7 +49,7 @@ class KeptNumbers:
         self._inputs = {}  # (ranges that a formula reads): the row of their verdict, from 0
         self._partly = []  # sheets with tables of which part is live
         self._cells = {}  # {sheet: names of formulas without a plain form that its cells call}
-        self._shut = {}  # {sheet: what is said of its cells of which nobody can edit the inputs}
+        self._shut = []  # sheets with cells of which nobody can edit what they read
 
     @staticmethod
     def needs(formula):
@@ -63,7 +63,8 @@ class KeptNumbers:
         they are no longer true. is_shut: whether that is because nobody can edit what they read.
         """
         if is_shut:
-            self._shut[sheet] = _LOCKED
+            if sheet not in self._shut:
+                self._shut.append(sheet)
         else:
             names = _without_plain_form(content.formula)
             self._cells.setdefault(sheet, set()).update(names)
@@ -115,7 +116,7 @@ class KeptNumbers:
     def listed(self):
         """(sheet, which of its cells in words) of each sheet that has such cells."""
         found = [(sheet, _called(names)) for sheet, names in self._cells.items()]
-        return found + list(self._shut.items())
+        return found + [(sheet, _LOCKED) for sheet in self._shut]
 
     def sentences(self):
         """What is said of them, if there are any."""

@@ -51,8 +51,9 @@ def install(profile=None, program_folder=None):
     )
     if is_in_another():
         said += (
-            " Start it from its menu, or from a terminal with no virtual environment active: with "
-            "one, LibreOffice takes that one's Python for its own and may end at once."
+            " Start it from its menu, or from a terminal with no virtual environment active: in "
+            "one, LibreOffice takes that one's Python for its own and may open no workbook, with "
+            '"General input/output error".'
         )
     return said
 

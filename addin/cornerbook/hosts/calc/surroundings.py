@@ -16,7 +16,7 @@ def without_others(path):
     """A search path without the folders of virtual environments.
 
     A LibreOffice of the system's takes the first Python there for its own, looks for the files of
-    its Python beside it, and ends badly where it does not find them.
+    its Python beside it, and fails where it does not find them.
     """
     return os.pathsep.join(each for each in path.split(os.pathsep) if not _is_another(each))
 

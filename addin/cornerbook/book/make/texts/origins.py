@@ -24,9 +24,9 @@ def shown(sentence):
 
 
 def of_shown(text):
-    """The sentence again; sheets of former times say it as it is."""
-    text = text.removeprefix(_BEFORE)
-    return text[:1].upper() + text[1:]
+    """The sentence again, of a text that ends with it; sheets of former times say it as it is."""
+    said = text.rpartition(_BEFORE)[2]
+    return said[:1].upper() + said[1:]
 
 
 def text_of(sources):
