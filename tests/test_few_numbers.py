@@ -92,6 +92,13 @@ def test_every_verdict_that_asks_for_a_look_is_in_the_report(run, tmp_path):
     }  # fmt: skip
     line = next((li for li in said.splitlines() if li.startswith('The sheets say "look here"')), "")
     assert looks == set(re.findall(r"(?:of: |, | and )(.*?) \([^()]*\)", line))
+    # The worst are named first, of any kind of quantity, in four digits.
+    overview = book["Overview"]
+    (head,) = [c.row for c in overview["A"] if str(c.value).startswith("Farthest off")]
+    for row in overview.iter_rows(min_row=head + 1, max_row=head + 3):
+        listed = [r for r in overview.iter_rows(min_row=head + 4) if r[0].value == row[0].value]
+        assert row[5].value == "look here"
+        assert row[1].value == float(f"{listed[0][1].value:.4g}")
 
 
 def test_a_scenario_of_few_numbers(run, tmp_path):

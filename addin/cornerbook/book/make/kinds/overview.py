@@ -112,8 +112,9 @@ def _summary(page, top):
                 # Of a blank cell, nothing rather than 0.
                 shown = f'{shown}&""'
             if column in (_VALUE, _LOW, _HIGH):
-                # Of any kind of quantity, so without a format of its own.
-                shown = f"IF(ISNUMBER({shown}),ROUND({shown},4),{shown})"
+                # Of any kind of quantity, so without a format of its own: four digits of it.
+                digits = f"3-INT(LOG10(MAX(ABS({shown}),0.000001)))"
+                shown = f"IF(ISNUMBER({shown}),ROUND({shown},{digits}),{shown})"
             look = {_LABEL: "label", _UNIT: "unit", _SHEET: "unit"}.get(column, "value")
             sheet.put(
                 row, column, look="verdict" if column == _VERDICT else look,
