@@ -2,6 +2,7 @@
 cell by cell by openpyxl."""
 
 import io
+import sys
 
 import openpyxl
 import pytest
@@ -15,6 +16,11 @@ from openpyxl.workbook.defined_name import DefinedName
 
 from tests.support.looking import looked_into
 from tests.support.yellow import PAPER, edited, hold_alike, other_values, yellow_of, yellow_once
+
+if sys.version_info >= (3, 11):
+    import tomllib
+else:
+    import tomli as tomllib
 
 # What is looked at one cell at a time; the whole workbook comes back at random.
 FEW = ("two-way", "adjusters")
@@ -110,6 +116,14 @@ def test_a_number_taken_out_of_the_text_is_taken_anew(begun, tmp_path):
 def test_what_sheets_of_former_times_say():
     for text in ("Given.", "At first: given.", "A note of before. At first: given."):
         assert origins.of_shown(text) == "Given."
+
+
+def test_a_name_of_ones_own_is_on_one_line():
+    """Where lines end, a key with blanks or hyphens in it does not."""
+    keys = [f"adjusters.{'a rod-end in ' * (n % 5 + 1)}half-a-turn {n}" for n in range(60)]
+    lines = origins.text_of(dict.fromkeys(keys, "Given."))
+    assert tomllib.loads("\n".join(lines)) == {origins.TABLE: {"Given.": keys}}
+    assert 10 < len(lines) < 60
 
 
 def texts_of(content):

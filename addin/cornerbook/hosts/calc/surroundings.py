@@ -6,25 +6,25 @@ _OF_ANOTHER = ("pyvenv.cfg", "conda-meta")
 """What stands beside the folder of programs of a virtual environment, of either kind."""
 
 
-def is_in_another(path=None):
-    """Whether a virtual environment is on the search path. path: that, if not this process's."""
-    path = os.environ.get("PATH", "") if path is None else path
-    return without_others(path) != path
-
-
-def without_others(path):
-    """A search path without the folders of virtual environments.
-
-    A LibreOffice of the system's takes the first Python there for its own, looks for the files of
-    its Python beside it, and fails where it does not find them.
-    """
-    return os.pathsep.join(each for each in path.split(os.pathsep) if not _is_another(each))
+def is_in_another():
+    """Whether a virtual environment is on the search path."""
+    return any(map(_is_another, _search_path()))
 
 
 def surroundings():
-    """The environment variables with which to start one of LibreOffice's programs."""
+    """The environment variables with which to start one of LibreOffice's programs.
+
+    A LibreOffice of the system's takes the first Python on the search path for its own, looks for
+    the files of its Python beside it, and fails where it does not find them.
+    """
     kept = {name: value for name, value in os.environ.items() if name != "PYTHONHOME"}
-    return {**kept, "PATH": without_others(kept["PATH"])} if "PATH" in kept else kept
+    if "PATH" in kept:
+        kept["PATH"] = os.pathsep.join(each for each in _search_path() if not _is_another(each))
+    return kept
+
+
+def _search_path():
+    return os.environ.get("PATH", "").split(os.pathsep)
 
 
 def _is_another(folder):

@@ -38,6 +38,7 @@ def text_of(sources):
     for sentence, named in keys.items():
         lines.append(f"{value_text(sentence)} = [")
         lines += textwrap.wrap(_unbroken(named), _WIDTH, break_long_words=False,
+                               break_on_hyphens=False,
                                initial_indent="  ", subsequent_indent="  ")  # fmt: skip
         lines.append("]")
     return [line.replace(_BLANK, " ") for line in lines]
