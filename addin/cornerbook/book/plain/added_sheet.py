@@ -5,7 +5,8 @@ from operator import itemgetter
 
 from ..formula.rewrite import quoted
 
-_NOTE_HEIGHT = 32  # in points, of the note below a sheet's title
+# In points, of a sheet's title and of the note below it.
+_TITLE_HEIGHT, _NOTE_HEIGHT = 26, 32
 
 _BLANK = "$ZZ$1"
 """A cell beside the title. What is printed of the sheet is this alone: hundreds of pages of
@@ -21,7 +22,7 @@ class AddedSheet:
 
     def __init__(self, title, note, span, widths):
         self.cells = [(0, 0, None, title, "title"), (1, 0, None, note, "note")]
-        self.heights = {1: _NOTE_HEIGHT}
+        self.heights = {0: _TITLE_HEIGHT, 1: _NOTE_HEIGHT}
         self.merges = [f"A2:{span}2"]
         self._widths = widths
 
